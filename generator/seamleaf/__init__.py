@@ -1,0 +1,6 @@
+"""Quilt booklets from one pattern file: read, size, plan, draw, publish.
+
+The subpackages are the pipeline, in the order in which data flows through them:
+``reading``, ``sizing``, ``planning``, ``booklet``, ``drawing``, ``publishing``, ``site``.
+``lengths`` is the exact arithmetic under all of them.
+"""

@@ -1,0 +1,1 @@
+"""Booklet to scenes, scenes to SVG."""

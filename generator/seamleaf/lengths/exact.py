@@ -1,0 +1,170 @@
+"""The number type of every measurement: a + b*sqrt(2) with rational a and b.
+
+On-point geometry lives in the field Q(sqrt 2), so sums, products, quotients and comparisons of cut
+sizes are decided exactly. No float is ever made except by :meth:`Length.to_float`, for drawing.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from fractions import Fraction
+from typing import Final
+
+_RAT = r"-?\d+(?:/\d+)?"
+_EXACT_TEXT = re.compile(rf"({_RAT})(?:([+-])(\d+(?:/\d+)?)\*r2)?")
+
+
+class Length:
+    """An immutable exact number ``a + b*sqrt(2)``, in whatever unit the caller keeps.
+
+    >>> Length(12) * Length(0, 1)
+    Length('0+12*r2')
+    >>> Length(12) * Length(0, 1) < Length(17)
+    True
+    """
+
+    __slots__ = ("a", "b")
+
+    a: Fraction
+    b: Fraction
+
+    def __init__(self, a: Fraction | int = 0, b: Fraction | int = 0) -> None:
+        object.__setattr__(self, "a", a if type(a) is Fraction else Fraction(a))
+        object.__setattr__(self, "b", b if type(b) is Fraction else Fraction(b))
+
+    def __setattr__(self, name: str, value: object) -> None:
+        raise AttributeError(f"a Length is immutable: cannot set {name}")
+
+    def __reduce__(self) -> tuple[type[Length], tuple[Fraction, Fraction]]:
+        return (Length, (self.a, self.b))
+
+    @classmethod
+    def from_exact_text(cls, text: str) -> Length:
+        """Read the booklet's notation, for example ``9/2`` or ``0+24*r2``.
+
+        Raises:
+            ValueError: the text is not in that notation (lowest terms are not demanded).
+
+        """
+        match = _EXACT_TEXT.fullmatch(text)
+        if match is None:
+            raise ValueError(f"not an exact length: {text!r}")
+        rational, sign, root = match.groups()
+        b = Fraction(0) if root is None else Fraction(root)
+        return cls(Fraction(rational), -b if sign == "-" else b)
+
+    def exact_text(self) -> str:
+        """Write the booklet's notation: lowest terms, the root part left out when it is 0."""
+        if not self.b:
+            return str(self.a)
+        sign = "-" if self.b < 0 else "+"
+        return f"{self.a}{sign}{abs(self.b)}*r2"
+
+    def __repr__(self) -> str:
+        return f"Length({self.exact_text()!r})"
+
+    @property
+    def is_rational(self) -> bool:
+        """Whether the root part is 0, so that a ruler can show the length."""
+        return not self.b
+
+    def __add__(self, other: Length | Fraction | int) -> Length:
+        if isinstance(other, Length):
+            return Length(self.a + other.a, self.b + other.b)
+        return Length(self.a + other, self.b)
+
+    __radd__ = __add__
+
+    def __neg__(self) -> Length:
+        return Length(-self.a, -self.b)
+
+    def __sub__(self, other: Length | Fraction | int) -> Length:
+        if isinstance(other, Length):
+            return Length(self.a - other.a, self.b - other.b)
+        return Length(self.a - other, self.b)
+
+    def __rsub__(self, other: Fraction | int) -> Length:
+        return Length(other - self.a, -self.b)
+
+    def __mul__(self, other: Length | Fraction | int) -> Length:
+        if isinstance(other, Length):
+            return Length(self.a * other.a + 2 * self.b * other.b, self.a * other.b + self.b * other.a)
+        return Length(self.a * other, self.b * other)
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other: Length | Fraction | int) -> Length:
+        if isinstance(other, Length):
+            norm = other.a * other.a - 2 * other.b * other.b
+            return self * Length(other.a / norm, -other.b / norm)
+        return Length(self.a / Fraction(other), self.b / Fraction(other))
+
+    def times_root2(self) -> Length:
+        """Multiply by sqrt(2): the diagonal of a square of this side."""
+        return Length(2 * self.b, self.a)
+
+    def sign(self) -> int:
+        """Return -1, 0 or 1, decided exactly."""
+        a, b = self.a, self.b
+        if not b:
+            return (a > 0) - (a < 0)
+        sign_b = 1 if b > 0 else -1
+        if a == 0 or (a > 0) == (b > 0):
+            return sign_b
+        return sign_b if 2 * b * b > a * a else -sign_b
+
+    def __abs__(self) -> Length:
+        return -self if self.sign() < 0 else self
+
+    def __bool__(self) -> bool:
+        return bool(self.a) or bool(self.b)
+
+    def __eq__(self, other: object) -> bool:
+        if isinstance(other, Length):
+            return self.a == other.a and self.b == other.b
+        if isinstance(other, (Fraction, int)):
+            return not self.b and self.a == other
+        return NotImplemented
+
+    def __hash__(self) -> int:
+        return hash(self.a) if not self.b else hash((self.a, self.b))
+
+    def __lt__(self, other: Length | Fraction | int) -> bool:
+        return (self - other).sign() < 0
+
+    def __le__(self, other: Length | Fraction | int) -> bool:
+        return (self - other).sign() <= 0
+
+    def __gt__(self, other: Length | Fraction | int) -> bool:
+        return (self - other).sign() > 0
+
+    def __ge__(self, other: Length | Fraction | int) -> bool:
+        return (self - other).sign() >= 0
+
+    def floor(self) -> int:
+        """Return the greatest integer not above this length."""
+        denominator = math.lcm(self.a.denominator, self.b.denominator)
+        p = self.a.numerator * (denominator // self.a.denominator)
+        q = self.b.numerator * (denominator // self.b.denominator)
+        root = math.isqrt(2 * q * q)  # q*sqrt(2) is irrational unless q is 0, so floor(-x) = -floor(x) - 1
+        return (p + (root if q >= 0 else -root - 1)) // denominator
+
+    def ceil(self) -> int:
+        """Return the least integer not below this length."""
+        return -(-self).floor()
+
+    def round_up(self, grid: Fraction) -> Length:
+        """Return the least multiple of ``grid`` that is not below this length."""
+        return Length((self / grid).ceil() * grid)
+
+    def round_nearest(self, grid: Fraction) -> Length:
+        """Return the nearest multiple of ``grid``; a tie goes up."""
+        return Length((self / grid + Fraction(1, 2)).floor() * grid)
+
+    def to_float(self) -> float:
+        """Return an approximation, for coordinates in a drawing and for nothing else."""
+        return float(self.a) + float(self.b) * math.sqrt(2)
+
+
+ZERO: Final = Length(0)

@@ -1,0 +1,86 @@
+"""Lengths as designers write them and as makers read them."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Final, Literal
+
+from seamleaf.lengths.exact import Length
+from seamleaf.lengths.rounding import UnitName
+
+_GLYPHS: Final = {
+    "½": Fraction(1, 2), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3), "¼": Fraction(1, 4), "¾": Fraction(3, 4),
+    "⅛": Fraction(1, 8), "⅜": Fraction(3, 8), "⅝": Fraction(5, 8), "⅞": Fraction(7, 8),
+}  # fmt: skip
+_NUMBER = re.compile(
+    r"""(?:(?P<whole>[0-9]{1,6})(?:[ ]+|-)(?P<top>[0-9]{1,4})/(?P<bottom>[0-9]{1,4})   # 3 1/2, 3-1/2
+        |(?P<num>[0-9]{1,6})/(?P<den>[0-9]{1,4})                                       # 7/8
+        |(?P<glyphed>[0-9]{0,6})[ ]?(?P<glyph>[½⅓⅔¼¾⅛⅜⅝⅞])                             # 3½
+        |(?P<decimal>[0-9]{1,6}(?:\.[0-9]{1,6})?))                                     # 3, 3.5
+        [ ]*(?P<unit>in|inch|inches|"|″|cm|mm)?""",
+    re.VERBOSE,
+)
+_UNITS: Final[dict[str, Fraction]] = {  # one of each, in millimetres
+    "in": Fraction(254, 10), "inch": Fraction(254, 10), "inches": Fraction(254, 10), '"': Fraction(254, 10),
+    "″": Fraction(254, 10), "cm": Fraction(10), "mm": Fraction(1),
+}  # fmt: skip
+
+
+class LengthError(ValueError):
+    """A text that is not a length."""
+
+
+def parse_length(text: str, unit: UnitName | Literal["plain"]) -> Length:
+    """Read ``3``, ``3.5``, ``3 1/2``, ``3-1/2``, ``3½`` or ``7/8``, with an optional ``in``, ``"``, ``cm`` or ``mm``.
+
+    Returns:
+        The length in ``unit``; a number without a unit is taken to be in it already. ``plain`` is for
+        bare numbers (hours, counts) and allows no unit.
+
+    Raises:
+        LengthError: anything else, negative numbers and a denominator of 0 among it.
+
+    """
+    match = _NUMBER.fullmatch(text.strip())
+    if match is None:
+        raise LengthError(text)
+    part = match.groupdict()
+    try:
+        if part["whole"] is not None:
+            value = int(part["whole"]) + Fraction(int(part["top"]), int(part["bottom"]))
+        elif part["num"] is not None:
+            value = Fraction(int(part["num"]), int(part["den"]))
+        elif part["glyph"] is not None:
+            value = int(part["glyphed"] or 0) + _GLYPHS[part["glyph"]]
+        else:
+            value = Fraction(part["decimal"])
+    except ZeroDivisionError:
+        raise LengthError(text) from None
+    if part["unit"] is not None:
+        if unit == "plain":
+            raise LengthError(text)
+        value = value * _UNITS[part["unit"]] / _UNITS[unit]
+    return Length(value)
+
+
+def mixed_parts(value: Fraction) -> tuple[int, int, int]:
+    """Split a non-negative number for setting as type: whole part, numerator, denominator (0, 1 when whole)."""
+    whole, rest = divmod(value, 1)
+    return int(whole), rest.numerator, rest.denominator
+
+
+def format_rational(value: Fraction, unit: UnitName) -> str:
+    """Write a rational length as a maker reads it: ``3 1/2`` in inches, ``7.5`` in centimetres.
+
+    A centimetre value that two decimals cannot hold is written as a fraction, so that nothing is rounded here.
+    """
+    if unit == "cm" and (value * 100).denominator == 1:
+        text = f"{int(value)}.{int(value % 1 * 100):02d}".rstrip("0").rstrip(".")
+        return f"-{text}" if value < 0 and not text.startswith("-") else text
+    if value < 0:
+        return f"-{format_rational(-value, unit)}"
+    whole, top, bottom = mixed_parts(value)
+    if not top:
+        return str(whole)
+    return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"

@@ -1,0 +1,1 @@
+"""Quilt to the cutting, piecing, pressing, joining and finishing of its booklet."""

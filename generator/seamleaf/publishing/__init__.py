@@ -1,0 +1,1 @@
+"""Booklet to pages, figures and downloads: an ordered mapping of path to bytes."""

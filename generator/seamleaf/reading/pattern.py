@@ -1,0 +1,355 @@
+"""The model of a pattern file: what the designer wrote, checked for form, before any arithmetic.
+
+Every record is frozen. Lengths are exact, in the pattern's unit. ``where`` is the record's place in the
+file; it takes no part in comparisons, so that equal parts are equal wherever they stand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from seamleaf.lengths import Length, Measures
+
+Turn = Literal[0, 90, 180, 270]
+Point = Literal["up", "down", "left", "right"]
+SourceKind = Literal["yardage", "squares", "strips", "fat quarters", "fat eighths"]
+Method = Literal["two", "four", "eight", "triangles", "flip", "strips"]
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Mark:
+    """A place in the pattern file, both counted from 1."""
+
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FabricUse:
+    """A fabric named in a part: for a bundle the print role 1..k of the block, for yardage no print."""
+
+    fabric: str
+    print: int | None
+    where: Mark = field(compare=False)
+
+
+# ------------------------------------------------------------------------------------------------ parts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Patch:
+    """``"star.1 2 x 6"``: one cut piece, by its finished width and height."""
+
+    use: FabricUse
+    w: Length
+    h: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Join:
+    """``row: [...]`` (left to right) or ``column: [...]`` (top to bottom). A grid is read as a column of rows."""
+
+    axis: Literal["row", "column"]
+    parts: tuple[Part, ...]
+    where: Mark = field(compare=False)
+    method: Method | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HalfSquare:
+    """Two triangles: ``first`` is the upper left half, the seam rises from lower left to upper right; then turned."""
+
+    first: FabricUse
+    second: FabricUse
+    w: Length
+    h: Length
+    turn: Turn
+    method: Method | None
+    oversize: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuarterSquare:
+    """Four triangles that meet in the middle: top, right, bottom, left; then turned."""
+
+    uses: tuple[FabricUse, FabricUse, FabricUse, FabricUse]
+    w: Length
+    h: Length
+    turn: Turn
+    method: Method | None
+    oversize: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Geese:
+    """Flying geese, twice as wide as high when the goose points up or down; w and h as the unit lies."""
+
+    goose: FabricUse
+    sky: FabricUse
+    w: Length
+    h: Length
+    point: Point
+    method: Method | None
+    oversize: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corners:
+    """Stitch and flip: squares sewn across corners of a rectangle; absent corners are ``None``."""
+
+    base: FabricUse
+    top_left: FabricUse | None
+    top_right: FabricUse | None
+    bottom_right: FabricUse | None
+    bottom_left: FabricUse | None
+    corner: Length
+    w: Length
+    h: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diamond:
+    """Square in a square: ``centre`` stands on its point inside, ``corners`` fill up."""
+
+    centre: FabricUse | Part
+    corners: FabricUse
+    w: Length
+    h: Length
+    oversize: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Log:
+    """One log of a log cabin: its fabric and finished width."""
+
+    use: FabricUse
+    width: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Around:
+    """Log cabin: logs sewn round a centre, from side ``start``; ``opposite`` makes courthouse steps."""
+
+    centre: Part
+    logs: tuple[Log, ...]
+    start: Literal["top", "right", "bottom", "left"]
+    direction: Literal["clockwise", "anticlockwise", "opposite"]
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Partial:
+    """Four equal rectangles round a centre, closed by a partial seam."""
+
+    centre: Part
+    ring: Patch
+    direction: Literal["clockwise", "anticlockwise"]
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UseBlock:
+    """Another block as a part: mirrored left-right first, then turned clockwise."""
+
+    block: str
+    turn: Turn
+    mirror: bool
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Broken:
+    """A part that could not be read; its problem is reported already, and it fits anywhere."""
+
+    where: Mark = field(compare=False)
+
+
+Part = Patch | Join | HalfSquare | QuarterSquare | Geese | Corners | Diamond | Around | Partial | UseBlock | Broken
+
+
+# ---------------------------------------------------------------------------------------------- the rest
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric:
+    """A fabric role with its source."""
+
+    id: str
+    title: str
+    source: SourceKind
+    source_size: Length | None
+    """Side of bundle squares or width of bundle strips, in the pattern's unit; ``None`` for the others."""
+    source_text: str
+    """The source as it is written, for example ``squares 10``."""
+    usable: tuple[Length, Length]
+    """Yardage: (usable width, 0). Bundles: width and height that a piece is sure to yield."""
+    pack: int | None
+    edge: Literal["straight", "pinked"]
+    colours: tuple[str, ...]
+    """``#rrggbb`` each, at least one; a yardage fabric has exactly one."""
+    directional: bool
+    margin: Length
+    where: Mark = field(compare=False)
+
+    @property
+    def is_yardage(self) -> bool:
+        """Whether the fabric is bought by length, and so has no prints."""
+        return self.source == "yardage"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A named block; ``finished`` is what the designer says its size is, if anything."""
+
+    id: str
+    part: Part
+    finished: tuple[Length, Length] | None
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One cell of a tile: a block with a turn, or a plain patch of a fabric."""
+
+    block: str | None
+    plain: FabricUse | None
+    turn: Turn
+    where: Mark = field(compare=False)
+
+
+Tile = tuple[tuple[Cell, ...], ...]
+"""Rows of cells; column i, row j of the grid takes ``tile[j mod rows][i mod columns]``."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sashing:
+    """Strips between the blocks."""
+
+    fabric: FabricUse
+    width: Length
+    cornerstone: FabricUse | None
+    outer: bool
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Triangles:
+    """Setting triangles of an on-point set; ``oversize`` is added to the squares' sides, ``float`` to the edge."""
+
+    fabric: str
+    oversize: Length
+    float: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """How blocks fill the centre."""
+
+    set: Literal["straight", "on-point"]
+    blocks: Tile
+    between: Tile | None
+    turns: Literal["free", "fixed"]
+    sashing: Sashing | None
+    triangles: Triangles | None
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Border:
+    """One border, from the inside out; a size may give it another width."""
+
+    fabric: str
+    width: Length
+    corner: Literal["butted", "mitred", "cornerstone"]
+    cornerstone: str | None
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Binding:
+    """The binding strip as cut, and what is added to the perimeter."""
+
+    fabric: str
+    strip: Length
+    cut: Literal["crosswise", "bias"]
+    extra: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backing:
+    """The back; without ``fabric`` it is a fabric of its own."""
+
+    fabric: str | None
+    usable: Length
+    extra: Length
+    insert: bool
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cover:
+    """A bed to cover: mattress, drop over the sides and the foot, tuck under the pillow."""
+
+    mattress: tuple[Length, Length]
+    drop: Length
+    tuck: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """One size: block counts, or a bed to cover; ``borders`` are this size's widths, ``None`` for the pattern's."""
+
+    id: str
+    title: str
+    blocks: tuple[int, int] | None
+    cover: Cover | None
+    borders: tuple[Length, ...] | None
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClassPlan:
+    """A class that sews one size; ``sessions`` in hours."""
+
+    id: str
+    title: str
+    size: str
+    students: int
+    sessions: tuple[Fraction, ...]
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """A whole pattern file."""
+
+    id: str
+    title: str
+    version: str
+    designer: str
+    summary: str
+    skill: str
+    measures: Measures
+    seam: Length
+    fabrics: dict[str, Fabric]
+    """In the order of the file, which is the order of the letters."""
+    blocks: dict[str, Block]
+    setting: Setting
+    borders: tuple[Border, ...]
+    binding: Binding | None
+    backing: Backing
+    batting_extra: Length
+    sizes: dict[str, Size]
+    classes: dict[str, ClassPlan]

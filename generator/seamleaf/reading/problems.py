@@ -1,0 +1,36 @@
+"""What is wrong with a pattern file: records first, sentences last.
+
+Reading, sizing and planning all report :class:`Problem`; whoever meets one goes on, so that one run lists all.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seamleaf.reading.pattern import Mark
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Problem:
+    """One fault: where it stands, what was found there and what was expected."""
+
+    where: Mark
+    found: str
+    """What stands there, as a phrase that follows ``found``: ``"colour 'bleu'"``."""
+    expected: str
+    """What would be right, as a phrase that follows ``expected``."""
+    hint: str = ""
+    """One more sentence, for example the nearest valid word."""
+
+    def sentence(self, file: str) -> str:
+        """Return ``FILE:LINE:COLUMN: found ..., expected ...``, with the hint in brackets."""
+        hint = f" ({self.hint})" if self.hint else ""
+        return f"{file}:{self.where.line}:{self.where.column}: found {self.found}, expected {self.expected}{hint}"
+
+
+class PatternError(Exception):
+    """A pattern that cannot become a booklet, with every problem known, sorted by place."""
+
+    def __init__(self, problems: list[Problem]) -> None:
+        self.problems = sorted(set(problems))
+        super().__init__("; ".join(p.sentence("pattern") for p in self.problems))

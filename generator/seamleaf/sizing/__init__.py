@@ -1,0 +1,1 @@
+"""Pattern and size to Quilt: exact geometry of blocks, set and borders."""
