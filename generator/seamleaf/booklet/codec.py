@@ -54,7 +54,7 @@ def key_of(field_name: str) -> str:
 
 
 @functools.cache
-def _fields(record: type) -> tuple[tuple[str, str, Any], ...]:
+def _fields(record: type[Any]) -> tuple[tuple[str, str, Any], ...]:
     hints = typing.get_type_hints(record, include_extras=True)
     return tuple((f.name, key_of(f.name), hints[f.name]) for f in dataclasses.fields(record))
 
@@ -69,7 +69,7 @@ def _plain(value: Any) -> Any:
     if isinstance(value, dict):
         return {key: _plain(item) for key, item in value.items()}
     if dataclasses.is_dataclass(value):
-        return {key: _plain(getattr(value, name)) for name, key, _ in _fields(type(value))}
+        return {key: _plain(getattr(value, name)) for name, key, _ in _fields(value.__class__)}
     return value
 
 
@@ -82,7 +82,7 @@ def _typed(value: Any, hint: Any) -> Any:
     if hint is Fraction:
         return Fraction(value)
     if dataclasses.is_dataclass(hint):
-        record = typing.cast(type, hint)
+        record = typing.cast("type[Any]", hint)
         return record(**{name: _typed(value[key], inner) for name, key, inner in _fields(record)})
     if origin is tuple:
         inner = typing.get_args(hint)
@@ -114,7 +114,7 @@ def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
     if origin is typing.Annotated:
         return {"description": inner[1], **_schema(inner[0], definitions)}
     if dataclasses.is_dataclass(hint):
-        return _record_schema(typing.cast(type, hint), definitions)
+        return _record_schema(typing.cast("type[Any]", hint), definitions)
     if origin is Literal:
         return {"enum": list(inner)}
     if origin is tuple:
@@ -137,7 +137,7 @@ def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
     return dict(simple[hint])
 
 
-def _record_schema(record: type, definitions: dict[str, Any]) -> dict[str, Any]:
+def _record_schema(record: type[Any], definitions: dict[str, Any]) -> dict[str, Any]:
     name = record.__name__
     if name not in definitions:
         definitions[name] = {}

@@ -95,7 +95,7 @@ class FabricNote:
     directional: bool
     colours: Annotated[tuple[str, ...], "#rrggbb; print n of a bundle shows colour (n - 1) mod their number"]
     tightest: Annotated[Length | None, "smallest slack of a cut in the plan; null when nothing is cut"]
-    cliff: Annotated[Length | int | None, "need when the usable size is one inch (bundles 1/4 in) smaller; null when the plan then fails"]
+    cliff: Annotated[Length | int | None, "need at a usable size 1 in (bundles 1/4 in) smaller; null when that fails"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,7 +180,16 @@ class Unit:
 
     id: str
     how: Literal[
-        "patch", "join", "half-square", "quarter-square", "geese", "corners", "diamond", "around", "partial", "strip-set"
+        "patch",
+        "join",
+        "half-square",
+        "quarter-square",
+        "geese",
+        "corners",
+        "diamond",
+        "around",
+        "partial",
+        "strip-set",
     ]
     method: Annotated[
         Literal["two", "four", "eight", "triangles", "flip", "strips"] | None, "how many at a time, or how it is sewn"
@@ -206,11 +215,11 @@ class Seam:
     """One seam of a unit (not of a copy), of a row, between rows, or of a border."""
 
     id: str
-    of: Annotated[str, 'unit id, "row" (between places of a row), "rows" (between rows, and of the corners), "border N"']
+    of: Annotated[str, 'unit id, "row" (between places of a row), "rows" (between rows, and corners), "border N"']
     axis: Annotated[Literal["x", "y", "d"], "x: on the line x = at, joining left to right; y: likewise; d: sloping"]
     at: Length | None
     span: Annotated[tuple[Length, Length] | None, "ends on the other axis; null for d"]
-    line: Annotated[tuple[Point, Point], "both ends; for d the only place, first part to the left when walking from first to second"]
+    line: Annotated[tuple[Point, Point], "both ends, whatever the axis"]
     press: Annotated[Press, "before: to smaller x or y, for d to the first part"]
     first: Annotated[str, "what is sewn to what: label or unit id, row or border"]
     second: str
@@ -268,7 +277,7 @@ class Row:
     """One row; row 1 holds the top left corner of the quilt."""
 
     row: int
-    items: Annotated[tuple[int, ...], "indexes into places, from left to right (on point: from lower left to upper right)"]
+    items: Annotated[tuple[int, ...], "indexes into places, left to right (on point: lower left to upper right)"]
     press: Annotated[tuple[Press, ...], "one a seam of the row, in sewing order: before is toward the start of the row"]
 
 

@@ -45,11 +45,11 @@ class Measures:
         return (need / self.buy_length).round_up(self.buy_grid).a
 
     def half_square_allowance(self, seam: Length) -> Length:
-        """Return what a half-square's square adds to the finished side: s(2 + sqrt 2), up to the grid (7/8 at 1/4 in)."""
+        """Return what a half-square's square adds to the finished side: s(2 + sqrt 2) rounded up (7/8 at 1/4 in)."""
         return self.cut_size(seam * Length(2, 1))
 
     def quarter_square_allowance(self, seam: Length) -> Length:
-        """Return what a quarter-square's square adds: s(2 + 2 sqrt 2), up to the grid (1 1/4 at 1/4 in)."""
+        """Return what a quarter-square's square adds: s(2 + 2 sqrt 2) rounded up (1 1/4 at 1/4 in)."""
         return self.cut_size(seam * Length(2, 2))
 
 
