@@ -54,7 +54,7 @@ def key_of(field_name: str) -> str:
 
 
 @functools.cache
-def _fields(record: type[Any]) -> tuple[tuple[str, str, Any], ...]:
+def _fields(record: Any) -> tuple[tuple[str, str, Any], ...]:
     hints = typing.get_type_hints(record, include_extras=True)
     return tuple((f.name, key_of(f.name), hints[f.name]) for f in dataclasses.fields(record))
 
