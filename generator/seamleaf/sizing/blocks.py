@@ -1,0 +1,147 @@
+"""Finished sizes of parts and blocks, and every misfit among them.
+
+A row's parts must be equally high, a column's equally wide; the part that differs from the first is the one
+reported. A part whose size cannot be told (``None``) fits anywhere: its own problem is reported already.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from seamleaf.lengths import Length, format_rational
+from seamleaf.reading.pattern import (
+    Around,
+    Block,
+    Broken,
+    Corners,
+    Diamond,
+    Geese,
+    HalfSquare,
+    Join,
+    Mark,
+    Part,
+    Partial,
+    Patch,
+    Pattern,
+    QuarterSquare,
+    UseBlock,
+)
+from seamleaf.reading.problems import Problem
+
+Size = tuple[Length, Length]
+
+
+@dataclass(slots=True)
+class Ruler:
+    """Measures parts of one pattern and keeps what does not fit."""
+
+    pattern: Pattern
+    problems: list[Problem] = field(default_factory=list)
+    _blocks: dict[str, Size | None] = field(default_factory=dict)
+
+    def block(self, block_id: str) -> Size | None:
+        """Return a block's finished width and height, or ``None`` when its tree does not give one."""
+        if block_id not in self._blocks:
+            self._blocks[block_id] = None  # a block inside itself is refused by reading; never recurse for ever
+            block = self.pattern.blocks.get(block_id)
+            self._blocks[block_id] = None if block is None else self._checked(block)
+        return self._blocks[block_id]
+
+    def part(self, part: Part) -> Size | None:
+        """Return a part's finished width and height as it lies, reporting what does not fit inside it."""
+        match part:
+            case Patch():
+                return (part.w, part.h)
+            case Join():
+                return self._join(part)
+            case HalfSquare() | QuarterSquare() | Diamond():
+                return self._square(part)
+            case Geese():
+                return self._geese(part)
+            case UseBlock():
+                size = self.block(part.block)
+                return (size[1], size[0]) if size and part.turn in (90, 270) else size
+            case Corners() | Around() | Partial():
+                self.refuse(
+                    part.where, _NAMES[type(part)], "rectangles, half-squares and flying geese, in this version"
+                )
+                return None
+            case Broken():
+                return None
+
+    def refuse(self, where: Mark, found: str, expected: str, hint: str = "") -> None:
+        """Keep one more problem."""
+        self.problems.append(Problem(where, found, expected, hint))
+
+    def say(self, length: Length) -> str:
+        """Write a rational length for a message."""
+        return format_rational(length.a, self.pattern.measures.unit)
+
+    def _checked(self, block: Block) -> Size | None:
+        size = self.part(block.part)
+        if size and block.finished and size != block.finished:
+            stated = " x ".join(map(self.say, block.finished))
+            real = " x ".join(map(self.say, size))
+            self.refuse(block.where, f"block '{block.id}' said to be {stated}", f"{real}, which its parts add up to")
+        return size
+
+    def _join(self, part: Join) -> Size | None:
+        sizes = [self.part(each) for each in part.parts]
+        along, across = (0, 1) if part.axis == "row" else (1, 0)
+        word = "high" if part.axis == "row" else "wide"
+        known = next((size for size in sizes if size), None)
+        for each, size in zip(part.parts, sizes, strict=True):
+            if size and known and size[across] != known[across]:
+                found = f"a part {self.say(size[across])} {word}"
+                expected = f"{self.say(known[across])} {word}, like the first part of this {part.axis}"
+                self.refuse(each.where, found, expected)
+        if known is None or not all(sizes):
+            return None
+        total = sum((size[along] for size in sizes if size), Length(0))
+        return (total, known[across]) if part.axis == "row" else (known[across], total)
+
+    def _square(self, part: HalfSquare | QuarterSquare | Diamond) -> Size | None:
+        if not isinstance(part, HalfSquare):
+            self.refuse(part.where, _NAMES[type(part)], "rectangles, half-squares and flying geese, in this version")
+            return None
+        if part.w != part.h:
+            found = f"a half-square {self.say(part.w)} x {self.say(part.h)}"
+            self.refuse(part.where, found, "a square: the same width and height")
+            return None
+        return (part.w, part.h)
+
+    def _geese(self, part: Geese) -> Size | None:
+        upright = part.point in ("up", "down")
+        long, short = (part.w, part.h) if upright else (part.h, part.w)
+        if long != short * 2:
+            found = f"flying geese {self.say(part.w)} x {self.say(part.h)} that point {part.point}"
+            good = (short * 2, short) if upright else (short, short * 2)
+            hint = f"for example {' x '.join(map(self.say, good))}"
+            self.refuse(part.where, found, "a unit twice as long as it is deep, seen with its point up", hint)
+            return None
+        return (part.w, part.h)
+
+
+_NAMES: dict[type, str] = {
+    QuarterSquare: "a quarter-square",
+    Corners: "stitch-and-flip corners",
+    Diamond: "a square in a square",
+    Around: "a log cabin",
+    Partial: "a ring with a partial seam",
+}
+
+
+def walk(part: Part, visit: Callable[[Part], None]) -> None:
+    """Call ``visit`` on a part and on every part inside it."""
+    visit(part)
+    match part:
+        case Join():
+            for each in part.parts:
+                walk(each, visit)
+        case Diamond(centre=centre) if not hasattr(centre, "fabric"):
+            walk(centre, visit)
+        case Around() | Partial():
+            walk(part.centre, visit)
+        case _:
+            pass

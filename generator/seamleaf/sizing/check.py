@@ -1,0 +1,85 @@
+"""Everything about a pattern's geometry that can be refused before it is planned, in one list."""
+
+from __future__ import annotations
+
+from seamleaf.reading.pattern import Broken, Cell, Mark, Part, Pattern
+from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.sizing.blocks import Ruler, Size, walk
+from seamleaf.sizing.quilt import size_quilt
+
+
+def check_pattern(pattern: Pattern) -> list[Problem]:
+    """Return every problem of geometry: parts that do not fit, blocks of unequal size, limits, what is not yet made.
+
+    Works on a pattern that reading had problems with: what could not be read is left out of the comparisons.
+    """
+    ruler = Ruler(pattern)
+    for block_id in pattern.blocks:
+        ruler.block(block_id)
+    problems = [*ruler.problems, *_not_yet(pattern)]
+    comparison = Ruler(pattern)
+    _check_cells(pattern, comparison)
+    problems += [problem for problem in comparison.problems if problem not in problems]
+    if not problems and not _is_broken(pattern):
+        for size_id in pattern.sizes:
+            try:
+                size_quilt(pattern, size_id)
+            except PatternError as error:
+                problems += error.problems
+    return sorted(set(problems))
+
+
+def _check_cells(pattern: Pattern, ruler: Ruler) -> None:
+    """Compare the cells of the tiles with the first block among them; on point that must be square."""
+    setting = pattern.setting
+    cells = [cell for tile in (setting.blocks, setting.between or ()) for line in tile for cell in line]
+    first: Size | None = None
+    for cell in cells:
+        size = _cell_size(cell, ruler)
+        if size is None:
+            continue
+        if first is None:
+            first = size
+            if setting.set == "on-point" and size[0] != size[1]:
+                found = f"block '{cell.block}' of {ruler.say(size[0])} x {ruler.say(size[1])}"
+                ruler.refuse(cell.where, found, "a square block: only those can be set on point")
+        elif size != first:
+            found = f"block '{cell.block}' of {ruler.say(size[0])} x {ruler.say(size[1])}"
+            ruler.refuse(cell.where, found, f"{ruler.say(first[0])} x {ruler.say(first[1])}, like the first block")
+    if first is None and all(cell.block is None for cell in cells):
+        ruler.refuse(setting.where, "a set of plain fabric only", "at least one block in 'blocks'")
+
+
+def _cell_size(cell: Cell, ruler: Ruler) -> Size | None:
+    size = ruler.block(cell.block) if cell.block else None
+    return (size[1], size[0]) if size and cell.turn in (90, 270) else size
+
+
+def _is_broken(pattern: Pattern) -> bool:
+    broken: list[Part] = []
+    for block in pattern.blocks.values():
+        walk(block.part, lambda part: broken.append(part) if isinstance(part, Broken) else None)
+    return bool(broken)
+
+
+def _not_yet(pattern: Pattern) -> list[Problem]:
+    """Name what the pattern file may say, but this version does not make yet."""
+    setting = pattern.setting
+    found: list[tuple[Mark, str, str]] = []
+    if setting.sashing:
+        found.append((setting.sashing.where, "sashing", "blocks set edge to edge, in this version"))
+    if setting.triangles and setting.triangles.float:
+        found.append((setting.triangles.where, "blocks that float", "'float: 0', in this version"))
+    for border in pattern.borders:
+        if border.corner != "butted":
+            found.append(
+                (border.where, f"a border with {_CORNERS[border.corner]}", "'corner: butted', in this version")
+            )
+    if pattern.binding and pattern.binding.cut == "bias":
+        found.append((pattern.binding.where, "binding cut on the bias", "'cut: crosswise', in this version"))
+    if pattern.backing.insert:
+        found.append((pattern.backing.where, "a backing with a pieced insert", "'insert: false', in this version"))
+    return [Problem(where, what, expected) for where, what, expected in found]
+
+
+_CORNERS = {"mitred": "mitred corners", "cornerstone": "cornerstones"}

@@ -1,0 +1,115 @@
+"""One size of a pattern: the layout of its centre, its borders and its finished size, all exact."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seamleaf.lengths import Length
+from seamleaf.reading.pattern import Border, Cover, Pattern, Size
+from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.sizing.blocks import Ruler
+from seamleaf.sizing.layout import Layout, centre_size, count_blocks, lay_out
+from seamleaf.sizing.limits import MAX_BLOCKS, MAX_SIDE_INCHES
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quilt:
+    """A pattern in one size, as geometry."""
+
+    pattern: Pattern
+    size: Size
+    across: int
+    down: int
+    block_w: Length
+    block_h: Length
+    layout: Layout
+    borders: tuple[tuple[Border, Length], ...]
+    """Each border with its finished width in this size, from the inside out."""
+
+    @property
+    def finished(self) -> tuple[Length, Length]:
+        """Finished width and height of the whole quilt."""
+        around = sum((width for _, width in self.borders), Length(0)) * 2
+        return (self.layout.w + around, self.layout.h + around)
+
+
+def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
+    """Compute the exact geometry of one size.
+
+    The pattern must have passed :func:`seamleaf.sizing.check_pattern`.
+
+    Raises:
+        PatternError: the size breaks a limit, or no layout covers the bed that it asks for.
+
+    """
+    size = pattern.sizes[size_id]
+    block_w, block_h = block_size(pattern)
+    widths = size.borders or tuple(border.width for border in pattern.borders)
+    borders = tuple(zip(pattern.borders, widths, strict=True))
+    around = sum(widths, Length(0)) * 2
+    if size.blocks:
+        across, down = size.blocks
+    else:
+        assert size.cover is not None  # noqa: S101 -- reading demands one of the two
+        across, down = _covering(pattern, size, size.cover, block_w, block_h, around)
+    problem = _limit_problem(pattern, size, across, down, block_w, block_h, around)
+    if problem:
+        raise PatternError([problem])
+    layout = lay_out(pattern.setting, across, down, block_w, block_h)
+    return Quilt(
+        pattern=pattern,
+        size=size,
+        across=across,
+        down=down,
+        block_w=block_w,
+        block_h=block_h,
+        layout=layout,
+        borders=borders,
+    )
+
+
+def block_size(pattern: Pattern) -> tuple[Length, Length]:
+    """Return the finished size of one cell of the set: that of the first block in its tiles."""
+    setting = pattern.setting
+    ruler = Ruler(pattern)
+    for tile in (setting.blocks, setting.between or ()):
+        for cell in (each for line in tile for each in line):
+            size = ruler.block(cell.block) if cell.block else None
+            if size:
+                return (size[1], size[0]) if cell.turn in (90, 270) else size
+    raise AssertionError("check_pattern refuses a set without a block")
+
+
+def _outer_size(
+    pattern: Pattern, across: int, down: int, w: Length, h: Length, around: Length
+) -> tuple[Length, Length]:
+    centre = centre_size(pattern.setting, across, down, w, h)
+    return (centre[0] + around, centre[1] + around)
+
+
+def _limit_problem(
+    pattern: Pattern, size: Size, across: int, down: int, w: Length, h: Length, around: Length
+) -> Problem | None:
+    blocks = count_blocks(pattern.setting.set, across, down)
+    if blocks > MAX_BLOCKS:
+        return Problem(size.where, f"a quilt of {blocks} blocks", f"at most {MAX_BLOCKS} blocks")
+    if max(_outer_size(pattern, across, down, w, h, around)) > MAX_SIDE_INCHES * pattern.measures.inch:
+        return Problem(size.where, "a quilt with a longer side", f"no side over {MAX_SIDE_INCHES} inches")
+    return None
+
+
+def _covering(pattern: Pattern, size: Size, cover: Cover, w: Length, h: Length, around: Length) -> tuple[int, int]:
+    """Find the block counts of the smallest quilt that covers the bed.
+
+    The width must hang down on both sides; the length hangs at the foot only, and may be tucked under the
+    pillow. Width depends on the blocks across alone and length on those down, so each is the least that does.
+    """
+    need_w = cover.mattress[0] + cover.drop * 2
+    need_h = cover.mattress[1] + cover.drop + cover.tuck
+    counts = range(1, MAX_BLOCKS + 1)
+    across = next((n for n in counts if _outer_size(pattern, n, 1, w, h, around)[0] >= need_w), None)
+    down = next((n for n in counts if _outer_size(pattern, 1, n, w, h, around)[1] >= need_h), None)
+    if across is None or down is None:
+        expected = f"a bed that at most {MAX_BLOCKS} blocks of this pattern cover"
+        raise PatternError([Problem(cover.where, f"a bed too large for size '{size.id}'", expected)])
+    return across, down
