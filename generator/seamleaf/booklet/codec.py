@@ -8,6 +8,7 @@ from __future__ import annotations
 import dataclasses
 import functools
 import json
+import re
 import types
 import typing
 from fractions import Fraction
@@ -16,8 +17,10 @@ from typing import Any, Literal, Union
 from seamleaf.booklet.record import Booklet
 from seamleaf.lengths import Length
 
-_LENGTH_PATTERN = r"^-?\d+(/\d+)?([+-]\d+(/\d+)?\*r2)?$"
-_RATIONAL_PATTERN = r"^-?\d+(/\d+)?$"
+# Lowest terms without /1 is what is written; what is read need only be a number.
+_URAT = r"[0-9]+(/[0-9]*[1-9][0-9]*)?"
+_RATIONAL = rf"-?{_URAT}"
+_LENGTH = rf"-?{_URAT}([+-]{_URAT}\*r2)?"
 
 
 def to_json(booklet: Booklet) -> str:
@@ -26,16 +29,17 @@ def to_json(booklet: Booklet) -> str:
 
 
 def from_json(text: str) -> Booklet:
-    """Read a booklet back.
+    """Read a booklet back; keys that the record does not know are passed over, since a format may grow.
 
     Raises:
-        ValueError: the text is not a booklet of this format.
+        ValueError: the text is not a booklet of this format; the message says where, as a JSON Pointer.
 
     """
     try:
-        booklet = _typed(json.loads(text), Booklet)
-    except (KeyError, TypeError, AttributeError) as fault:
-        raise ValueError(f"not a booklet: {fault}") from fault
+        value = json.loads(text)
+    except RecursionError:
+        raise ValueError("nested too deep for a booklet") from None
+    booklet = _typed(value, Booklet, "")
     assert isinstance(booklet, Booklet)  # noqa: S101 -- narrows the type for the reader and for mypy
     return booklet
 
@@ -73,30 +77,55 @@ def _plain(value: Any) -> Any:
     return value
 
 
-def _typed(value: Any, hint: Any) -> Any:
-    origin = typing.get_origin(hint)
+def _typed(value: Any, hint: Any, at: str) -> Any:
+    """Make what a JSON value stands for by its type hint; ``at`` is the value's JSON Pointer, for the message."""
+    origin, inner = typing.get_origin(hint), typing.get_args(hint)
     if origin is typing.Annotated:
-        return _typed(value, typing.get_args(hint)[0])
+        return _typed(value, inner[0], at)
+    if origin in (Union, types.UnionType):
+        return _typed(value, _member(value, inner, at), at)
+    if dataclasses.is_dataclass(hint):
+        return _record(value, hint, at)
+    if origin is tuple:
+        _expect(isinstance(value, list), value, "an array", at)
+        each = inner[:1] * len(value) if inner[-1] is Ellipsis else inner
+        _expect(len(value) == len(each), value, f"{len(each)} items", at)
+        return tuple(_typed(item, one, f"{at}/{i}") for i, (item, one) in enumerate(zip(value, each, strict=True)))
+    if origin is dict:
+        _expect(isinstance(value, dict), value, "an object", at)
+        return {key: _typed(item, inner[1], f"{at}/{key}") for key, item in value.items()}
+    if origin is Literal:
+        _expect(value in inner, value, f"one of {', '.join(map(str, inner))}", at)
+        return value
+    return _simple(value, hint, at)
+
+
+def _record(value: Any, record: Any, at: str) -> Any:
+    _expect(isinstance(value, dict), value, "an object", at)
+    fields = _fields(record)
+    lacking = [key for _, key, _ in fields if key not in value]
+    _expect(not lacking, value, f"the keys {', '.join(lacking)} too", at)
+    return record(**{name: _typed(value[key], hint, f"{at}/{key}") for name, key, hint in fields})
+
+
+def _simple(value: Any, hint: Any, at: str) -> Any:
     if hint is Length:
+        _expect(isinstance(value, str) and re.fullmatch(_LENGTH, value), value, "an exact length", at)
         return Length.from_exact_text(value)
     if hint is Fraction:
+        _expect(isinstance(value, str) and re.fullmatch(_RATIONAL, value), value, "a rational", at)
         return Fraction(value)
-    if dataclasses.is_dataclass(hint):
-        record = typing.cast("type[Any]", hint)
-        return record(**{name: _typed(value[key], inner) for name, key, inner in _fields(record)})
-    if origin is tuple:
-        inner = typing.get_args(hint)
-        if len(inner) == 2 and inner[1] is Ellipsis:
-            return tuple(_typed(item, inner[0]) for item in value)
-        return tuple(_typed(item, each) for item, each in zip(value, inner, strict=True))
-    if origin is dict:
-        return {key: _typed(item, typing.get_args(hint)[1]) for key, item in value.items()}
-    if origin in (Union, types.UnionType):
-        return _typed(value, _member(value, typing.get_args(hint)))
+    _expect(type(value) is hint, value, hint.__name__, at)
     return value
 
 
-def _member(value: Any, members: tuple[Any, ...]) -> Any:
+def _expect(holds: object, value: Any, expected: str, at: str) -> None:
+    if not holds:
+        found = json.dumps(value, ensure_ascii=False)
+        raise ValueError(f"{at or '/'}: found {found[:40]}{'...' * (len(found) > 40)}, expected {expected}")
+
+
+def _member(value: Any, members: tuple[Any, ...], at: str) -> Any:
     """Pick the member of a union that a JSON value is of; the record keeps unions apart by JSON type."""
     kinds: dict[type, tuple[Any, ...]] = {
         type(None): (type(None),), int: (int,), dict: (), str: (Length, Fraction, str),
@@ -106,7 +135,8 @@ def _member(value: Any, members: tuple[Any, ...]) -> Any:
             return member
         if isinstance(value, str) and typing.get_origin(member) is Literal:
             return member
-    raise TypeError(f"{value!r} fits none of {members}")
+    names = " or ".join(getattr(member, "__name__", str(member)) for member in members)
+    raise ValueError(f"{at}: found {json.dumps(value, ensure_ascii=False)[:40]}, expected {names}")
 
 
 def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
@@ -114,7 +144,7 @@ def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
     if origin is typing.Annotated:
         return {"description": inner[1], **_schema(inner[0], definitions)}
     if dataclasses.is_dataclass(hint):
-        return _record_schema(typing.cast("type[Any]", hint), definitions)
+        return _record_schema(hint, definitions)
     if origin is Literal:
         return {"enum": list(inner)}
     if origin is tuple:
@@ -127,8 +157,8 @@ def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
     if origin in (Union, types.UnionType):
         return {"anyOf": [_schema(each, definitions) for each in inner]}
     simple: dict[Any, dict[str, Any]] = {
-        Length: {"type": "string", "pattern": _LENGTH_PATTERN},
-        Fraction: {"type": "string", "pattern": _RATIONAL_PATTERN},
+        Length: {"type": "string", "pattern": f"^{_LENGTH}$"},
+        Fraction: {"type": "string", "pattern": f"^{_RATIONAL}$"},
         str: {"type": "string"},
         int: {"type": "integer"},
         bool: {"type": "boolean"},
@@ -137,7 +167,7 @@ def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
     return dict(simple[hint])
 
 
-def _record_schema(record: type[Any], definitions: dict[str, Any]) -> dict[str, Any]:
+def _record_schema(record: Any, definitions: dict[str, Any]) -> dict[str, Any]:
     name = record.__name__
     if name not in definitions:
         definitions[name] = {}

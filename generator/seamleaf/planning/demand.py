@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from seamleaf.booklet.record import Cut, Offcut, SheetPart
 from seamleaf.lengths import Length
+from seamleaf.planning.records import Cut, Offcut, SheetPart
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

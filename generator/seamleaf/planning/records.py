@@ -1,0 +1,371 @@
+"""The records that a booklet consists of, as planning fills them.
+
+They *are* the published format: field names are the keys of ``booklet.json`` (``from_`` is written ``from``),
+``Length`` is written in the exact notation, ``Fraction`` as a rational, and the notes in ``Annotated`` become
+the descriptions of the JSON Schema.
+
+Frames: x runs to the right and y down; a unit's frame has its origin at the top left of its finished box.
+Placing a thing means: mirror it (x -> w - x) if ``mirror``, turn it clockwise by ``turn`` degrees about the
+centre of its box, and move it so that this centre lies at (x, y).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Annotated, Literal
+
+from seamleaf.lengths import Length
+
+Press = Literal["before", "after", "open", "spin"]
+Point = tuple[Length, Length]
+Outline = tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """A width and a height."""
+
+    w: Annotated[Length, "width"]
+    h: Annotated[Length, "height"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternNote:
+    """What the designer says of the pattern."""
+
+    id: Annotated[str, "stem of the pattern file"]
+    title: str
+    version: str
+    designer: str
+    summary: str
+    skill: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeNote:
+    """Which size this booklet is."""
+
+    id: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetNote:
+    """How the blocks fill the centre."""
+
+    kind: Literal["straight", "on-point"]
+    across: Annotated[int, "blocks across (on point: of the outer grid)"]
+    down: Annotated[int, "blocks down (on point: of the outer grid)"]
+    block: Annotated[Box, "finished size of one block"]
+    blocks: Annotated[int, "all blocks, plain ones too"]
+    side_triangles: int
+    corner_triangles: int
+    rows: Annotated[tuple[int, ...], "blocks in each row, in row order; sash rows left out"]
+    centre: Annotated[Box, "finished size of the joined rows, exact"]
+    trim_beyond: Annotated[Length, "what is left beyond the block points when the centre's edge is trimmed: the seam"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Buy:
+    """A purchase, rounded up."""
+
+    amount: Annotated[Fraction | int, "yd and m: a rational; pack and piece: an integer"]
+    unit: Literal["yd", "m", "pack", "piece"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FabricNote:
+    """One fabric with its source, need and purchase."""
+
+    id: str
+    letter: Annotated[str, "letter of the fabric in labels and figures"]
+    title: str
+    source: Annotated[str, "yardage, or the bundle as the pattern names it: squares 10"]
+    usable: Annotated[Length | Box, "yardage: usable width; bundles: what one piece is sure to yield"]
+    margin: Annotated[Length, "straightening allowance added to the need before the purchase is rounded up"]
+    need: Annotated[Length | int, "yardage: length of fabric that the cutting plan uses; bundles: pieces"]
+    bound: Annotated[Length | int, "proven lower bound of need; the plan is called optimal only when both are equal"]
+    buy: Buy
+    prints: Annotated[int, "how many different prints are needed; 1 for yardage"]
+    pack: Annotated[int | None, "pieces in one bundle"]
+    pinked: Annotated[bool, "whether the pieces have pinked edges and are measured valley to valley"]
+    directional: bool
+    colours: Annotated[tuple[str, ...], "#rrggbb; print n of a bundle shows colour (n - 1) mod their number"]
+    tightest: Annotated[Length | None, "smallest slack of a cut in the plan; null when nothing is cut"]
+    cliff: Annotated[Length | int | None, "need at a usable size 1 in (bundles 1/4 in) smaller; null when that fails"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatchNote:
+    """One label: patches of one fabric, print role and cut size."""
+
+    label: str
+    fabric: str
+    print: Annotated[int | None, "print role of the block for a bundle; null for yardage"]
+    w: Annotated[Length, "cut width; halved and quartered: the side of the square"]
+    h: Annotated[Length, "cut height"]
+    shape: Annotated[
+        Literal["rectangle", "halved", "quartered", "strip"],
+        "halved: squares cut once diagonally; quartered: twice; strip: across the usable width or as long as it says",
+    ]
+    count: Annotated[int, "patches that the quilt takes (halved and quartered: triangles)"]
+    spare: Annotated[int, "patches that the cutting plan gives beyond count"]
+    use: Annotated[Literal["block", "triangle", "border", "binding", "backing"], "where the label goes"]
+    per_block: Annotated[dict[str, int], "how many one block takes, by block unit"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """One ruler cut of a sheet, in the order of cutting."""
+
+    n: int
+    axis: Annotated[Literal["x", "y"], "x: along the line x = at; y: along y = at"]
+    at: Length
+    span: Annotated[tuple[Length, Length], "ends of the cut on the other axis"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPart:
+    """One patch (halved and quartered: its square) in a sheet, by its top left corner."""
+
+    label: str
+    x: Length
+    y: Length
+    w: Annotated[Length, "width as it lies in the sheet"]
+    h: Annotated[Length, "height as it lies in the sheet"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A strip of yardage (w across the usable width, h along the length) or a bundle piece, cut the same ``times``."""
+
+    fabric: str
+    sheet: Box
+    times: int
+    print: Annotated[int | None, "print role that the sheet serves; null for yardage and mixed sheets"]
+    mixed: Annotated[bool, "whether a bundle sheet serves several print roles"]
+    parts: tuple[SheetPart, ...]
+    cuts: Annotated[tuple[Cut, ...], "the ruler cuts in order; triangles are cut from their squares afterwards"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Take:
+    """What one batch of a unit takes: ``n`` of a patch or of an earlier unit, and where it lies."""
+
+    label: str | None
+    unit: str | None
+    n: Annotated[int, "how many one batch takes"]
+    x: Annotated[Length, "centre of its box in the unit's frame"]
+    y: Length
+    turn: Annotated[int, "degrees clockwise"]
+    mirror: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Region:
+    """The finished outline, in the unit's frame, of a patch that the unit itself takes."""
+
+    label: str
+    fabric: str
+    print: int | None
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """Sewn patches, in sewing order: every unit stands after those that it takes."""
+
+    id: str
+    how: Literal[
+        "patch",
+        "join",
+        "half-square",
+        "quarter-square",
+        "geese",
+        "corners",
+        "diamond",
+        "around",
+        "partial",
+        "strip-set",
+    ]
+    method: Annotated[
+        Literal["two", "four", "eight", "triangles", "flip", "strips"] | None, "how many at a time, or how it is sewn"
+    ]
+    block: Annotated[str | None, "the pattern's block that this unit is, if it is a whole one"]
+    axis: Annotated[Literal["row", "column"] | None, "join: left to right or top to bottom"]
+    finished: Box
+    outline: Annotated[Outline, "finished outline; a setting triangle has its right angle at the origin"]
+    from_: tuple[Take, ...]
+    makes: Annotated[int, "units one batch makes"]
+    batches: Annotated[int, "ceil(count / makes)"]
+    count: Annotated[int, "units that the quilt takes"]
+    per_block: Annotated[dict[str, int], "how many one block takes, by block unit; a block itself: 1"]
+    made: Annotated[Box, "unfinished size as sewn"]
+    trim: Annotated[Box | None, "unfinished size after trimming; null when nothing is trimmed"]
+    seams: Annotated[tuple[str, ...], "ids of its seams, in sewing order"]
+    regions: Annotated[tuple[Region, ...], "finished outlines of the patches that it takes itself"]
+    symmetry: Annotated[int, "smallest turn, of 90, 180 and 360 degrees, after which the unit looks the same"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """One seam of a unit (not of a copy), of a row, between rows, or of a border."""
+
+    id: str
+    of: Annotated[str, 'unit id, "row" (between places of a row), "rows" (between rows, and corners), "border N"']
+    axis: Annotated[Literal["x", "y", "d"], "x: on the line x = at, joining left to right; y: likewise; d: sloping"]
+    at: Length | None
+    span: Annotated[tuple[Length, Length] | None, "ends on the other axis; null for d"]
+    line: Annotated[tuple[Point, Point], "both ends, whatever the axis"]
+    press: Annotated[Press, "before: to smaller x or y, for d to the first part"]
+    first: Annotated[str, "what is sewn to what: label or unit id, row or border"]
+    second: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nest:
+    """Match points inside one copy of a unit, its own seams and those of the units in it."""
+
+    match_points: int
+    nested: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash:
+    """A match point of the joined centre that does not nest: pin there."""
+
+    x: Annotated[Length, "in the centre's frame"]
+    y: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pressing:
+    """How the seams meet, over the whole top and every copy. nested + open + spun + clash = match_points."""
+
+    match_points: int
+    nested: int
+    open: int
+    spun: int
+    clash: int
+    proven: Annotated[bool, "whether no plan of this kind has fewer clashes"]
+    inside: Annotated[dict[str, Nest], "by unit id"]
+    turned: Annotated[int, "blocks that the pressing turns by a quarter so that seams nest"]
+    pins: Annotated[tuple[Clash, ...], "the match points that do not nest, at most 200 of them"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """One block, sash, cornerstone or triangle in the centre's frame (origin its top left, before borders)."""
+
+    unit: str
+    x: Annotated[Length, "centre of the unit's box"]
+    y: Length
+    turn: Annotated[int, "degrees clockwise, a multiple of 45"]
+    mirror: bool
+    row: Annotated[int | None, "row from 1; null for the corner triangles, which are sewn last"]
+    prints: Annotated[tuple[int, ...], "numbers of the bundle pieces used, one a print role"]
+    number: Annotated[str | None, "row.position of a block, for its pin-on label; null for triangles"]
+    kind: Literal["block", "side", "corner"]
+    pressing_turn: Annotated[int, "part of turn that the pressing added"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One row; row 1 holds the top left corner of the quilt."""
+
+    row: int
+    items: Annotated[tuple[int, ...], "indexes into places, left to right (on point: lower left to upper right)"]
+    press: Annotated[tuple[Press, ...], "one a seam of the row, in sewing order: before is toward the start of the row"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BorderStrip:
+    """One side of a border, as cut."""
+
+    edge: Literal["left", "right", "top", "bottom"]
+    length: Annotated[Length, "expected cut length; the maker measures the quilt"]
+    w: Annotated[Length, "cut width"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BorderNote:
+    """One border, from the inside out."""
+
+    label: str
+    fabric: str
+    width: Annotated[Length, "finished width"]
+    corner: Literal["butted", "mitred", "cornerstone"]
+    order: Annotated[int, "from 1, the innermost"]
+    pieces: Annotated[int, "strips across the usable width that are joined"]
+    joined: Annotated[Length, "length that the joined strips give after what the joins eat"]
+    strips: Annotated[tuple[BorderStrip, ...], "in sewing order"]
+    corners: Annotated[str | None, "label of the cornerstones"]
+    before: Annotated[Box, "finished size of the quilt before this border, exact"]
+    after: Annotated[Box, "finished size of the quilt after this border, exact"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BindingNote:
+    """The binding strip."""
+
+    label: str
+    fabric: str
+    need: Annotated[Length, "perimeter + extra, exact"]
+    extra: Length
+    length: Annotated[Length, "what the joined strips give after what the joins eat"]
+    strips: int
+    width: Annotated[Length, "cut width of the strip"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackingNote:
+    """The back."""
+
+    label: str
+    fabric: str
+    w: Annotated[Length, "finished width of the quilt + 2 * extra, exact"]
+    h: Length
+    panels: int
+    seam: Annotated[Literal["none", "vertical", "horizontal"], "direction of the seams between panels"]
+    need: Annotated[Length, "length of fabric"]
+    panel: Annotated[Box, "cut size of one panel: the usable width by its length"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Package:
+    """A batting size that the trade sells."""
+
+    id: str
+    w: Length
+    h: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BattingNote:
+    """The batting."""
+
+    w: Length
+    h: Length
+    package: Annotated[Package | None, "smallest trade size that holds it; null when none does"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offcut:
+    """Rests of one fabric and size."""
+
+    fabric: str
+    w: Length
+    h: Length
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClassNote:
+    """A class that sews this size."""
+
+    id: str
+    title: str
+    students: int
+    kits: Annotated[int, "students + 1 + ceil(students / 10)"]
+    sheets: Annotated[tuple[Sheet, ...], "cutting for all kits, strips shared over them"]
