@@ -7,12 +7,13 @@ sizes are decided exactly. No float is ever made except by :meth:`Length.to_floa
 from __future__ import annotations
 
 import math
+import operator
 import re
 from fractions import Fraction
 from typing import Final
 
-_RAT = r"-?\d+(?:/\d+)?"
-_EXACT_TEXT = re.compile(rf"({_RAT})(?:([+-])(\d+(?:/\d+)?)\*r2)?")
+_URAT = r"[0-9]+(?:/[0-9]*[1-9][0-9]*)?"
+_EXACT_TEXT = re.compile(rf"(-?{_URAT})(?:([+-])({_URAT})\*r2)?")
 
 
 class Length:
@@ -30,8 +31,9 @@ class Length:
     b: Fraction
 
     def __init__(self, a: Fraction | int = 0, b: Fraction | int = 0) -> None:
-        object.__setattr__(self, "a", a if type(a) is Fraction else Fraction(a))
-        object.__setattr__(self, "b", b if type(b) is Fraction else Fraction(b))
+        # operator.index turns floats away, so that none slips in through arithmetic either.
+        object.__setattr__(self, "a", a if isinstance(a, Fraction) else Fraction(operator.index(a)))
+        object.__setattr__(self, "b", b if isinstance(b, Fraction) else Fraction(operator.index(b)))
 
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError(f"a Length is immutable: cannot set {name}")
@@ -98,7 +100,7 @@ class Length:
         if isinstance(other, Length):
             norm = other.a * other.a - 2 * other.b * other.b
             return self * Length(other.a / norm, -other.b / norm)
-        return Length(self.a / Fraction(other), self.b / Fraction(other))
+        return Length(self.a / other, self.b / other)
 
     def times_root2(self) -> Length:
         """Multiply by sqrt(2): the diagonal of a square of this side."""

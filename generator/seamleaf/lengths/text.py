@@ -39,7 +39,8 @@ def parse_length(text: str, unit: UnitName | Literal["plain"]) -> Length:
         bare numbers (hours, counts) and allows no unit.
 
     Raises:
-        LengthError: anything else, negative numbers and a denominator of 0 among it.
+        LengthError: anything else: negative numbers, a denominator of 0, a fraction of 1 or more after a whole number
+            (``1 21/2`` is a slip of the hand for ``12 1/2``).
 
     """
     match = _NUMBER.fullmatch(text.strip())
@@ -48,7 +49,10 @@ def parse_length(text: str, unit: UnitName | Literal["plain"]) -> Length:
     part = match.groupdict()
     try:
         if part["whole"] is not None:
-            value = int(part["whole"]) + Fraction(int(part["top"]), int(part["bottom"]))
+            rest = Fraction(int(part["top"]), int(part["bottom"]))
+            if rest >= 1:
+                raise LengthError(text)
+            value = int(part["whole"]) + rest
         elif part["num"] is not None:
             value = Fraction(int(part["num"]), int(part["den"]))
         elif part["glyph"] is not None:
@@ -75,11 +79,11 @@ def format_rational(value: Fraction, unit: UnitName) -> str:
 
     A centimetre value that two decimals cannot hold is written as a fraction, so that nothing is rounded here.
     """
-    if unit == "cm" and (value * 100).denominator == 1:
-        text = f"{int(value)}.{int(value % 1 * 100):02d}".rstrip("0").rstrip(".")
-        return f"-{text}" if value < 0 and not text.startswith("-") else text
     if value < 0:
         return f"-{format_rational(-value, unit)}"
+    if unit == "cm" and (value * 100).denominator == 1:
+        whole_cm, hundredths = divmod(int(value * 100), 100)
+        return f"{whole_cm}.{hundredths:02d}".rstrip("0").rstrip(".")
     whole, top, bottom = mixed_parts(value)
     if not top:
         return str(whole)
