@@ -1,0 +1,182 @@
+"""The bundle planner: print roles of blocks to the fewest pieces of a bundle.
+
+A role of one block comes from one piece, so that its patches are of one print; a piece may serve several roles
+or blocks. Every choice of roles that comes out of one piece is found first, then the fewest pieces.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from fractions import Fraction
+
+from seamleaf.lengths import Measures
+from seamleaf.planning.cutting.fit import UNKNOWN, Fitter
+from seamleaf.planning.cutting.kinds import Kind, kinds_of, size_key
+from seamleaf.planning.cutting.scale import Scale
+from seamleaf.planning.cutting.sheets import Labels, sheet_of
+from seamleaf.planning.cutting.tree import Node, Patch, Slices
+from seamleaf.planning.cutting.verify import verify_plan
+from seamleaf.planning.demand import CuttingPlan, Demand, Misfit, PlannedSheet, RoleDemand
+from seamleaf.planning.records import Box
+
+Choice = tuple[int, ...]
+"""How many copies of each role come out of one piece."""
+
+_FIT_WORK = 400_000
+_CHOICES = 2_000
+
+
+def plan_bundle(roles: Sequence[RoleDemand], piece: Box, measures: Measures) -> CuttingPlan:
+    """Plan the fewest pieces, each of usable size ``piece``, that give every block its prints.
+
+    Raises:
+        Misfit: a patch is larger than a piece, or the patches of one role of one block are too many for one.
+
+    """
+    asked = [role for role in roles if role.copies > 0 and any(demand.count > 0 for demand in role.demands)]
+    demands = [demand for role in asked for demand in role.demands]
+    for demand in demands:
+        if not _lies_in(demand, piece):
+            raise Misfit(demand.label, demand.w, demand.h, "too large")
+    scale = Scale.of([piece.w, piece.h, *(side for demand in demands for side in (demand.w, demand.h))])
+    size = scale.whole(piece.w), scale.whole(piece.h)
+    search = _Search(asked, size, scale)
+    choices = search.choices()
+    wanted = [role.copies for role in asked]
+    pieces = _cover(choices, wanted)
+    sheets = [search.sheet(choice, times, measures) for choice, times in pieces]
+    plan = CuttingPlan(
+        sheets=tuple(sheets),
+        need=sum(times for _, times in pieces),
+        bound=search.bound(),
+        tightest=min((scale.length(search.slack(choice)) for choice, _ in pieces), default=None),
+    )
+    verify_plan(plan, asked, piece)
+    return plan
+
+
+def _lies_in(demand: Demand, piece: Box) -> bool:
+    straight = demand.w <= piece.w and demand.h <= piece.h
+    return straight or (demand.may_turn and demand.h <= piece.w and demand.w <= piece.h)
+
+
+class _Search:
+    """What comes out of one piece."""
+
+    def __init__(self, roles: Sequence[RoleDemand], size: tuple[int, int], scale: Scale) -> None:
+        self._roles = roles
+        self._size = size
+        self._scale = scale
+        self._kinds = kinds_of([demand for role in roles for demand in role.demands], scale)
+        self._fitter = Fitter(self._kinds, *size, _FIT_WORK)
+        index = {(kind.w, kind.h, kind.turns): kind.index for kind in self._kinds}
+        self._takes = []
+        for role in roles:
+            take = [0] * len(self._kinds)
+            for demand in role.demands:
+                if demand.count > 0:
+                    take[index[size_key(demand, scale)]] += demand.count
+            self._takes.append(tuple(take))
+        self.open: list[Choice] = []
+        """Choices that the search could neither cut nor rule out."""
+
+    def node(self, choice: Choice) -> Node | None:
+        """Return how a choice is cut, or ``None``."""
+        counts = tuple(
+            sum(n * take[kind] for n, take in zip(choice, self._takes, strict=True)) for kind in range(len(self._kinds))
+        )
+        found = self._fitter.fit(counts)
+        if found == UNKNOWN:
+            self.open.append(choice)
+            return None
+        return found
+
+    def choices(self) -> list[Choice]:
+        """Return the choices that fit and to which nothing can be added."""
+        none = (0,) * len(self._roles)
+        for at, role in enumerate(self._roles):
+            if self.node(_plus(none, at)) is None:
+                largest = max(role.demands, key=lambda demand: (demand.w * demand.h).a)
+                raise Misfit(largest.label, largest.w, largest.h, "too many for one piece")
+        full: list[Choice] = []
+        queue: list[tuple[Choice, int]] = [(none, 0)]
+        for choice, start in queue:
+            if len(queue) > _CHOICES:
+                break
+            more = [at for at in range(len(self._roles)) if self._allowed(_plus(choice, at))]
+            if not more:
+                full.append(choice)
+            queue += [(_plus(choice, at), at) for at in more if at >= start]
+        return sorted(set(full), reverse=True)
+
+    def _allowed(self, choice: Choice) -> bool:
+        """Whether a choice fits, and does not give two prints of one block from the same piece."""
+        served: Counter[str] = Counter()
+        for n, role in zip(choice, self._roles, strict=True):
+            served[role.block] += n
+            if n > role.copies:
+                return False
+        if any(served[role.block] > role.copies for role in self._roles):
+            return False
+        return self.node(choice) is not None
+
+    def bound(self) -> int:
+        """Return a lower bound of the pieces."""
+        area = sum(
+            role.copies * n * kind.w * kind.h
+            for role, take in zip(self._roles, self._takes, strict=True)
+            for n, kind in zip(take, self._kinds, strict=True)
+        )
+        return -(-area // (self._size[0] * self._size[1]))
+
+    def sheet(self, choice: Choice, times: int, measures: Measures) -> PlannedSheet:
+        """Write down a piece cut for a choice."""
+        demands = [
+            Demand(label=d.label, w=d.w, h=d.h, count=d.count * n, may_turn=d.may_turn)
+            for n, role in zip(choice, self._roles, strict=True)
+            for d in role.demands
+        ]
+        kinds = kinds_of(demands, self._scale)
+        labels = Labels(kinds)
+        own = {kind.index: mine.index for kind in self._kinds for mine in kinds if _same(kind, mine)}
+        node = self.node(choice)
+        if node is None:
+            raise AssertionError(f"a choice that does not fit was planned: {choice}")
+        roles = tuple((role.block, role.role) for n, role in zip(choice, self._roles, strict=True) for _ in range(n))
+        return sheet_of(_labelled(node, own, labels), self._size, times, labels.names, self._scale, measures, roles)
+
+    def slack(self, choice: Choice) -> int:
+        """Return by how much the piece could be smaller before the choice is lost."""
+        node = self.node(choice)
+        return 0 if node is None else min(self._size[0] - node.w, self._size[1] - node.h)
+
+
+def _same(kind: Kind, other: Kind) -> bool:
+    return (kind.w, kind.h, kind.turns) == (other.w, other.h, other.turns)
+
+
+def _plus(choice: Choice, at: int) -> Choice:
+    return (*choice[:at], choice[at] + 1, *choice[at + 1 :])
+
+
+def _labelled(node: Node, own: dict[int, int], labels: Labels) -> Node:
+    if isinstance(node, Patch):
+        return labels.name(Patch(own[node.kind], node.w, node.h))
+    return Slices(node.axis, tuple(_labelled(one, own, labels) for one in node.nodes))
+
+
+def _cover(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choice, int]]:
+    """Choose pieces until every copy of every role is served: the choice that serves most of what is left."""
+    left = list(wanted)
+    pieces: Counter[Choice] = Counter()
+    while any(left):
+        served = [tuple(min(n, rest) for n, rest in zip(choice, left, strict=True)) for choice in choices]
+        best = max(served, key=lambda choice: (_share(choice, wanted), choice))
+        pieces[best] += 1
+        left = [rest - n for n, rest in zip(best, left, strict=True)]
+    return sorted(pieces.items(), reverse=True)
+
+
+def _share(choice: Choice, wanted: Sequence[int]) -> Fraction:
+    return sum((Fraction(n, copies) for n, copies in zip(choice, wanted, strict=True)), Fraction(0))

@@ -1,0 +1,141 @@
+"""The check that every plan passes before anyone sees it, made from the finished sheets alone."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from seamleaf.lengths import ZERO, Length
+from seamleaf.planning.demand import CuttingPlan, Demand, PlannedSheet, RoleDemand
+from seamleaf.planning.records import Box, Cut
+
+Rect = tuple[Length, Length, Length, Length]
+"""x, y, w, h."""
+
+
+class PlanError(AssertionError):
+    """A plan that does not hold: a fault of the planner, never of the pattern."""
+
+
+def verify_plan(plan: CuttingPlan, asked: Sequence[Demand] | Sequence[RoleDemand], sheet: Length | Box) -> None:
+    """Cut every sheet of a plan along its cuts and count what comes out.
+
+    Args:
+        plan: what a planner found.
+        asked: the demands that it was found for.
+        sheet: usable width of the yardage, or usable size of a bundle piece.
+
+    Raises:
+        PlanError: a cut does not go from edge to edge of one piece; a patch is not what its cuts leave, is of
+            another size than its label, or lies outside; patches fall short; ``need`` is not the sum.
+
+    """
+    for one in plan.sheets:
+        _check_sheet(one, sheet)
+    if isinstance(sheet, Box):
+        _check_roles(plan, [role for role in asked if isinstance(role, RoleDemand)])
+        need: Length | int = sum(one.times for one in plan.sheets)
+    else:
+        demands = [demand for demand in asked if isinstance(demand, Demand)]
+        _check_counts(plan, demands)
+        need = sum((one.h * one.times for one in plan.sheets), ZERO)
+    _demand(plan.need == need, f"need is {plan.need!r}, but its sheets take {need!r}")
+    _demand(plan.bound <= plan.need, f"the bound {plan.bound!r} is above the need {plan.need!r}")
+
+
+def _demand(holds: bool, message: str) -> None:
+    if not holds:
+        raise PlanError(message)
+
+
+def _check_sheet(one: PlannedSheet, sheet: Length | Box) -> None:
+    _demand(one.times > 0, "a sheet is cut no times")
+    if isinstance(sheet, Box):
+        _demand(one.w == sheet.w and one.h == sheet.h, f"a piece is {one.w!r} x {one.h!r}")
+    else:
+        _demand(one.w == sheet and one.h > ZERO, f"a strip is {one.w!r} x {one.h!r}")
+    left = _cut_up(one)
+    for part in one.parts:
+        place = (part.x, part.y, part.w, part.h)
+        _demand(place in left, f"{part.label} is not cut free at {place!r}, or lies there twice")
+        left.remove(place)
+    rests = Counter((w, h) for _, _, w, h in left)
+    for rest in one.rests:
+        _demand(rests[rest.w, rest.h] >= rest.count, f"no rest of {rest.w!r} x {rest.h!r} is left {rest.count} times")
+
+
+def _cut_up(one: PlannedSheet) -> set[Rect]:
+    pieces: set[Rect] = {(ZERO, ZERO, one.w, one.h)}
+    for number, cut in enumerate(one.cuts, 1):
+        _demand(cut.n == number, f"cut {cut.n} stands at place {number}")
+        hit = [piece for piece in pieces if _goes_through(cut, piece)]
+        _demand(len(hit) == 1, f"cut {number} goes through {len(hit)} pieces from edge to edge")
+        pieces.remove(hit[0])
+        pieces.update(_halves(cut, hit[0]))
+    return pieces
+
+
+def _goes_through(cut: Cut, piece: Rect) -> bool:
+    x, y, w, h = piece
+    if cut.axis == "x":
+        return cut.span == (y, y + h) and x < cut.at < x + w
+    return cut.span == (x, x + w) and y < cut.at < y + h
+
+
+def _halves(cut: Cut, piece: Rect) -> tuple[Rect, Rect]:
+    x, y, w, h = piece
+    if cut.axis == "x":
+        return (x, y, cut.at - x, h), (cut.at, y, x + w - cut.at, h)
+    return (x, y, w, cut.at - y), (x, cut.at, w, y + h - cut.at)
+
+
+def _check_counts(plan: CuttingPlan, demands: Sequence[Demand]) -> None:
+    """Compare yardage with its demands: a label has one size, and at least as many patches as asked."""
+    sizes = {demand.label: demand for demand in demands}
+    wanted: Counter[str] = Counter()
+    for demand in demands:
+        wanted[demand.label] += demand.count
+    given: Counter[str] = Counter()
+    for one in plan.sheets:
+        for part in one.parts:
+            _demand(part.label in sizes, f"nothing asks for {part.label}")
+            _check_size(sizes[part.label], part.w, part.h)
+            given[part.label] += one.times
+    for label, count in wanted.items():
+        _demand(given[label] >= count, f"{label}: {given[label]} of {count}")
+
+
+def _check_size(demand: Demand, w: Length, h: Length) -> None:
+    straight = (w, h) == (demand.w, demand.h)
+    turned = demand.may_turn and (h, w) == (demand.w, demand.h)
+    _demand(straight or turned, f"{demand.label} is cut {w!r} x {h!r} for {demand.w!r} x {demand.h!r}")
+
+
+def _check_roles(plan: CuttingPlan, roles: Sequence[RoleDemand]) -> None:
+    """Compare a bundle with its roles: a piece holds all patches of one block for every role that it serves."""
+    by_key = {(role.block, role.role): role for role in roles}
+    served: Counter[tuple[str, int]] = Counter()
+    for one in plan.sheets:
+        asked = [demand for key in one.roles for demand in by_key[key].demands]
+        wanted: Counter[str] = Counter()
+        for demand in asked:
+            wanted[demand.label] += demand.count
+        sizes = {demand.label: demand for demand in asked}
+        for part in one.parts:
+            _demand(part.label in sizes, f"no role of the piece asks for {part.label}")
+            _check_size(sizes[part.label], part.w, part.h)
+        given = Counter(part.label for part in one.parts)
+        _demand(given == wanted, f"a piece for {one.roles!r} gives {dict(given)!r}")
+        for key in one.roles:
+            served[key] += one.times
+        _check_blocks(one, by_key)
+    for key, role in by_key.items():
+        _demand(served[key] >= role.copies, f"{key!r}: {served[key]} of {role.copies} blocks")
+
+
+def _check_blocks(one: PlannedSheet, roles: dict[tuple[str, int], RoleDemand]) -> None:
+    """See that no piece must serve two roles of one copy of a block, which would give both the same print."""
+    for block in {block for block, _ in one.roles}:
+        copies = min(role.copies for (name, _), role in roles.items() if name == block)
+        served = sum(name == block for name, _ in one.roles)
+        _demand(served <= copies, f"a piece serves {served} roles of {copies} blocks {block}")

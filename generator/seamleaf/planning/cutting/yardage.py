@@ -1,0 +1,86 @@
+"""The yardage planner: demands of one fabric to strips across its usable width."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from seamleaf.lengths import Length, Measures
+from seamleaf.planning.cutting.firstfit import (
+    LAYS,
+    Plan,
+    plan_by_filling,
+    plan_by_label,
+    plan_first_fit,
+    total_height,
+)
+from seamleaf.planning.cutting.kinds import Kind, area_of, kinds_of
+from seamleaf.planning.cutting.scale import Scale
+from seamleaf.planning.cutting.sheets import labelled_strips, strip_sheets
+from seamleaf.planning.cutting.strips import Strip, strip_of, without_surplus
+from seamleaf.planning.cutting.verify import verify_plan
+from seamleaf.planning.demand import CuttingPlan, Demand, Misfit
+
+
+def plan_yardage(demands: Sequence[Demand], usable: Length, measures: Measures) -> CuttingPlan:
+    """Plan the strips of one fabric, ``usable`` wide, with the least length of fabric.
+
+    Raises:
+        Misfit: a patch is wider than the fabric, however it may lie.
+
+    """
+    asked = [demand for demand in demands if demand.count > 0]
+    for demand in asked:
+        if demand.w > usable and not (demand.may_turn and demand.h <= usable):
+            raise Misfit(demand.label, demand.w, demand.h, "too large")
+    scale = Scale.of([usable, *(side for demand in asked for side in (demand.w, demand.h))])
+    width = scale.whole(usable)
+    kinds = kinds_of(asked, scale)
+    whole = _whole_strips(kinds, width)
+    taken = {strip.columns[0][0].kind for strip, _ in whole}
+    shared = [kind for kind in kinds if kind.index not in taken]
+    strips, bound = _plan_shared(shared, width)
+    bound += total_height(whole)
+    single = without_surplus(whole + strips, {kind.index: kind.count for kind in kinds})
+    first = {demand.label for demand in asked if demand.first}
+    labelled = labelled_strips(single, kinds, first)
+    plan = CuttingPlan(
+        sheets=strip_sheets(labelled, width, scale, measures),
+        need=scale.length(sum(strip.height for strip in single)),
+        bound=scale.length(bound),
+        tightest=min((scale.length(one.slack(width)) for one in single if not _is_whole(one, width)), default=None),
+    )
+    verify_plan(plan, asked, usable)
+    return plan
+
+
+def _whole_strips(kinds: Sequence[Kind], usable: int) -> Plan:
+    """Return strips for the kinds as wide as the fabric: nothing else finds room beside them, nor saves by trying."""
+    plan: Plan = []
+    for kind in kinds:
+        lays = [lay for lay in kind.lays if lay.w == usable]
+        if lays:
+            plan.append((strip_of([(lays[0],)]), kind.count))
+    return plan
+
+
+def _is_whole(strip: Strip, usable: int) -> bool:
+    return len(strip.columns) == 1 and strip.width == usable
+
+
+def _plan_shared(kinds: Sequence[Kind], usable: int) -> tuple[Plan, int]:
+    """Return strips for kinds that may share them, and a lower bound of their height."""
+    if not kinds:
+        return [], 0
+    wanted = {kind.index: kind.count for kind in kinds}
+    plans = [make(kinds, usable, lay) for lay in LAYS for make in (plan_by_label, plan_first_fit, plan_by_filling)]
+    best = min(plans, key=lambda plan: sum(strip.height for strip in without_surplus(_tall_first(plan), wanted)))
+    return _tall_first(best), max(-(-area_of(kinds) // usable), *(_least_height(kind, usable) for kind in kinds))
+
+
+def _tall_first(plan: Plan) -> Plan:
+    return sorted(plan, key=lambda item: -item[0].height)
+
+
+def _least_height(kind: Kind, usable: int) -> int:
+    """Return the height of the lowest strip that can hold the kind at all."""
+    return min(lay.h for lay in kind.lays if lay.w <= usable)
