@@ -1,0 +1,84 @@
+"""Mappings with known keys: unknown ones reported with the nearest valid one, missing ones at their owner's key."""
+
+from __future__ import annotations
+
+from seamleaf.reading.keys import Keys
+from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Sequence
+from seamleaf.reading.pattern import Mark
+from seamleaf.reading.refused import refusal
+from seamleaf.reading.report import Report
+from seamleaf.reading.wording import did_you_mean, found, one_of, quoted
+
+
+class Fields:
+    """A mapping whose keys have been checked; ``fields["width"]`` is the value's node, or ``None``."""
+
+    def __init__(self, entries: tuple[Entry, ...], where: Mark) -> None:
+        self.where = where
+        """The place that lacks what is missing: the mapping's key, or its start where it has none."""
+        self._entries = {entry.key.text: entry for entry in entries}
+
+    def __getitem__(self, key: str) -> Node | None:
+        entry = self._entries.get(key)
+        return None if entry is None else entry.value
+
+    def __contains__(self, key: str) -> bool:
+        return key in self._entries
+
+    def key(self, key: str) -> Mark:
+        """Return the place of a key that is there; else of the mapping."""
+        entry = self._entries.get(key)
+        return self.where if entry is None else entry.key.where
+
+
+def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> Fields:
+    """Check the keys of a mapping against its table.
+
+    Args:
+        node: the mapping; anything else is reported and read as if it had no keys (``None`` silently, because
+            its absence is reported by the mapping that lacks it).
+        where: the key that the mapping belongs to, or its start.
+        keys: what may stand there.
+        report: takes the problems.
+
+    """
+    if not isinstance(node, Mapping):
+        if node is not None and not isinstance(node, Refused):
+            report.add(node.where, found(node), f"keys for {keys.of}: {', '.join(keys.all)}")
+        return Fields((), where)
+    for entry in node.entries:
+        if entry.key.text not in keys.all:
+            report_unknown_key(entry, keys.of, keys.all, report)
+    fields = Fields(node.entries, where)
+    for key in keys.required:
+        if key not in fields:
+            report.add(where, f"no {key} for {keys.of}", f"the key {quoted(key)}")
+    return fields
+
+
+def report_unknown_key(entry: Entry, of: str, choices: tuple[str, ...], report: Report) -> None:
+    """Report a key that may not stand here: by name when it is something that the tool cannot plan."""
+    word = entry.key.text
+    refused = refusal(word)
+    if refused is not None:
+        report.add(entry.key.where, *refused)
+    else:
+        report.add(entry.key.where, f"unknown key {quoted(word)} in {of}", one_of(choices), did_you_mean(word, choices))
+
+
+def open_entries(node: Node | None, what: str, report: Report) -> tuple[Entry, ...]:
+    """Return the entries of a mapping whose keys are ids; it must have at least one."""
+    if isinstance(node, Mapping) and node.entries:
+        return node.entries
+    if node is not None and not isinstance(node, Refused):
+        report.add(node.where, found(node), what)
+    return ()
+
+
+def open_items(node: Node | None, what: str, report: Report) -> tuple[Node, ...]:
+    """Return the items of a list; it must have at least one."""
+    if isinstance(node, Sequence) and node.items:
+        return node.items
+    if node is not None and not isinstance(node, Refused):
+        report.add(node.where, found(node), what)
+    return ()

@@ -1,0 +1,94 @@
+"""Everything round the centre: borders, binding, backing, batting. All of it is cut from yardage."""
+
+from __future__ import annotations
+
+from typing import Final, Literal
+
+from seamleaf.lengths import Length
+from seamleaf.reading import keys
+from seamleaf.reading.defaults import Defaults
+from seamleaf.reading.fields import Fields, open_fields, open_items
+from seamleaf.reading.names import Names
+from seamleaf.reading.nodes import Node
+from seamleaf.reading.pattern import Backing, Binding, Border, Mark
+from seamleaf.reading.report import Report
+from seamleaf.reading.scalars import Scalars
+
+_CORNERS: Final[tuple[Literal["butted", "mitred", "cornerstone"], ...]] = ("butted", "mitred", "cornerstone")
+_CUTS: Final[tuple[Literal["crosswise", "bias"], ...]] = ("crosswise", "bias")
+
+
+class FinishingReader:
+    """Reads what is sewn to the centre and what goes behind it; ``fields`` are those of the pattern."""
+
+    def __init__(self, fields: Fields, names: Names, scalars: Scalars, defaults: Defaults, report: Report) -> None:
+        self._fields = fields
+        self._names = names
+        self._scalars = scalars
+        self._defaults = defaults
+        self._report = report
+
+    def borders(self) -> tuple[Border, ...]:
+        """Read the borders from the inside out, as many as are written even when some cannot be read."""
+        nodes = open_items(self._fields["borders"], "a list of borders, each with fabric and width", self._report)
+        return tuple(self._border(node) for node in nodes)
+
+    def _border(self, node: Node) -> Border:
+        inner = open_fields(node, node.where, keys.BORDER, self._report)
+        fabric = self._yardage(inner["fabric"], "a border")
+        width = self._scalars.length(inner["width"], Length(self._scalars.measures.inch))
+        corner = self._scalars.choice(inner["corner"], _CORNERS) or "butted"
+        cornerstone = None
+        if "cornerstone" in inner:
+            cornerstone = self._yardage(inner["cornerstone"], "a border's cornerstone")
+            if corner != "cornerstone":
+                self._report.add(
+                    inner.key("cornerstone"),
+                    f"a cornerstone for {corner} corners",
+                    "it with 'corner: cornerstone' only",
+                )
+                cornerstone = None
+        elif corner == "cornerstone":
+            self._report.add(node.where, "no cornerstone for a border with cornerstones", "the key 'cornerstone'")
+            cornerstone = fabric
+        return Border(fabric=fabric, width=width, corner=corner, cornerstone=cornerstone, where=node.where)
+
+    def binding(self) -> Binding | None:
+        """Read the binding; a pattern may leave it out."""
+        if "binding" not in self._fields:
+            return None
+        where, inner = self._open("binding", keys.BINDING)
+        return Binding(
+            fabric=self._yardage(inner["fabric"], "binding"),
+            strip=self._scalars.length(inner["strip"], self._defaults.binding_strip),
+            cut=self._scalars.choice(inner["cut"], _CUTS) or "crosswise",
+            extra=self._scalars.length(inner["extra"], self._defaults.binding_extra, zero=True),
+            where=where,
+        )
+
+    def backing(self) -> Backing:
+        """Read the backing; of a named fabric, the usable width is that fabric's unless it says otherwise."""
+        where, inner = self._open("backing", keys.BACKING)
+        fabric = self._yardage(inner["fabric"], "backing") if "fabric" in inner else None
+        named = self._names.fabric(fabric) if fabric is not None else None
+        usable = named.usable[0] if named is not None and named.is_yardage else self._defaults.usable_width
+        return Backing(
+            fabric=fabric,
+            usable=self._scalars.length(inner["usable"], usable),
+            extra=self._scalars.length(inner["extra"], self._defaults.backing_extra, zero=True),
+            insert=self._scalars.flag(inner["insert"], default=False),
+            where=where,
+        )
+
+    def batting_extra(self) -> Length:
+        """Read what the batting is larger than the top, on each side."""
+        _, inner = self._open("batting", keys.BATTING)
+        return self._scalars.length(inner["extra"], self._defaults.batting_extra, zero=True)
+
+    def _open(self, key: str, table: keys.Keys) -> tuple[Mark, Fields]:
+        where = self._fields.key(key)
+        return where, open_fields(self._fields[key], where, table, self._report)
+
+    def _yardage(self, node: Node | None, use: str) -> str:
+        default = self._names.fabrics[0] if self._names.fabrics else ""
+        return self._names.yardage(self._scalars.text(node, "a fabric"), use, default)

@@ -1,0 +1,141 @@
+"""Ids and what they stand for: fabrics with their prints, blocks; unknown names reported where they are used."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Final
+
+from seamleaf.reading.nodes import Entry, Scalar
+from seamleaf.reading.pattern import Fabric, FabricUse, Mark
+from seamleaf.reading.report import Report
+from seamleaf.reading.wording import did_you_mean, nearest, one_of, quoted
+
+MAX_PRINT: Final = 99
+
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
+_SLUG = re.compile(r"[a-z][a-z0-9-]{0,39}")
+_PRINT = re.compile(r"[1-9][0-9]?")
+
+
+def is_slug(text: str) -> bool:
+    """Whether a text may name a size, a class or the file: it becomes part of an address."""
+    return _SLUG.fullmatch(text) is not None
+
+
+def check_slug(entry: Entry, what: str, report: Report) -> None:
+    """Report an id of a size or class that cannot stand in an address."""
+    if not is_slug(entry.key.text):
+        report.add(
+            entry.key.where,
+            f"the id {quoted(entry.key.text)}",
+            f"an id of {what}: a small letter, then small letters, digits or hyphens, at most 40 in all",
+        )
+
+
+def check_name(entry: Entry, what: str, report: Report) -> None:
+    """Report an id of a fabric or block that a part could not hold: ``x`` and a last digit read as sizes."""
+    text = entry.key.text
+    if _NAME.fullmatch(text) is None:
+        expected = f"an id of {what}: a letter, then letters, digits, _ or -"
+    elif text == "x":
+        expected = f"an id of {what} other than x, which stands between width and height"
+    elif text[-1].isdigit():
+        expected = f"an id of {what} that does not end in a digit, so that it cannot be taken for a size"
+    else:
+        return
+    report.add(entry.key.where, f"the id {quoted(text)}", expected)
+
+
+class Names:
+    """Looks up fabrics and blocks; ``None`` for either when the file does not say what there is."""
+
+    def __init__(
+        self,
+        fabrics: Mapping[str, Fabric] | None,
+        unclear: Iterable[str],
+        blocks: Iterable[str] | None,
+        report: Report,
+    ) -> None:
+        self._fabrics = fabrics
+        self._unclear = frozenset(unclear)
+        self._blocks = None if blocks is None else tuple(blocks)
+        self._report = report
+        self.guessed = False
+        """Whether an unknown fabric stands as another that is not even alike."""
+
+    def fabric(self, id_: str) -> Fabric | None:
+        """Return a fabric that is known."""
+        return None if self._fabrics is None else self._fabrics.get(id_)
+
+    def has_block(self, id_: str) -> bool:
+        """Whether there is such a block."""
+        return self._blocks is None or id_ in self._blocks
+
+    def has_fabric(self, id_: str) -> bool:
+        """Whether there is such a fabric."""
+        return self._fabrics is None or id_ in self._fabrics
+
+    @property
+    def blocks(self) -> tuple[str, ...]:
+        """The ids of the blocks that are known."""
+        return self._blocks or ()
+
+    @property
+    def fabrics(self) -> tuple[str, ...]:
+        """The ids of the fabrics that are known."""
+        return tuple(self._fabrics or ())
+
+    def use(self, text: str, where: Mark) -> FabricUse:
+        """Read ``FABRIC`` or ``FABRIC.PRINT``; an unknown fabric is reported and stands as the one most like it."""
+        name, dot, print_text = text.partition(".")
+        if self._fabrics is None:
+            return FabricUse(fabric=name, print=None, where=where)
+        fabric = self._known(name, where)
+        if fabric.id in self._unclear:
+            return FabricUse(fabric=fabric.id, print=None, where=where)
+        if not dot:
+            return FabricUse(fabric=fabric.id, print=None if fabric.is_yardage else 1, where=where)
+        if fabric.is_yardage:
+            if fabric.id == name:
+                self._report.add(where, f"print {quoted(text)} of yardage", f"{quoted(name)}: only a bundle has prints")
+            return FabricUse(fabric=fabric.id, print=None, where=where)
+        if _PRINT.fullmatch(print_text) is None:
+            self._report.add(where, f"print {quoted(text)}", f"a print from {name}.1 to {name}.{MAX_PRINT}")
+            return FabricUse(fabric=fabric.id, print=1, where=where)
+        return FabricUse(fabric=fabric.id, print=int(print_text), where=where)
+
+    def _known(self, name: str, where: Mark) -> Fabric:
+        fabrics = self._fabrics
+        assert fabrics  # noqa: S101 - an empty table is passed as None
+        if name in fabrics:
+            return fabrics[name]
+        self._report.add(where, f"unknown fabric {quoted(name)}", one_of(fabrics), did_you_mean(name, fabrics))
+        near = nearest(name, fabrics)
+        if near is not None:
+            return fabrics[near]
+        self.guessed = True
+        return next((f for f in fabrics.values() if f.is_yardage), next(iter(fabrics.values())))
+
+    def yardage(self, text: Scalar | None, use: str, default: str) -> str:
+        """Read the id of a fabric for a use that takes long strips, so that a bundle is refused."""
+        if text is None:
+            return default
+        name = text.text
+        if self._fabrics is None:
+            return name
+        fabric = self._known(name.partition(".")[0], text.where)
+        if "." in name:
+            self._report.add(text.where, quoted(name), f"a fabric without a print: {use} is cut from yardage")
+        elif not fabric.is_yardage and fabric.id == name:
+            self._report.add(
+                text.where, f"{quoted(name)}, which is {fabric.source_text}", f"yardage: {use} is cut from yardage"
+            )
+        return fabric.id
+
+    def report_block(self, name: str, where: Mark, *, plain_too: bool = False) -> str | None:
+        """Report an unknown block; return the one most like it, if any comes near."""
+        choices = self.blocks + (self.fabrics if plain_too else ())
+        what = "block or fabric" if plain_too else "block"
+        self._report.add(where, f"unknown {what} {quoted(name)}", one_of(choices), did_you_mean(name, choices))
+        return nearest(name, self.blocks)
