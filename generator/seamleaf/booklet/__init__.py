@@ -1,6 +1,7 @@
-"""The booklet, one record a size: what planning fills, what drawing, publishing and the JSON show."""
+"""The booklet, one record a size: assembled from what planning returns; to and from JSON; its schema."""
 
+from seamleaf.booklet.assemble import plan_booklets
 from seamleaf.booklet.codec import from_json, json_schema, to_json
 from seamleaf.booklet.record import FORMAT, Booklet
 
-__all__ = ["FORMAT", "Booklet", "from_json", "json_schema", "to_json"]
+__all__ = ["FORMAT", "Booklet", "from_json", "json_schema", "plan_booklets", "to_json"]

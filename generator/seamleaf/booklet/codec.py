@@ -133,7 +133,7 @@ def _member(value: Any, members: tuple[Any, ...], at: str) -> Any:
     for member in members:
         if member in kinds.get(type(value), ()) or (isinstance(value, dict) and dataclasses.is_dataclass(member)):
             return member
-        if isinstance(value, str) and typing.get_origin(member) is Literal:
+        if isinstance(value, (str, list)) and typing.get_origin(member) is {str: Literal, list: tuple}.get(type(value)):
             return member
     names = " or ".join(getattr(member, "__name__", str(member)) for member in members)
     raise ValueError(f"{at}: found {json.dumps(value, ensure_ascii=False)[:40]}, expected {names}")

@@ -1,0 +1,194 @@
+"""Pattern and size to Booklet: run the planners in order and gather what they return."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import Final
+
+from seamleaf.booklet.finish import plan_finish
+from seamleaf.booklet.material import Material, plan_material
+from seamleaf.booklet.record import FORMAT, Booklet
+from seamleaf.lengths import Length
+from seamleaf.planning.joining import (
+    border_seams,
+    join_seams,
+    make_places,
+    make_rows,
+    make_seam,
+    row_seams,
+)
+from seamleaf.planning.labels import Labels, letters
+from seamleaf.planning.piecing.drafts import Ref, Workbench
+from seamleaf.planning.piecing.units import Piecing, piece_units
+from seamleaf.planning.pressing.plan import Placed, PressingPlan, plan_pressing
+from seamleaf.planning.prints import assign_prints
+from seamleaf.planning.records import Box, PatternNote, Seam, SetNote, SizeNote
+from seamleaf.reading.pattern import Cell, Fabric, Pattern
+from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.sizing import Quilt, check_pattern, size_quilt
+
+CRIB_SIDE_INCHES: Final = 60
+"""A quilt with no longer side is taken for a child's, and carries the note on infants' sleep."""
+
+
+def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None) -> dict[str, Booklet]:
+    """Compute the booklets of a pattern, by size id in the order of the file.
+
+    Args:
+        pattern: as reading gave it, without problems.
+        sizes: ids of the sizes wanted; all of them if not given.
+
+    Raises:
+        PatternError: every problem of every size wanted.
+
+    """
+    problems: list[Problem] = check_pattern(pattern)
+    if problems:
+        raise PatternError(problems)
+    booklets: dict[str, Booklet] = {}
+    for size_id in pattern.sizes if sizes is None else sizes:
+        try:
+            booklets[size_id] = _plan_booklet(pattern, size_id)
+        except PatternError as error:
+            problems += error.problems
+    if problems:
+        raise PatternError(problems)
+    return booklets
+
+
+def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
+    quilt = size_quilt(pattern, size_id)
+    fabrics = fabrics_of(pattern)
+    directional = frozenset(fabric.id for fabric in fabrics.values() if fabric.directional)
+    labels = Labels(letters(fabrics), directional)
+    bench, placed = _place_blocks(quilt)
+    blocks = Counter(block.unit for block in placed.values())
+    piecing = piece_units(bench.drafts, blocks, labels, pattern.seam, pattern.measures)
+    pressing = plan_pressing(quilt, bench.drafts, placed)
+    finish = plan_finish(quilt, fabrics, labels)
+    material = plan_material(quilt, fabrics, piecing, blocks, finish, labels)
+    prints = _all_prints(quilt, placed, material)
+    places = make_places(quilt, placed, pressing, prints)
+    width, height = quilt.finished
+    return Booklet(
+        format=FORMAT,
+        pattern=PatternNote(
+            id=pattern.id,
+            title=pattern.title,
+            version=pattern.version,
+            designer=pattern.designer,
+            summary=pattern.summary,
+            skill=pattern.skill,
+        ),
+        size=SizeNote(id=size_id, title=quilt.size.title),
+        unit=pattern.measures.unit,
+        seam=pattern.seam,
+        finished=Box(w=width, h=height),
+        set=_set_note(quilt),
+        fabrics=material.fabrics,
+        patches=material.patches,
+        cutting=material.cutting,
+        units=(*(unit for unit in piecing.units if unit.count), *finish.units),
+        seams=(
+            *_unit_seams(piecing, pressing),
+            *row_seams(quilt, places, pressing),
+            *join_seams(quilt),
+            *border_seams(quilt),
+        ),
+        pressing=pressing.report,
+        places=places,
+        rows=make_rows(quilt, pressing),
+        borders=finish.borders,
+        binding=finish.binding,
+        backing=finish.backing,
+        batting=finish.batting,
+        offcuts=material.offcuts,
+        classes=material.classes,
+        cautions=_cautions(quilt),
+    )
+
+
+def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
+    """Return the fabrics of a pattern; a backing without a fabric of its own is one more, named ``backing``."""
+    if pattern.backing.fabric or "backing" in pattern.fabrics:
+        return dict(pattern.fabrics)
+    backing = Fabric(
+        id="backing",
+        title="Backing",
+        source="yardage",
+        source_size=None,
+        source_text="yardage",
+        usable=(pattern.backing.usable, Length(0)),
+        pack=None,
+        edge="straight",
+        colours=("#e9e4da",),
+        directional=False,
+        margin=Length(2 * pattern.measures.inch),
+        where=pattern.backing.where,
+    )
+    return {**pattern.fabrics, "backing": backing}
+
+
+def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed]]:
+    """Make the units of every cell of the tiles, in the order of the file, and place those that this size uses."""
+    bench = Workbench(quilt.pattern)
+    setting = quilt.pattern.setting
+    for tile in (setting.blocks, setting.between or ()):
+        for cell in (each for line in tile for each in line):
+            _ref(bench, quilt, cell)
+    placed: dict[int, Placed] = {}
+    for index, spot in enumerate(quilt.layout.spots):
+        if spot.cell is not None:
+            ref = _ref(bench, quilt, spot.cell)
+            placed[index] = Placed(spot=index, unit=ref.unit or "", turn=(ref.turn + spot.cell.turn) % 360)
+    return bench, placed
+
+
+def _ref(bench: Workbench, quilt: Quilt, cell: Cell) -> Ref:
+    if cell.block is not None:
+        return bench.place_block(cell.block)
+    assert cell.plain is not None  # noqa: S101 -- a cell is one or the other
+    return bench.place_plain(cell.plain, quilt.block_w, quilt.block_h)
+
+
+def _unit_seams(piecing: Piecing, pressing: PressingPlan) -> list[Seam]:
+    seams: list[Seam] = []
+    for unit in piecing.units:
+        names = piecing.names[unit.id]
+        if unit.count:
+            for index, (seam_id, draft) in enumerate(zip(unit.seams, piecing.drafts[unit.id].seams, strict=True)):
+                press = pressing.press[unit.id, index]
+                seams.append(make_seam(seam_id, unit.id, draft.line, press, names[draft.first], names[draft.second]))
+    return seams
+
+
+def _all_prints(quilt: Quilt, placed: dict[int, Placed], material: Material) -> dict[int, tuple[int, ...]]:
+    """Return the bundle pieces of each block: fabric by fabric, role by role."""
+    prints: dict[int, tuple[int, ...]] = dict.fromkeys(placed, ())
+    for fabric, (plan, roles) in material.bundles.items():
+        for index, pieces in assign_prints(quilt, placed, fabric, roles, plan).items():
+            prints[index] += pieces
+    return prints
+
+
+def _set_note(quilt: Quilt) -> SetNote:
+    layout = quilt.layout
+    kinds = Counter(spot.kind for spot in layout.spots)
+    return SetNote(
+        kind=quilt.pattern.setting.set,
+        across=quilt.across,
+        down=quilt.down,
+        block=Box(w=quilt.block_w, h=quilt.block_h),
+        blocks=kinds["block"],
+        side_triangles=kinds["side"],
+        corner_triangles=kinds["corner"],
+        rows=tuple(sum(layout.spots[index].kind == "block" for index in row) for row in layout.rows),
+        centre=Box(w=layout.w, h=layout.h),
+        trim_beyond=quilt.pattern.seam,
+    )
+
+
+def _cautions(quilt: Quilt) -> tuple[str, ...]:
+    child = max(quilt.finished) <= CRIB_SIDE_INCHES * quilt.pattern.measures.inch
+    return ("rotary-cutter", "iron", "needle", *(("infant-sleep",) if child else ()))

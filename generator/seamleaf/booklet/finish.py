@@ -1,0 +1,250 @@
+"""Setting triangles, borders, binding, backing and batting of one quilt, with their labels and strips."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from seamleaf.lengths import Length
+from seamleaf.planning.fabrics import Asked
+from seamleaf.planning.finishing import butted_strips, plan_backing, plan_batting, strips_needed
+from seamleaf.planning.joining import CORNER_UNIT, SIDE_UNIT
+from seamleaf.planning.labels import Labels, PatchKey, Shape
+from seamleaf.planning.records import (
+    BackingNote,
+    BattingNote,
+    BindingNote,
+    BorderNote,
+    Box,
+    Region,
+    Take,
+    Unit,
+)
+from seamleaf.reading.pattern import Fabric, Triangles
+from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.sizing import Quilt
+
+BINDING: Final = "binding"
+BACKING: Final = "backing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strips:
+    """Strips of one width that are joined until they give ``need``."""
+
+    label: str
+    fabric: str
+    use: Literal["border", "binding", "backing"]
+    width: Length
+    need: Length
+
+    def asked(self, usable: Length) -> Asked | None:
+        """Return the strips to cut from fabric of this usable width; ``None`` when it is too narrow to join any."""
+        if self.width >= usable:
+            return None
+        count, _ = strips_needed(self.need, usable, self.width)
+        key = PatchKey(fabric=self.fabric, print=None, w=usable, h=self.width, shape="strip")
+        return Asked(label=self.label, key=key, count=count)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panels:
+    """The panels of a backing of finished size w x h."""
+
+    label: str
+    fabric: str
+    use: Literal["border", "binding", "backing"]
+    quilt: Quilt
+    w: Length
+    h: Length
+
+    def asked(self, usable: Length) -> Asked | None:
+        """Return the panels to cut from fabric of this usable width."""
+        if usable <= self.quilt.pattern.measures.inch:
+            return None
+        back = plan_backing(self.w, self.h, usable, self.quilt.pattern.measures)
+        key = PatchKey(fabric=self.fabric, print=None, w=usable, h=back.length, shape="strip")
+        return Asked(label=self.label, key=key, count=back.panels)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """Everything round the blocks."""
+
+    units: tuple[Unit, ...]
+    triangles: tuple[Asked, ...]
+    strips: tuple[Strips | Panels, ...]
+    borders: tuple[BorderNote, ...]
+    binding: BindingNote | None
+    backing: BackingNote
+    batting: BattingNote
+
+
+def plan_finish(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> Finish:
+    """Plan all that is sewn after the blocks.
+
+    Raises:
+        PatternError: a strip that is as wide as its fabric.
+
+    """
+    units, triangles = _setting_triangles(quilt, labels)
+    borders, strips = _borders(quilt, fabrics, labels)
+    binding, binding_strips = _binding(quilt, fabrics, labels)
+    backing, panels = _backing(quilt, fabrics, labels)
+    return Finish(
+        units=units,
+        triangles=triangles,
+        strips=(*strips, *binding_strips, panels),
+        borders=borders,
+        binding=binding,
+        backing=backing,
+        batting=_batting(quilt),
+    )
+
+
+def _setting_triangles(quilt: Quilt, labels: Labels) -> tuple[tuple[Unit, ...], tuple[Asked, ...]]:
+    """Return the triangles' units and squares.
+
+    Side triangles: squares of B sqrt 2 + 1 1/4, cut twice; corners: of B / sqrt 2 + 7/8, cut once; both up to the
+    grid, then oversized alike (quilterscache.com/H/howtomakesettingtriangles.html, 2002). So straight grain
+    lies along the quilt's edge (quilterchic.com).
+    """
+    setting = quilt.pattern.setting
+    if setting.set != "on-point":
+        return (), ()
+    assert setting.triangles is not None  # noqa: S101 -- reading demands them on point
+    measures, seam, side = quilt.pattern.measures, quilt.pattern.seam, quilt.block_w
+    over = setting.triangles.oversize
+    large = measures.cut_size(side.times_root2() + measures.quarter_square_allowance(seam)) + over
+    small = measures.cut_size(side.times_root2() / 2 + measures.half_square_allowance(seam)) + over
+    counts = {kind: sum(spot.kind == kind for spot in quilt.layout.spots) for kind in ("side", "corner")}
+    units: list[Unit] = []
+    asked: list[Asked] = []
+    plans: tuple[tuple[str, Shape, Length, Length, Length, int], ...] = (
+        (SIDE_UNIT, "quartered", large, side, large.times_root2() / 2, counts["side"]),
+        (CORNER_UNIT, "halved", small, side.times_root2() / 2, small, counts["corner"]),
+    )
+    for unit_id, shape, square, leg, cut_leg, count in plans:
+        key = PatchKey(fabric=setting.triangles.fabric, print=None, w=square, h=square, shape=shape)
+        label = labels.fresh(key)
+        if count:
+            units.append(_triangle_unit(unit_id, label, setting.triangles, leg, cut_leg, count))
+            asked.append(Asked(label=label, key=key, count=count))
+    return tuple(units), tuple(asked)
+
+
+def _triangle_unit(unit_id: str, label: str, triangles: Triangles, leg: Length, cut_leg: Length, count: int) -> Unit:
+    zero = Length(0)
+    outline = ((zero, zero), (leg, zero), (zero, leg))
+    return Unit(
+        id=unit_id,
+        how="patch",
+        method=None,
+        block=None,
+        axis=None,
+        finished=Box(w=leg, h=leg),
+        outline=outline,
+        from_=(Take(label=label, unit=None, n=1, x=leg / 2, y=leg / 2, turn=0, mirror=False),),
+        makes=1,
+        batches=count,
+        count=count,
+        per_block={},
+        made=Box(w=cut_leg, h=cut_leg),
+        trim=None,
+        seams=(),
+        regions=(Region(label=label, fabric=triangles.fabric, print=None, outline=outline),),
+        symmetry=360,
+    )
+
+
+def _borders(
+    quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels
+) -> tuple[tuple[BorderNote, ...], list[Strips]]:
+    measures, seam = quilt.pattern.measures, quilt.pattern.seam
+    w, h = quilt.layout.w, quilt.layout.h
+    notes: list[BorderNote] = []
+    strips: list[Strips] = []
+    for order, (border, width) in enumerate(quilt.borders, 1):
+        usable, cut = fabrics[border.fabric].usable[0], width + seam * 2
+        if cut >= usable:
+            found = f"a border cut {cut.exact_text()} wide in size '{quilt.size.id}'"
+            expected = f"less than the usable width of '{border.fabric}', {usable.exact_text()}"
+            raise PatternError([Problem(border.where, found, expected)])
+        sides = butted_strips(w, h, width, seam, measures)
+        need = sum((strip.length for strip in sides), Length(0))
+        pieces, joined = strips_needed(need, usable, cut)
+        label = labels.fresh(PatchKey(fabric=border.fabric, print=None, w=usable, h=cut, shape="strip"))
+        strips.append(Strips(label=label, fabric=border.fabric, use="border", width=cut, need=need))
+        before, after = Box(w=w, h=h), Box(w=w + width * 2, h=h + width * 2)
+        notes.append(
+            BorderNote(
+                label=label,
+                fabric=border.fabric,
+                width=width,
+                corner=border.corner,
+                order=order,
+                pieces=pieces,
+                joined=joined,
+                strips=sides,
+                corners=None,
+                before=before,
+                after=after,
+            )
+        )
+        w, h = after.w, after.h
+    return tuple(notes), strips
+
+
+def _binding(
+    quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels
+) -> tuple[BindingNote | None, tuple[Strips, ...]]:
+    binding = quilt.pattern.binding
+    if binding is None:
+        return None, ()
+    usable = fabrics[binding.fabric].usable[0]
+    if binding.strip >= usable:
+        expected = f"less than the usable width of '{binding.fabric}', {usable.exact_text()}"
+        raise PatternError([Problem(binding.where, f"a strip {binding.strip.exact_text()} wide", expected)])
+    width, height = quilt.finished
+    need = (width + height) * 2 + binding.extra
+    count, joined = strips_needed(need, usable, binding.strip)
+    label = labels.fresh(PatchKey(fabric=binding.fabric, print=None, w=usable, h=binding.strip, shape="strip"))
+    note = BindingNote(
+        label=label,
+        fabric=binding.fabric,
+        need=need,
+        extra=binding.extra,
+        length=joined,
+        strips=count,
+        width=binding.strip,
+    )
+    return note, (Strips(label=label, fabric=binding.fabric, use=BINDING, width=binding.strip, need=need),)
+
+
+def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> tuple[BackingNote, Panels]:
+    backing, measures = quilt.pattern.backing, quilt.pattern.measures
+    fabric = backing.fabric or BACKING
+    usable = fabrics[fabric].usable[0]
+    if usable <= measures.inch:
+        expected = "a usable width that leaves something after a join"
+        raise PatternError([Problem(backing.where, f"fabric {usable.exact_text()} wide", expected)])
+    w, h = (side + backing.extra * 2 for side in quilt.finished)
+    back = plan_backing(w, h, usable, measures)
+    label = labels.fresh(PatchKey(fabric=fabric, print=None, w=usable, h=back.length, shape="strip"))
+    note = BackingNote(
+        label=label,
+        fabric=fabric,
+        w=w,
+        h=h,
+        panels=back.panels,
+        seam=back.seam,
+        need=back.length * back.panels,
+        panel=Box(w=usable, h=back.length),
+    )
+    return note, Panels(label=label, fabric=fabric, use=BACKING, quilt=quilt, w=w, h=h)
+
+
+def _batting(quilt: Quilt) -> BattingNote:
+    w, h = (side + quilt.pattern.batting_extra * 2 for side in quilt.finished)
+    return plan_batting(w, h, quilt.pattern.measures)

@@ -1,0 +1,239 @@
+"""What is bought and cut: one plan a fabric, the patches by label, offcuts, and kits for classes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from seamleaf.booklet.finish import Finish
+from seamleaf.lengths import Length
+from seamleaf.planning.demand import CuttingPlan
+from seamleaf.planning.fabrics import (
+    BUNDLE_CLIFF_INCHES,
+    YARDAGE_CLIFF_INCHES,
+    Asked,
+    block_roles,
+    cut_bundle,
+    cut_yardage,
+    given,
+    purchase,
+)
+from seamleaf.planning.labels import Labels, PatchKey
+from seamleaf.planning.piecing.units import Piecing
+from seamleaf.planning.records import Box, ClassNote, FabricNote, Offcut, PatchNote, Sheet
+from seamleaf.reading.pattern import Fabric
+from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.sizing import Quilt
+
+Use = Literal["block", "triangle", "border", "binding", "backing"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """All fabrics of a quilt, planned."""
+
+    fabrics: tuple[FabricNote, ...]
+    patches: tuple[PatchNote, ...]
+    cutting: tuple[Sheet, ...]
+    offcuts: tuple[Offcut, ...]
+    classes: tuple[ClassNote, ...]
+    bundles: dict[str, tuple[CuttingPlan, dict[str, list[int]]]]
+    """Bundle fabrics: their plan and the print roles of each block."""
+
+
+def plan_material(
+    quilt: Quilt,
+    fabrics: Mapping[str, Fabric],
+    piecing: Piecing,
+    blocks: Counter[str],
+    finish: Finish,
+    labels: Labels,
+) -> Material:
+    """Plan every fabric that the quilt uses.
+
+    Raises:
+        PatternError: patches that a fabric cannot give, of all fabrics.
+
+    """
+    store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys())
+    plans: dict[str, CuttingPlan] = {}
+    problems: list[Problem] = []
+    for fabric in fabrics.values():
+        try:
+            plan = store.plan(fabric)
+        except PatternError as error:
+            problems += error.problems
+            continue
+        if plan is not None:
+            plans[fabric.id] = plan
+    if problems:
+        raise PatternError(problems)
+    return Material(
+        fabrics=tuple(store.note(fabrics[fabric], plan, labels.letter_of[fabric]) for fabric, plan in plans.items()),
+        patches=store.patches(plans),
+        cutting=tuple(sheet for fabric, plan in plans.items() for sheet in _sheets(fabric, plan)),
+        offcuts=tuple(offcut for fabric, plan in plans.items() for offcut in _offcuts(fabric, plan)),
+        classes=store.classes(plans),
+        bundles={
+            fabric: (plan, block_roles(fabric, piecing.per_block, store.keys))
+            for fabric, plan in plans.items()
+            if not fabrics[fabric].is_yardage
+        },
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Store:
+    quilt: Quilt
+    fabrics: Mapping[str, Fabric]
+    piecing: Piecing
+    blocks: Counter[str]
+    finish: Finish
+    keys: dict[str, PatchKey]
+
+    def plan(self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None) -> CuttingPlan | None:
+        """Plan one fabric, for several kits if asked, or for fabric that is narrower; ``None`` when nothing uses it."""
+        measures = self.quilt.pattern.measures
+        less = narrower or Length(0)
+        if fabric.is_yardage:
+            usable = fabric.usable[0] - less
+            asked = self._asked(fabric, usable, kits)
+            return cut_yardage(fabric, asked, usable, measures) if asked else None
+        if not any(self.keys[label].fabric == fabric.id for label in self._counts()):
+            return None
+        piece = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
+        copies = Counter({block: count * kits for block, count in self.blocks.items()})
+        return cut_bundle(fabric, self.piecing.per_block, copies, self.keys, piece, measures)
+
+    def note(self, fabric: Fabric, plan: CuttingPlan, letter: str) -> FabricNote:
+        """Return what the booklet says of a fabric."""
+        usable = fabric.usable[0] if fabric.is_yardage else Box(w=fabric.usable[0], h=fabric.usable[1])
+        return FabricNote(
+            id=fabric.id,
+            letter=letter,
+            title=fabric.title,
+            source=fabric.source_text,
+            usable=usable,
+            margin=fabric.margin,
+            need=plan.need,
+            bound=plan.bound,
+            buy=purchase(fabric, plan.need, self.quilt.pattern.measures),
+            prints=1 if isinstance(plan.need, Length) else plan.need,
+            pack=fabric.pack,
+            pinked=fabric.edge == "pinked",
+            directional=fabric.directional,
+            colours=fabric.colours,
+            tightest=plan.tightest,
+            cliff=self._cliff(fabric),
+        )
+
+    def patches(self, plans: Mapping[str, CuttingPlan]) -> tuple[PatchNote, ...]:
+        """Return every label that the quilt uses, in the order of first use."""
+        cut: Counter[str] = Counter()
+        for plan in plans.values():
+            cut += given(plan, self.keys)
+        notes: list[PatchNote] = []
+        for label, (count, use) in self._counts().items():
+            key = self.keys[label]
+            per_block = {block: patches[label] for block, patches in self.piecing.per_block.items() if patches[label]}
+            notes.append(
+                PatchNote(
+                    label=label,
+                    fabric=key.fabric,
+                    print=key.print,
+                    w=key.w,
+                    h=key.h,
+                    shape=key.shape,
+                    count=count,
+                    spare=cut[label] - count,
+                    use=use,
+                    per_block=per_block,
+                )
+            )
+        return tuple(notes)
+
+    def classes(self, plans: Mapping[str, CuttingPlan]) -> tuple[ClassNote, ...]:
+        """Return the classes that sew this size, each with the cutting for all its kits."""
+        notes: list[ClassNote] = []
+        for plan in self.quilt.pattern.classes.values():
+            if plan.size == self.quilt.size.id:
+                kits = plan.students + 1 + -(-plan.students // 10)
+                sheets: list[Sheet] = []
+                for fabric in plans:
+                    shared = self.plan(self.fabrics[fabric], kits=kits)
+                    sheets += _sheets(fabric, shared) if shared else ()
+                notes.append(
+                    ClassNote(id=plan.id, title=plan.title, students=plan.students, kits=kits, sheets=tuple(sheets))
+                )
+        return tuple(notes)
+
+    def _cliff(self, fabric: Fabric) -> Length | int | None:
+        inches = YARDAGE_CLIFF_INCHES if fabric.is_yardage else BUNDLE_CLIFF_INCHES
+        narrower = Length(self.quilt.pattern.measures.inch * inches)
+        if narrower >= min(side for side in fabric.usable if side):
+            return None
+        try:
+            plan = self.plan(fabric, narrower=narrower)
+        except PatternError:
+            return None
+        return plan.need if plan else None
+
+    def _counts(self) -> dict[str, tuple[int, Use]]:
+        """Return how many patches of each label the quilt takes, and for what."""
+        counts: Counter[str] = Counter()
+        for unit in self.piecing.units:
+            for take in unit.from_:
+                if take.label and unit.batches:
+                    counts[take.label] += unit.batches * take.n
+        found: dict[str, tuple[int, Use]] = {label: (count, "block") for label, count in counts.items()}
+        for triangle in self.finish.triangles:
+            found[triangle.label] = (triangle.count, "triangle")
+        for strips in self.finish.strips:
+            asked = strips.asked(self.fabrics[strips.fabric].usable[0])
+            if asked:
+                found[strips.label] = (asked.count, strips.use)
+        return {label: found[label] for label in self.keys if label in found}
+
+    def _asked(self, fabric: Fabric, usable: Length, kits: int) -> list[Asked]:
+        asked = [
+            Asked(label=label, key=self.keys[label], count=count * kits)
+            for label, (count, use) in self._counts().items()
+            if self.keys[label].fabric == fabric.id and use in ("block", "triangle")
+        ]
+        for strips in self.finish.strips:
+            if strips.fabric == fabric.id:
+                each = strips.asked(usable)
+                if each is None:
+                    raise PatternError([Problem(fabric.where, "fabric too narrow to join strips of", "wider fabric")])
+                asked.append(replace(each, count=each.count * kits))
+        return asked
+
+
+def _sheets(fabric: str, plan: CuttingPlan) -> list[Sheet]:
+    sheets: list[Sheet] = []
+    for planned in plan.sheets:
+        roles = set(planned.roles)
+        sheets.append(
+            Sheet(
+                fabric=fabric,
+                sheet=Box(w=planned.w, h=planned.h),
+                times=planned.times,
+                print=next(iter(roles))[1] if len(roles) == 1 else None,
+                mixed=len(roles) > 1,
+                parts=planned.parts,
+                cuts=planned.cuts,
+            )
+        )
+    return sheets
+
+
+def _offcuts(fabric: str, plan: CuttingPlan) -> list[Offcut]:
+    """Return the rests of a plan, the largest first, equal ones counted together."""
+    total: Counter[tuple[Length, Length]] = Counter()
+    for planned in plan.sheets:
+        for rest in planned.rests:
+            total[max(rest.w, rest.h), min(rest.w, rest.h)] += rest.count * planned.times
+    largest_first = sorted(total, key=lambda size: (size[0] * size[1], size[0]), reverse=True)
+    return [Offcut(fabric=fabric, w=w, h=h, count=total[w, h]) for w, h in largest_first]

@@ -1,0 +1,134 @@
+"""One cutting plan a fabric: everything that the fabric gives, asked for at once, and the purchase that follows."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from seamleaf.lengths import Length, Measures
+from seamleaf.planning.cutting import plan_bundle, plan_yardage
+from seamleaf.planning.demand import CuttingPlan, Demand, Misfit, RoleDemand
+from seamleaf.planning.labels import PatchKey
+from seamleaf.planning.records import Box, Buy
+from seamleaf.reading.pattern import Fabric
+from seamleaf.reading.problems import PatternError, Problem
+
+TRIANGLES_A_SQUARE: Final = {"rectangle": 1, "strip": 1, "halved": 2, "quartered": 4}
+
+YARDAGE_CLIFF_INCHES: Final = Fraction(1)
+BUNDLE_CLIFF_INCHES: Final = Fraction(1, 4)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """``count`` patches of one label (triangles for cut squares), as a fabric's plan is asked for them."""
+
+    label: str
+    key: PatchKey
+    count: int
+
+    def demand(self, fabric: Fabric) -> Demand:
+        """Return the rectangles to cut: for triangles the squares, rounded up."""
+        each = TRIANGLES_A_SQUARE[self.key.shape]
+        return Demand(
+            label=self.label,
+            w=self.key.w,
+            h=self.key.h,
+            count=-(-self.count // each),
+            may_turn=not fabric.directional and self.key.shape != "strip",
+            first=self.key.shape == "strip",
+        )
+
+
+def cut_yardage(fabric: Fabric, asked: list[Asked], usable: Length, measures: Measures) -> CuttingPlan:
+    """Plan everything that one yardage fabric gives.
+
+    Raises:
+        PatternError: a patch is wider than the fabric.
+
+    """
+    try:
+        return plan_yardage([each.demand(fabric) for each in asked], usable, measures)
+    except Misfit as misfit:
+        raise _misfit_error(fabric, misfit, "patches no wider than the usable width") from None
+
+
+def cut_bundle(
+    fabric: Fabric,
+    blocks: Mapping[str, Counter[str]],
+    copies: Counter[str],
+    keys: Mapping[str, PatchKey],
+    piece: Box,
+    measures: Measures,
+) -> CuttingPlan:
+    """Plan how bundle pieces give every block its prints.
+
+    Args:
+        blocks: patches in one copy of each block, by block unit and label.
+        copies: how many of each block the quilt has.
+
+    Raises:
+        PatternError: a print's patches of one block do not come from one piece.
+
+    """
+    try:
+        return plan_bundle(_role_demands(fabric, blocks, copies, keys), piece, measures)
+    except Misfit as misfit:
+        expected = (
+            "patches that one piece of the bundle can give"
+            if misfit.reason == "too large"
+            else "patches of one print of one block that a single piece of the bundle can give"
+        )
+        raise _misfit_error(fabric, misfit, expected) from None
+
+
+def block_roles(fabric: str, blocks: Mapping[str, Counter[str]], keys: Mapping[str, PatchKey]) -> dict[str, list[int]]:
+    """Return the print roles of a fabric in each block, in order."""
+    return {
+        block: sorted({keys[label].print or 0 for label in labels if keys[label].fabric == fabric})
+        for block, labels in blocks.items()
+    }
+
+
+def purchase(fabric: Fabric, need: Length | int, measures: Measures) -> Buy:
+    """Round the need up to what a shop sells: yards or metres with the margin, whole packs, or single pieces."""
+    if isinstance(need, Length):
+        return Buy(amount=measures.purchase(need + fabric.margin), unit=measures.buy_unit)
+    if fabric.pack is None:
+        return Buy(amount=need, unit="piece")
+    return Buy(amount=-(-need // fabric.pack), unit="pack")
+
+
+def given(plan: CuttingPlan, keys: Mapping[str, PatchKey]) -> Counter[str]:
+    """Count the patches (triangles of cut squares) that a plan gives, by label."""
+    total: Counter[str] = Counter()
+    for sheet in plan.sheets:
+        for part in sheet.parts:
+            total[part.label] += sheet.times * TRIANGLES_A_SQUARE[keys[part.label].shape]
+    return total
+
+
+def _role_demands(
+    fabric: Fabric, blocks: Mapping[str, Counter[str]], copies: Counter[str], keys: Mapping[str, PatchKey]
+) -> list[RoleDemand]:
+    demands: list[RoleDemand] = []
+    for block, roles in block_roles(fabric.id, blocks, keys).items():
+        for role in roles:
+            asked = [
+                Asked(label=label, key=keys[label], count=count)
+                for label, count in blocks[block].items()
+                if keys[label].fabric == fabric.id and keys[label].print == role
+            ]
+            parts = tuple(each.demand(fabric) for each in asked)
+            demands.append(RoleDemand(block=block, role=role, copies=copies[block], demands=parts))
+    return demands
+
+
+def _misfit_error(fabric: Fabric, misfit: Misfit, expected: str) -> PatternError:
+    found = (
+        f"fabric '{fabric.id}' asked for patch {misfit.label}, cut {misfit.w.exact_text()} x {misfit.h.exact_text()}"
+    )
+    return PatternError([Problem(fabric.where, found, expected)])

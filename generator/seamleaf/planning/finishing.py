@@ -1,0 +1,85 @@
+"""Borders, binding, backing and batting: lengths from the exact size, strips after what the joins eat."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from seamleaf.lengths import Length, Measures
+from seamleaf.planning.records import BattingNote, BorderStrip, Package
+
+BACKING_JOIN_INCHES: Final = 1
+"""What a join of two backing panels loses: two seams of 1/2 in (quiltingboard.com t290638)."""
+
+BATTING_PACKAGES: Final = (
+    # Sizes in inches that the trade sells (honeybegood.com 2012; primitivequiltsandprojects.com).
+    ("craft", 34, 45),
+    ("crib", 45, 60),
+    ("twin", 72, 90),
+    ("full", 81, 96),
+    ("queen", 90, 108),
+    ("king", 120, 120),
+)
+
+
+def strips_needed(need: Length, usable: Length, width: Length) -> tuple[int, Length]:
+    """Return how many strips give ``need`` when joined on the diagonal, and how long they are then.
+
+    Every join eats one strip width: n strips give n * usable - (n - 1) * width (derived; one cut width per
+    seam at quiltingboard.com t109880).
+    """
+    count = 1
+    if need > usable:
+        count += ((need - usable) / (usable - width)).ceil()
+    return count, usable * count - width * (count - 1)
+
+
+def butted_strips(w: Length, h: Length, width: Length, seam: Length, measures: Measures) -> tuple[BorderStrip, ...]:
+    """Return the cut strips of a butted border round a quilt of finished size w x h, sides first.
+
+    The sides are as long as the quilt, top and bottom as wide as it is with the sides on
+    (allpeoplequilt.com, border-and-corner-blocks); lengths that geometry makes irrational go up to the grid.
+    """
+    cut = width + seam * 2
+    side = measures.cut_size(h + seam * 2)
+    across = measures.cut_size(w + width * 2 + seam * 2)
+    return (
+        BorderStrip(edge="left", length=side, w=cut),
+        BorderStrip(edge="right", length=side, w=cut),
+        BorderStrip(edge="top", length=across, w=cut),
+        BorderStrip(edge="bottom", length=across, w=cut),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Back:
+    """A backing: panels of the usable width by ``length``, and how their seams run."""
+
+    panels: int
+    length: Length
+    seam: Literal["none", "vertical", "horizontal"]
+
+
+def plan_backing(w: Length, h: Length, usable: Length, measures: Measures) -> Back:
+    """Return the direction of seams that needs less fabric; of equals the one with fewer seams, then horizontal.
+
+    p panels cover p * usable - (p - 1) * 1 in across their seams.
+    """
+    join = measures.inch * BACKING_JOIN_INCHES
+
+    def panels(across: Length) -> int:
+        return 1 if across <= usable else 1 + ((across - usable) / (usable - join)).ceil()
+
+    upright = Back(panels=panels(w), length=measures.cut_size(h), seam="vertical")
+    lying = Back(panels=panels(h), length=measures.cut_size(w), seam="horizontal")
+    best = min((lying, upright), key=lambda back: (back.length * back.panels, back.panels))
+    return best if best.panels > 1 else Back(panels=1, length=best.length, seam="none")
+
+
+def plan_batting(w: Length, h: Length, measures: Measures) -> BattingNote:
+    """Return the smallest trade size, by area, that holds w x h either way round."""
+    for name, short, long in sorted(BATTING_PACKAGES, key=lambda package: package[1] * package[2]):
+        a, b = measures.inch * short, measures.inch * long
+        if (w <= a and h <= b) or (w <= b and h <= a):
+            return BattingNote(w=w, h=h, package=Package(id=name, w=Length(a), h=Length(b)))
+    return BattingNote(w=w, h=h, package=None)

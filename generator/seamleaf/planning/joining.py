@@ -1,0 +1,146 @@
+"""The centre as it is sewn: places, rows, and the seams of rows, between rows, of corners and of borders."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from itertools import pairwise
+
+from seamleaf.lengths import ZERO
+from seamleaf.planning.pressing.plan import Placed, PressingPlan
+from seamleaf.planning.records import Place, Point, Press, Row, Seam
+from seamleaf.sizing import Quilt
+from seamleaf.sizing.layout import Spot
+
+HALF = Fraction(1, 2)
+SIDE_UNIT = "T1"
+CORNER_UNIT = "T2"
+
+
+def make_places(
+    quilt: Quilt, placed: Mapping[int, Placed], pressing: PressingPlan, prints: Mapping[int, tuple[int, ...]]
+) -> tuple[Place, ...]:
+    """Return every block and triangle; blocks are numbered row.position for their pin-on labels."""
+    tilt = 45 if quilt.pattern.setting.set == "on-point" else 0
+    numbers: dict[int, str] = {}
+    for row_number, row in enumerate(quilt.layout.rows, 1):
+        blocks = [index for index in row if quilt.layout.spots[index].kind == "block"]
+        numbers |= {index: f"{row_number}.{position}" for position, index in enumerate(blocks, 1)}
+    places: list[Place] = []
+    for index, spot in enumerate(quilt.layout.spots):
+        if spot.kind == "block":
+            unit, added = placed[index].unit, pressing.added_turn.get(index, 0)
+            turn = (placed[index].turn + tilt + added) % 360
+        else:
+            unit, added, turn = (SIDE_UNIT if spot.kind == "side" else CORNER_UNIT), 0, spot.turn
+        places.append(
+            Place(
+                unit=unit,
+                x=spot.x,
+                y=spot.y,
+                turn=turn,
+                mirror=False,
+                row=spot.row,
+                prints=prints.get(index, ()),
+                number=numbers.get(index),
+                kind=spot.kind,
+                pressing_turn=added,
+            )
+        )
+    return tuple(places)
+
+
+def make_rows(quilt: Quilt, pressing: PressingPlan) -> tuple[Row, ...]:
+    """Return the rows with their items in sewing order and one direction a seam."""
+    return tuple(
+        Row(row=number, items=items, press=press)
+        for number, (items, press) in enumerate(zip(quilt.layout.rows, pressing.rows, strict=True), 1)
+    )
+
+
+def row_seams(quilt: Quilt, places: tuple[Place, ...], pressing: PressingPlan) -> list[Seam]:
+    """Return the seams between the places of each row, in the centre's frame."""
+    seams: list[Seam] = []
+    for number, (row, presses) in enumerate(zip(quilt.layout.rows, pressing.rows, strict=True), 1):
+        for position, ((a, b), press) in enumerate(zip(pairwise(row), presses, strict=True), 1):
+            line = _between(quilt, quilt.layout.spots[a], quilt.layout.spots[b])
+            seams.append(make_seam(f"row{number}.{position}", "row", line, press, places[a].unit, places[b].unit))
+    return seams
+
+
+def join_seams(quilt: Quilt) -> list[Seam]:
+    """Return the seams between rows, all pressed to the later row, and those of the corner triangles, outward."""
+    straight = quilt.pattern.setting.set == "straight"
+    w, h = quilt.layout.w, quilt.layout.h
+    diagonal = quilt.block_w.times_root2()
+    seams: list[Seam] = []
+    for number in range(1, len(quilt.layout.rows)):
+        if straight:
+            line = ((ZERO, quilt.block_h * number), (w, quilt.block_h * number))
+        else:
+            reach = diagonal * (number + HALF)  # the seam runs along x + y = reach
+            start = (ZERO, reach) if reach < h else (reach - h, h)
+            end = (reach, ZERO) if reach < w else (w, reach - w)
+            line = (start, end)
+        seams.append(make_seam(f"rows.{number}", "rows", line, "after", f"row {number}", f"row {number + 1}"))
+    if not straight:
+        half = diagonal * HALF
+        corners = (
+            ((ZERO, half), (half, ZERO)),
+            ((w - half, ZERO), (w, half)),
+            ((w, h - half), (w - half, h)),
+            ((half, h), (ZERO, h - half)),
+        )
+        seams += (
+            make_seam(f"corner.{number}", "rows", line, "after", "centre", CORNER_UNIT)
+            for number, line in enumerate(corners, 1)
+        )
+    return seams
+
+
+def border_seams(quilt: Quilt) -> list[Seam]:
+    """Return the seams of butted borders, sides first, pressed outward, in the centre's frame."""
+    seams: list[Seam] = []
+    out = ZERO
+    for number, (_, width) in enumerate(quilt.borders, 1):
+        left, top, right, bottom = -out, -out, quilt.layout.w + out, quilt.layout.h + out
+        beyond = out + width
+        wide_left, wide_right = -beyond, quilt.layout.w + beyond
+        inner = "centre" if number == 1 else f"border {number - 1}"
+        outer = f"border {number}"
+        sides: tuple[tuple[str, tuple[Point, Point], Press], ...] = (
+            ("left", ((left, top), (left, bottom)), "before"),
+            ("right", ((right, top), (right, bottom)), "after"),
+            ("top", ((wide_left, top), (wide_right, top)), "before"),
+            ("bottom", ((wide_left, bottom), (wide_right, bottom)), "after"),
+        )
+        for edge, line, press in sides:
+            first, second = (outer, inner) if press == "before" else (inner, outer)
+            seams.append(make_seam(f"border{number}.{edge}", outer, line, press, first, second))
+        out = beyond
+    return seams
+
+
+def _between(quilt: Quilt, first: Spot, second: Spot) -> tuple[Point, Point]:
+    """Return the shared edge of two neighbours of a row."""
+    if quilt.pattern.setting.set == "straight":
+        x = first.x + quilt.block_w * HALF
+        return ((x, first.y - quilt.block_h * HALF), (x, first.y + quilt.block_h * HALF))
+    half = quilt.block_w.times_root2() * HALF
+    if first.kind == "block":  # its upper right edge
+        return ((first.x, first.y - half), (first.x + half, first.y))
+    return ((second.x - half, second.y), (second.x, second.y + half))
+
+
+def make_seam(seam_id: str, of: str, line: tuple[Point, Point], press: Press, first: str, second: str) -> Seam:
+    """Return a seam along a line, with its axis told from the line."""
+    (ax, ay), (bx, by) = line
+    if ax == bx:
+        return Seam(
+            id=seam_id, of=of, axis="x", at=ax, span=(ay, by), line=line, press=press, first=first, second=second
+        )
+    if ay == by:
+        return Seam(
+            id=seam_id, of=of, axis="y", at=ay, span=(ax, bx), line=line, press=press, first=first, second=second
+        )
+    return Seam(id=seam_id, of=of, axis="d", at=None, span=None, line=line, press=press, first=first, second=second)

@@ -1,0 +1,232 @@
+"""Find the distinct units of a set of blocks, in sewing order, and how they sit in each other.
+
+Parts that are the same after a turn are one unit (mirrored twins are not): a maker sews them as one batch and
+turns some. Parts with a directional fabric are never turned, so each way round is a unit of its own.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from seamleaf.lengths import Length
+from seamleaf.planning.records import Outline, Point
+from seamleaf.reading.pattern import FabricUse, Geese, HalfSquare, Join, Part, Patch, Pattern
+from seamleaf.sizing.blocks import walk
+from seamleaf.sizing.turning import expand, turned
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ref:
+    """A part as it lies in its parent: a bare patch, or a unit and its turn."""
+
+    patch: Patch | None = None
+    unit: str | None = None
+    turn: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Child:
+    """One part of a unit, with the centre of its box in the unit's frame."""
+
+    ref: Ref
+    x: Length
+    y: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeamDraft:
+    """A seam in the unit's frame; ``first`` and ``second`` index the unit's faces (joins: children)."""
+
+    axis: Literal["x", "y", "d"]
+    line: tuple[Point, Point]
+    first: int
+    second: int
+    toward: Point
+    """Direction in which allowances lie that are pressed to the second part; only its sign along a line matters."""
+    outward: bool = False
+    """Whether the trade always presses it to the second part, as with the sky of flying geese."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Face:
+    """The finished outline of one fabric that a unit sews itself."""
+
+    use: FabricUse
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A distinct unit, before its method, counts and labels are known. Its frame is that of its own tree, unturned."""
+
+    id: str
+    block: str | None
+    tree: Part
+    w: Length
+    h: Length
+    children: tuple[Child, ...]
+    faces: tuple[Face, ...]
+    seams: tuple[SeamDraft, ...]
+    symmetry: int
+
+
+@dataclass(slots=True)
+class Workbench:
+    """Collects the units of one pattern's blocks."""
+
+    pattern: Pattern
+    drafts: dict[str, Draft] = field(default_factory=dict)
+    _refs: dict[Part, Ref] = field(default_factory=dict)
+    _names: dict[Part, str] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for block_id in self.pattern.blocks:
+            tree = self._tree(block_id)
+            for turn in (0, 90, 180, 270):
+                self._names.setdefault(turned(tree, turn), block_id)
+
+    def place_block(self, block_id: str) -> Ref:
+        """Return the unit of a block that is set into the quilt, sewing what it needs first."""
+        tree = self._tree(block_id)
+        return self._place_patch(tree, block_id) if isinstance(tree, Patch) else self._add(tree)
+
+    def place_plain(self, use: FabricUse, w: Length, h: Length) -> Ref:
+        """Return the unit of a plain block of fabric."""
+        return self._place_patch(Patch(use=use, w=w, h=h, where=use.where), None)
+
+    def _tree(self, block_id: str) -> Part:
+        return expand(self.pattern.blocks[block_id].part, self.pattern)
+
+    def _place_patch(self, patch: Patch, block_id: str | None) -> Ref:
+        if patch not in self._refs:
+            number = sum(isinstance(draft.tree, Patch) for draft in self.drafts.values()) + 1
+            child = Child(ref=Ref(patch=patch), x=patch.w / 2, y=patch.h / 2)
+            self._keep(
+                patch, block_id or f"P{number}", block_id, patch.w, patch.h, (child,), _patch_faces((child,)), ()
+            )
+        return self._refs[patch]
+
+    def _add(self, part: Part) -> Ref:
+        if isinstance(part, Patch):
+            return Ref(patch=part)
+        if part not in self._refs:
+            # Half-squares and geese are drawn one way round, whichever way the pattern meets them first.
+            match part:
+                case HalfSquare():
+                    self._add_half_square(replace(part, turn=0))
+                case Geese():
+                    w, h = (part.w, part.h) if part.point in ("up", "down") else (part.h, part.w)
+                    self._add_geese(replace(part, point="up", w=w, h=h))
+                case Join():
+                    self._add_join(part)
+                case _:
+                    raise AssertionError("check_pattern refuses other parts")
+        return self._refs[part]
+
+    def _add_join(self, part: Join) -> None:
+        refs = [self._add(each) for each in part.parts]
+        children: list[Child] = []
+        seams: list[SeamDraft] = []
+        zero, at, across = Length(0), Length(0), Length(0)
+        for index, ref in enumerate(refs):
+            w, h = self.size(ref)
+            length, across = (w, h) if part.axis == "row" else (h, w)
+            if index:
+                ends = ((at, zero), (at, across)) if part.axis == "row" else ((zero, at), (across, at))
+                toward = (Length(1), zero) if part.axis == "row" else (zero, Length(1))
+                axis: Literal["x", "y"] = "x" if part.axis == "row" else "y"
+                seams.append(SeamDraft(axis=axis, line=ends, first=index - 1, second=index, toward=toward))
+            x, y = (at + length / 2, across / 2) if part.axis == "row" else (across / 2, at + length / 2)
+            children.append(Child(ref=ref, x=x, y=y))
+            at = at + length
+        w, h = (at, across) if part.axis == "row" else (across, at)
+        self._keep(part, None, None, w, h, tuple(children), _patch_faces(tuple(children)), tuple(seams))
+
+    def _add_half_square(self, part: HalfSquare) -> None:
+        zero, side = Length(0), part.w
+        faces = (
+            Face(use=part.first, outline=((zero, zero), (side, zero), (zero, side))),
+            Face(use=part.second, outline=((side, side), (zero, side), (side, zero))),
+        )
+        line = ((zero, side), (side, zero))
+        seam = SeamDraft(axis="d", line=line, first=0, second=1, toward=(Length(1), Length(1)))
+        self._keep(part, None, None, side, side, (), faces, (seam,))
+
+    def _add_geese(self, part: Geese) -> None:
+        zero, w, h = Length(0), part.w, part.h
+        tip = (w / 2, zero)
+        faces = (
+            Face(use=part.goose, outline=((zero, h), tip, (w, h))),
+            Face(use=part.sky, outline=((zero, zero), tip, (zero, h))),
+            Face(use=part.sky, outline=((w, zero), (w, h), tip)),
+        )
+        seams = (
+            SeamDraft(
+                axis="d", line=((zero, h), tip), first=0, second=1, toward=(Length(-1), Length(-1)), outward=True
+            ),
+            SeamDraft(axis="d", line=(tip, (w, h)), first=0, second=2, toward=(Length(1), Length(-1)), outward=True),
+        )
+        self._keep(part, None, None, w, h, (), faces, seams)
+
+    def _keep(
+        self,
+        tree: Part,
+        unit_id: str | None,
+        block: str | None,
+        w: Length,
+        h: Length,
+        children: tuple[Child, ...],
+        faces: tuple[Face, ...],
+        seams: tuple[SeamDraft, ...],
+    ) -> None:
+        block = block or self._names.get(tree)
+        if block in self.drafts:
+            block = None
+        if unit_id is None:
+            number = sum(d.block is None and not isinstance(d.tree, Patch) for d in self.drafts.values()) + 1
+            unit_id = block or f"U{number}"
+        turns = (0,) if self._is_directional(tree) else (0, 90, 180, 270)
+        symmetry = next((turn for turn in (90, 180) if len(turns) > 1 and turned(tree, turn) == tree), 360)
+        self.drafts[unit_id] = Draft(
+            id=unit_id, block=block, tree=tree, w=w, h=h, children=children, faces=faces, seams=seams, symmetry=symmetry
+        )
+        for turn in turns:
+            self._refs.setdefault(turned(tree, turn), Ref(unit=unit_id, turn=turn))
+
+    def size(self, ref: Ref) -> tuple[Length, Length]:
+        """Return the finished width and height of a part as it lies."""
+        if ref.patch:
+            return ref.patch.w, ref.patch.h
+        draft = self.drafts[ref.unit or ""]
+        return (draft.h, draft.w) if ref.turn in (90, 270) else (draft.w, draft.h)
+
+    def _is_directional(self, tree: Part) -> bool:
+        """Whether a rectangle of the tree has a direction; triangles cut from squares lose theirs anyhow."""
+        found: list[bool] = []
+        walk(
+            tree,
+            lambda part: found.append(isinstance(part, Patch) and self.pattern.fabrics[part.use.fabric].directional),
+        )
+        return any(found)
+
+
+def copies_in(block: str, drafts: dict[str, Draft]) -> Counter[str]:
+    """Count the units in one copy of a block, itself among them."""
+    total: Counter[str] = Counter({block: 1})
+    for child in drafts[block].children:
+        if child.ref.unit:
+            total.update(copies_in(child.ref.unit, drafts))
+    return total
+
+
+def _patch_faces(children: tuple[Child, ...]) -> tuple[Face, ...]:
+    faces: list[Face] = []
+    for child in children:
+        if child.ref.patch:
+            w, h = child.ref.patch.w / 2, child.ref.patch.h / 2
+            corners = ((-w, -h), (w, -h), (w, h), (-w, h))
+            outline = tuple((child.x + dx, child.y + dy) for dx, dy in corners)
+            faces.append(Face(use=child.ref.patch.use, outline=outline))
+    return tuple(faces)

@@ -1,0 +1,134 @@
+"""How half-squares and flying geese are sewn: what one batch takes, makes and measures.
+
+Sizes follow from the seam allowance s (exact: half-square s(2 + sqrt 2), quarter-square s(2 + 2 sqrt 2), both
+rounded up; at 1/4 in the published 7/8 and 1 1/4 of allpeoplequilt.com/print/325998). ``oversize`` is added to
+the side of every square, and a trim follows.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from seamleaf.lengths import Length, Measures
+from seamleaf.planning.labels import Shape
+from seamleaf.planning.records import Box
+from seamleaf.reading.pattern import FabricUse, Geese, HalfSquare, Method
+
+UnitMethod = Literal["two", "four", "eight", "triangles", "flip"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """``n`` patches that one batch takes: cut size (triangles: of the square), and where they lie in the unit."""
+
+    use: FabricUse
+    w: Length
+    h: Length
+    shape: Shape
+    n: int
+    x: Length
+    y: Length
+    turn: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recipe:
+    """One way to sew a unit."""
+
+    method: UnitMethod
+    pieces: tuple[Piece, ...]
+    makes: int
+    made: Box
+    trim: Box | None
+
+
+def half_square_methods(part: HalfSquare) -> tuple[UnitMethod, ...]:
+    """Return the methods that a half-square can be sewn by, the preferred first."""
+    return _chosen(part.method, ("two", "triangles", "four", "eight"), 2)
+
+
+def geese_methods(part: Geese) -> tuple[UnitMethod, ...]:
+    """Return the methods that flying geese can be sewn by, the preferred first."""
+    return _chosen(part.method, ("four", "flip", "triangles"), 2)
+
+
+def makes_of(method: UnitMethod) -> int:
+    """Return how many units one batch makes."""
+    return {"two": 2, "four": 4, "eight": 8, "triangles": 1, "flip": 1}[method]
+
+
+def half_square_recipe(part: HalfSquare, method: UnitMethod, seam: Length, measures: Measures) -> Recipe:
+    """Return the squares of a half-square of finished side f, and what they make.
+
+    Two at a time and cut triangles: f + 7/8. Eight at a time: twice that. Four at a time, sewn round the edge:
+    exactly (f + 2s) sqrt 2 + 2s, whose units have bias edges and are trimmed.
+    """
+    finished, allowance = part.w, measures.half_square_allowance(seam)
+    unfinished = finished + seam * 2
+    made = unfinished + part.oversize
+    if method == "eight":
+        side, made = (finished + allowance) * 2 + part.oversize, unfinished + part.oversize / 2
+    elif method == "four":
+        side = measures.cut_size(unfinished.times_root2() + seam * 2) + part.oversize
+        made = (side - seam * 2).times_root2() / 2
+    else:
+        side = finished + allowance + part.oversize
+    shape: Shape = "halved" if method == "triangles" else "rectangle"
+    middle = finished / 2
+    pieces = tuple(
+        Piece(use=use, w=side, h=side, shape=shape, n=1, x=middle, y=middle, turn=turn if shape == "halved" else 0)
+        for use, turn in ((part.first, 0), (part.second, 180))
+    )
+    return Recipe(
+        method=method,
+        pieces=pieces,
+        makes=makes_of(method),
+        made=Box(w=made, h=made),
+        trim=None if made == unfinished else Box(w=unfinished, h=unfinished),
+    )
+
+
+def geese_recipe(part: Geese, method: UnitMethod, seam: Length, measures: Measures) -> Recipe:
+    """Return the patches of flying geese of finished size w x h (w = 2h, point up), and what they make.
+
+    Four at a time: a goose square of w + 1 1/4 and four sky squares of h + 7/8 (published table at
+    members.shaw.ca/beverlysquiltingpage/ffg.htm). Triangles: the same squares, cut twice and once. Flip: a
+    rectangle and two squares, each with plain seam allowance.
+    """
+    w, h, extra = part.w, part.h, part.oversize
+    around = seam * 2
+    left, right = h / 2, w - h / 2
+    pieces: tuple[Piece, ...]
+    if method == "flip":
+        square = h + around + extra
+        pieces = (
+            Piece(use=part.goose, w=w + around + extra, h=square, shape="rectangle", n=1, x=w / 2, y=h / 2),
+            Piece(use=part.sky, w=square, h=square, shape="rectangle", n=1, x=left, y=h / 2),
+            Piece(use=part.sky, w=square, h=square, shape="rectangle", n=1, x=right, y=h / 2),
+        )
+        made = Box(w=w + around + extra, h=square)
+    else:
+        large = w + measures.quarter_square_allowance(seam) + extra
+        small = h + measures.half_square_allowance(seam) + extra
+        made = Box(w=w + around + extra, h=h + around + extra / 2)
+        if method == "four":
+            pieces = (
+                Piece(use=part.goose, w=large, h=large, shape="rectangle", n=1, x=w / 2, y=h / 2),
+                Piece(use=part.sky, w=small, h=small, shape="rectangle", n=4, x=w / 2, y=h / 2),
+            )
+        else:
+            pieces = (
+                Piece(use=part.goose, w=large, h=large, shape="quartered", n=1, x=w / 2, y=h, turn=45),
+                Piece(use=part.sky, w=small, h=small, shape="halved", n=1, x=left, y=h / 2, turn=0),
+                Piece(use=part.sky, w=small, h=small, shape="halved", n=1, x=right, y=h / 2, turn=90),
+            )
+    trim = Box(w=w + around, h=h + around) if extra else None
+    return Recipe(method=method, pieces=pieces, makes=makes_of(method), made=made, trim=trim)
+
+
+def _chosen(asked: Method | None, known: tuple[UnitMethod, ...], defaults: int) -> tuple[UnitMethod, ...]:
+    """Return the method asked for, or the first ``defaults`` of the known ones; nothing if the one asked is unknown."""
+    if asked is None:
+        return known[:defaults]
+    return tuple(method for method in known if method == asked)

@@ -1,0 +1,152 @@
+"""Match points: where seams end end to end on the two sides of a third.
+
+At such a point the seam that was sewn last on each side governs: its allowance is the one that the maker feels
+and butts. The point nests when the two allowances lie in opposite directions along the crossing seam
+(QUILTsocial issue 5, p. 18: seams that must butt are pressed in opposite directions).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from seamleaf.lengths import Length
+from seamleaf.planning.frames import Frame
+from seamleaf.planning.piecing.drafts import Draft
+from seamleaf.planning.records import Point
+
+Edge = Literal["top", "right", "bottom", "left"]
+SeamKey = tuple[str, int]
+"""A seam class: unit id and index. One instruction serves every copy."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Segment:
+    """One seam in some frame; ``toward`` is where allowances lie that are pressed to the second part."""
+
+    key: SeamKey
+    ends: tuple[Point, Point]
+    toward: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class End:
+    """A seam that ends on a line; ``sign`` is +1 when pressing it to the second part points along the line."""
+
+    key: SeamKey
+    sign: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meeting:
+    """A match point with the two seams that govern it."""
+
+    at: Point
+    one: End
+    other: End
+
+
+@dataclass(slots=True)
+class Geometry:
+    """Seams, match points and edges of units, computed once a unit."""
+
+    drafts: dict[str, Draft]
+    _segments: dict[str, tuple[Segment, ...]] = field(default_factory=dict)
+    _own: dict[str, tuple[Meeting, ...]] = field(default_factory=dict)
+    _edges: dict[tuple[str, int], dict[Edge, dict[Length, End]]] = field(default_factory=dict)
+
+    def segments(self, unit: str) -> tuple[Segment, ...]:
+        """Return every seam inside a unit, in sewing order, in the unit's frame."""
+        if unit not in self._segments:
+            draft = self.drafts[unit]
+            found: list[Segment] = []
+            for child in draft.children:
+                if child.ref.unit:
+                    inner = self.drafts[child.ref.unit]
+                    frame = Frame(w=inner.w, h=inner.h, x=child.x, y=child.y, turn=child.ref.turn)
+                    found += (_moved(segment, frame) for segment in self.segments(inner.id))
+            found += (
+                Segment(key=(unit, index), ends=seam.line, toward=seam.toward) for index, seam in enumerate(draft.seams)
+            )
+            self._segments[unit] = tuple(found)
+        return self._segments[unit]
+
+    def own_meetings(self, unit: str) -> tuple[Meeting, ...]:
+        """Return the match points on the unit's own seams, in its frame."""
+        if unit not in self._own:
+            segments = self.segments(unit)
+            count = len(self.drafts[unit].seams)
+            first = len(segments) - count
+            found: list[Meeting] = []
+            for index in range(first, len(segments)):
+                found += _meetings_on(segments[index].ends, segments[:index])
+            self._own[unit] = tuple(found)
+        return self._own[unit]
+
+    def all_meetings(self, unit: str) -> tuple[Meeting, ...]:
+        """Return the match points inside one copy of a unit, those of the units in it among them."""
+        found: list[Meeting] = []
+        for child in self.drafts[unit].children:
+            if child.ref.unit:
+                inner = self.drafts[child.ref.unit]
+                frame = Frame(w=inner.w, h=inner.h, x=child.x, y=child.y, turn=child.ref.turn)
+                found += (
+                    Meeting(at=frame.point(each.at), one=each.one, other=each.other)
+                    for each in self.all_meetings(inner.id)
+                )
+        return (*found, *self.own_meetings(unit))
+
+    def edges(self, unit: str, turn: int) -> dict[Edge, dict[Length, End]]:
+        """Return the seams that end inside each edge of a unit that lies turned, by position along x or y."""
+        if (unit, turn) not in self._edges:
+            draft = self.drafts[unit]
+            w, h = (draft.h, draft.w) if turn in (90, 270) else (draft.w, draft.h)
+            frame = Frame(w=draft.w, h=draft.h, x=w / 2, y=h / 2, turn=turn)
+            zero = Length(0)
+            lines: dict[Edge, tuple[Point, Point]] = {
+                "top": ((zero, zero), (w, zero)),
+                "right": ((w, zero), (w, h)),
+                "bottom": ((zero, h), (w, h)),
+                "left": ((zero, zero), (zero, h)),
+            }
+            turned = [_moved(segment, frame) for segment in self.segments(unit)]
+            self._edges[unit, turn] = {edge: _ends_on(line, turned) for edge, line in lines.items()}
+        return self._edges[unit, turn]
+
+
+def _moved(segment: Segment, frame: Frame) -> Segment:
+    a, b = segment.ends
+    return Segment(key=segment.key, ends=(frame.point(a), frame.point(b)), toward=frame.vector(segment.toward))
+
+
+def _ends_on(line: tuple[Point, Point], segments: Iterable[Segment]) -> dict[Length, End]:
+    """Return what ends strictly inside an axis-parallel edge, by position along it; later seams govern."""
+    (ax, ay), (bx, _) = line
+    along = 0 if bx != ax else 1
+    return {point[along] - (ax, ay)[along]: end for point, end, _ in _touches(line, segments)}
+
+
+def _meetings_on(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[Meeting]:
+    sides: dict[int, dict[Point, End]] = {1: {}, -1: {}}
+    for point, end, side in _touches(line, segments):
+        sides[side][point] = end
+    return [Meeting(at=point, one=end, other=sides[-1][point]) for point, end in sides[1].items() if point in sides[-1]]
+
+
+def _touches(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[tuple[Point, End, int]]:
+    """Return the ends that lie strictly inside the line, each with the side (+1 or -1) that its seam is on."""
+    (ax, ay), (bx, by) = line
+    ex, ey = bx - ax, by - ay
+    span = ex * ex + ey * ey
+    found: list[tuple[Point, End, int]] = []
+    for segment in segments:
+        for point, other in (segment.ends, segment.ends[::-1]):
+            px, py = point[0] - ax, point[1] - ay
+            if px * ey != py * ex or not 0 < px * ex + py * ey < span:
+                continue
+            side = (ex * (other[1] - ay) - ey * (other[0] - ax)).sign()
+            if side:
+                sign = (segment.toward[0] * ex + segment.toward[1] * ey).sign()
+                found.append((point, End(key=segment.key, sign=sign), side))
+    return found

@@ -1,0 +1,55 @@
+"""Which way a seam would be pressed if nothing had to nest: toward the simpler side, then toward the darker.
+
+Simple beats pieced, since allowances folded onto seams make lumps; dark under light would show through
+(press to dark yields to bulk at joins: carolyngibbsquilts.co.uk). Both are wishes: they never cost a clash.
+"""
+
+from __future__ import annotations
+
+from seamleaf.planning.piecing.drafts import Draft, Ref
+from seamleaf.planning.pressing.meetings import Edge, Geometry, SeamKey
+from seamleaf.reading.pattern import Pattern
+
+
+def wishes_of(pattern: Pattern, drafts: dict[str, Draft], geometry: Geometry) -> dict[SeamKey, int]:
+    """Return +1 (toward the second part) or -1 for every seam class that has a wish."""
+    wishes: dict[SeamKey, int] = {}
+    for unit, draft in drafts.items():
+        for index, seam in enumerate(draft.seams):
+            if draft.children:
+                first, second = draft.children[seam.first].ref, draft.children[seam.second].ref
+                edges: tuple[Edge, Edge] = ("right", "left") if seam.axis == "x" else ("bottom", "top")
+                bulk = _seams_at(first, edges[0], geometry) - _seams_at(second, edges[1], geometry)
+                darker = _luminance(pattern, _fabric(first)) - _luminance(pattern, _fabric(second))
+            else:
+                bulk = 0
+                darker = _luminance(pattern, draft.faces[seam.first].use.fabric) - _luminance(
+                    pattern, draft.faces[seam.second].use.fabric
+                )
+            wish = bulk or darker
+            if wish:
+                wishes[unit, index] = 1 if wish > 0 else -1
+    return wishes
+
+
+def _seams_at(ref: Ref, edge: Edge, geometry: Geometry) -> int:
+    return len(geometry.edges(ref.unit, ref.turn)[edge]) if ref.unit else 0
+
+
+def _fabric(ref: Ref) -> str | None:
+    return ref.patch.use.fabric if ref.patch else None
+
+
+def _luminance(pattern: Pattern, fabric: str | None) -> int:
+    """Return ten thousand times a rough relative luminance, averaged over the prints; whole numbers, so exact.
+
+    The weights are those of WCAG's relative luminance, on the coded values: enough to tell dark from light.
+    """
+    if fabric is None:
+        return 0
+    colours = pattern.fabrics[fabric].colours
+    total = 0
+    for colour in colours:
+        red, green, blue = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
+        total += 2126 * red + 7152 * green + 722 * blue
+    return total // len(colours)
