@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from seamleaf.lengths import Length
+from seamleaf.planning.frames import Frame
 from seamleaf.planning.records import Outline, Point
 from seamleaf.reading.pattern import FabricUse, Geese, HalfSquare, Join, Part, Patch, Pattern
 from seamleaf.sizing.blocks import walk
@@ -188,10 +189,12 @@ class Workbench:
             number = sum(d.block is None and not isinstance(d.tree, Patch) for d in self.drafts.values()) + 1
             unit_id = block or f"U{number}"
         turns = (0,) if self._is_directional(tree) else (0, 90, 180, 270)
-        symmetry = next((turn for turn in (90, 180) if len(turns) > 1 and turned(tree, turn) == tree), 360)
-        self.drafts[unit_id] = Draft(
-            id=unit_id, block=block, tree=tree, w=w, h=h, children=children, faces=faces, seams=seams, symmetry=symmetry
+        draft = Draft(
+            id=unit_id, block=block, tree=tree, w=w, h=h, children=children, faces=faces, seams=seams, symmetry=360
         )
+        self.drafts[unit_id] = draft
+        if len(turns) > 1:
+            self.drafts[unit_id] = replace(draft, symmetry=self._symmetry(draft))
         for turn in turns:
             self._refs.setdefault(turned(tree, turn), Ref(unit=unit_id, turn=turn))
 
@@ -201,6 +204,26 @@ class Workbench:
             return ref.patch.w, ref.patch.h
         draft = self.drafts[ref.unit or ""]
         return (draft.h, draft.w) if ref.turn in (90, 270) else (draft.w, draft.h)
+
+    def _symmetry(self, draft: Draft) -> int:
+        """Return the smallest turn after which every fabric lies where it lay; how it is sewn does not count."""
+        looks = self._looks(draft)
+        for turn in (90, 180):
+            if turn == 180 or draft.w == draft.h:
+                frame = Frame(w=draft.w, h=draft.h, x=draft.w / 2, y=draft.h / 2, turn=turn)
+                if looks == {(use, frozenset(map(frame.point, corners))) for use, corners in looks}:
+                    return turn
+        return 360
+
+    def _looks(self, draft: Draft) -> set[tuple[FabricUse, frozenset[Point]]]:
+        """Return every patch of a unit as its fabric and corners, in the unit's frame."""
+        looks = {(face.use, frozenset(face.outline)) for face in draft.faces}
+        for child in draft.children:
+            if child.ref.unit:
+                inner = self.drafts[child.ref.unit]
+                frame = Frame(w=inner.w, h=inner.h, x=child.x, y=child.y, turn=child.ref.turn)
+                looks |= {(use, frozenset(map(frame.point, corners))) for use, corners in self._looks(inner)}
+        return looks
 
     def _is_directional(self, tree: Part) -> bool:
         """Whether a rectangle of the tree has a direction; triangles cut from squares lose theirs anyhow."""

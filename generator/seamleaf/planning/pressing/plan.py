@@ -234,7 +234,8 @@ def _report(
     rows: Sequence[tuple[Direction, ...]],
 ) -> Pressing:
     direction = colouring.direction
-    inside = {unit: geometry.all_meetings(unit) for unit in drafts}
+    used = _copies(drafts, placed)
+    inside = {unit: geometry.all_meetings(unit) for unit in drafts if used[unit]}
     nested_inside = {
         unit: sum(nests(each.one, each.other, direction) for each in meetings) for unit, meetings in inside.items()
     }
@@ -256,9 +257,7 @@ def _report(
         clash=total - nested,
         proven=colouring.proven and not clashing_rows,
         inside={
-            unit: Nest(match_points=len(meetings), nested=nested_inside[unit])
-            for unit, meetings in inside.items()
-            if meetings
+            unit: Nest(match_points=len(meetings), nested=nested_inside[unit]) for unit, meetings in inside.items()
         },
         turned=len(added),
         pins=_pins(quilt, geometry, drafts, placed, added, direction)[:MAX_PINS],
