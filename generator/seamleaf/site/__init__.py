@@ -1,1 +1,1 @@
-"""The command line and the MkDocs plugin."""
+"""The command line and the MkDocs plugin: the only place that knows MkDocs."""

@@ -1,0 +1,112 @@
+"""The cutting pages: by fabric its sheets with what each gives, its labels, and the patches of one test block."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from seamleaf.booklet import Booklet
+from seamleaf.booklet.record import Sheet
+from seamleaf.publishing.fabric_view import FabricView, fabric_views
+from seamleaf.publishing.patch_view import PatchView, patch_views
+from seamleaf.publishing.pointer import pointer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubCutView:
+    """The patches of one label that one sheet gives."""
+
+    patch: PatchView
+    n: int
+    """How many one sheet gives."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetView:
+    """One way to cut a strip or a bundle piece."""
+
+    at: str
+    key: str
+    """What the figure of this sheet is filed under."""
+    whole: bool
+    """Whether the strip is one patch, so that nothing is sub-cut."""
+    gives: tuple[SubCutView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FabricCutting:
+    """Everything that is cut from one fabric."""
+
+    fabric: FabricView
+    sheets: tuple[SheetView, ...]
+    patches: tuple[PatchView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TestBlock:
+    """The patches of one block, to be cut and sewn first."""
+
+    block: str
+    patches: tuple[PatchView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OffcutView:
+    """Rests of one size."""
+
+    at: str
+    letter: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingView:
+    """The cutting pages of one size."""
+
+    fabrics: tuple[FabricCutting, ...]
+    tests: tuple[TestBlock, ...]
+    offcuts: tuple[OffcutView, ...]
+
+
+def cutting_view(booklet: Booklet) -> CuttingView:
+    """Return the cutting of one size."""
+    letters = {fabric.id: fabric.letter for fabric in booklet.fabrics}
+    patches = patch_views(booklet)
+    sheets = list(enumerate(booklet.cutting))
+    fabrics = tuple(
+        FabricCutting(
+            fabric=fabric,
+            sheets=tuple(_sheet(i, sheet, patches) for i, sheet in sheets if sheet.fabric == fabric.id),
+            patches=tuple(view for view in patches.values() if view.letter == fabric.letter),
+        )
+        for fabric in fabric_views(booklet)
+    )
+    offcuts = tuple(
+        OffcutView(at=pointer("offcuts", index), letter=letters[offcut.fabric])
+        for index, offcut in enumerate(booklet.offcuts)
+    )
+    return CuttingView(
+        fabrics=tuple(each for each in fabrics if each.sheets or each.patches),
+        tests=_tests(booklet, patches),
+        offcuts=offcuts,
+    )
+
+
+def _sheet(index: int, sheet: Sheet, patches: dict[str, PatchView]) -> SheetView:
+    counted = Counter(part.label for part in sheet.parts)
+    return SheetView(
+        at=pointer("cutting", index),
+        key=str(index),
+        whole=len(sheet.parts) == 1 and patches[sheet.parts[0].label].shape == "strip",
+        gives=tuple(SubCutView(patch=patches[label], n=n) for label, n in counted.items()),
+    )
+
+
+def _tests(booklet: Booklet, patches: dict[str, PatchView]) -> tuple[TestBlock, ...]:
+    """List one test block for each pieced block that is set into the quilt."""
+    placed = dict.fromkeys(place.unit for place in booklet.places if place.kind == "block")
+    pieced = {unit.id for unit in booklet.units if unit.how != "patch"}
+    return tuple(
+        TestBlock(block=block, patches=tuple(view for view in patches.values() if block in view.blocks))
+        for block in placed
+        if block in pieced
+    )

@@ -1,0 +1,73 @@
+"""What the pages say of each fabric: its name, what it is for, and what kind of purchase it is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from seamleaf.booklet import Booklet
+from seamleaf.booklet.record import FabricNote
+from seamleaf.publishing.pointer import pointer
+
+Cliff = Literal["none", "same", "more", "fails"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FabricView:
+    """One fabric; ``at`` is its pointer, from which the templates take every number."""
+
+    at: str
+    id: str
+    letter: str
+    title: str
+    bundle: bool
+    squares: bool
+    pinked: bool
+    directional: bool
+    has_pack: bool
+    has_margin: bool
+    colours: tuple[str, ...]
+    uses: tuple[str, ...]
+    """Keys below ``use.`` in the wording, in the order of the work."""
+    proven: bool
+    """Whether the plan's need is proven to be the least."""
+    cliff: Cliff
+    """What a slightly smaller usable size does to the plan."""
+
+
+def fabric_views(booklet: Booklet) -> tuple[FabricView, ...]:
+    """Return the views of all fabrics, in the order of their letters."""
+    return tuple(_view(booklet, index, fabric) for index, fabric in enumerate(booklet.fabrics))
+
+
+def by_id(views: tuple[FabricView, ...]) -> dict[str, FabricView]:
+    """Return the views by fabric id."""
+    return {view.id: view for view in views}
+
+
+def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
+    uses = [patch.use for patch in booklet.patches if patch.fabric == fabric.id]
+    return FabricView(
+        at=pointer("fabrics", index),
+        id=fabric.id,
+        letter=fabric.letter,
+        title=fabric.title,
+        bundle=fabric.source != "yardage",
+        squares=fabric.source.startswith("squares"),
+        pinked=fabric.pinked,
+        directional=fabric.directional,
+        has_pack=fabric.pack is not None,
+        has_margin=bool(fabric.margin),
+        colours=fabric.colours[: fabric.prints],
+        uses=tuple(dict.fromkeys(uses)),
+        proven=fabric.need == fabric.bound,
+        cliff=_cliff(fabric),
+    )
+
+
+def _cliff(fabric: FabricNote) -> Cliff:
+    if fabric.tightest is None:
+        return "none"
+    if fabric.cliff is None:
+        return "fails"
+    return "same" if fabric.cliff == fabric.need else "more"

@@ -1,0 +1,80 @@
+"""The finishing pages: borders in sewing order, back, batting and binding."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from seamleaf.booklet import Booklet
+from seamleaf.booklet.record import BorderNote
+from seamleaf.publishing.pointer import pointer
+
+_PLACES: Final = {"sides": ("left", "middle", "right"), "ends": ("top", "middle", "bottom")}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairView:
+    """Two strips of one length, on opposite edges."""
+
+    at: str
+    """Pointer of the first of the two."""
+    key: str
+    """``sides`` or ``ends``."""
+    places: tuple[str, ...]
+    """Where to measure: keys below ``finish.``."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BorderView:
+    """One butted border, its pairs of strips in sewing order."""
+
+    at: str
+    key: str
+    """What the figure of this border is filed under."""
+    letter: str
+    label: str
+    pairs: tuple[PairView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishingView:
+    """The finishing pages of one size."""
+
+    borders: tuple[BorderView, ...]
+    binding_letter: str | None
+    binding_label: str | None
+    backing_letter: str
+    backing_label: str
+    panels: str
+    """``one``, ``vertical`` or ``horizontal``."""
+    package: bool
+
+
+def finishing_view(booklet: Booklet) -> FinishingView:
+    """Return the finishing of one size."""
+    letters = {fabric.id: fabric.letter for fabric in booklet.fabrics}
+    binding, backing = booklet.binding, booklet.backing
+    return FinishingView(
+        borders=tuple(_border(index, border, letters) for index, border in enumerate(booklet.borders)),
+        binding_letter=None if binding is None else letters[binding.fabric],
+        binding_label=None if binding is None else binding.label,
+        backing_letter=letters[backing.fabric],
+        backing_label=backing.label,
+        panels="one" if backing.seam == "none" else backing.seam,
+        package=booklet.batting.package is not None,
+    )
+
+
+def _border(index: int, border: BorderNote, letters: dict[str, str]) -> BorderView:
+    at = pointer("borders", index)
+    pairs: dict[str, PairView] = {}
+    for number, strip in enumerate(border.strips):
+        key = "sides" if strip.edge in ("left", "right") else "ends"
+        pairs.setdefault(key, PairView(at=f"{at}/strips/{number}", key=key, places=_PLACES[key]))
+    return BorderView(
+        at=at,
+        key=str(border.order),
+        letter=letters[border.fabric],
+        label=border.label,
+        pairs=tuple(pairs.values()),
+    )

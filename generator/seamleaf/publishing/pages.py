@@ -1,0 +1,212 @@
+"""Booklets and figures to the pages of one pattern: an ordered mapping of path to bytes.
+
+Every page is an ``index.md`` in a folder of its own, so that its place in the site, and with it every relative
+link, is the same whichever way MkDocs writes addresses.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from markupsafe import Markup
+
+from seamleaf.booklet import Booklet, json_schema, to_json
+from seamleaf.drawing import Figure
+from seamleaf.lengths import Length, Measures
+from seamleaf.publishing.cutting_view import cutting_view
+from seamleaf.publishing.fabric_view import fabric_views
+from seamleaf.publishing.finishing_view import finishing_view
+from seamleaf.publishing.layout_view import layout_view
+from seamleaf.publishing.numbers import Bound, Numbers
+from seamleaf.publishing.pictures import Pictures, figure_path
+from seamleaf.publishing.piecing_view import unit_views
+from seamleaf.publishing.templates import Templates
+from seamleaf.reading.pattern import Pattern
+
+BOOKLET_FILE: Final = "booklet.json"
+SCHEMA_FILE: Final = "booklet.schema.json"
+STAGES: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish", "print")
+"""The pages of one size, in the order of the work."""
+_FIRST: Final = "glance"
+_PAPER: Final = "print"
+_SWATCHES: Final = 14
+"""How many colours of a bundle a swatch shows at most."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """One page of a size in its bar of stages."""
+
+    name: str
+    title: Markup
+    folder: str
+    """Folder below the size's; empty for the first page."""
+    printed: bool
+    """Whether the print page holds it."""
+
+    @property
+    def path(self) -> str:
+        """Folder with a slash, as links need it."""
+        return f"{self.folder}/" if self.folder else ""
+
+
+def publish_pattern(
+    pattern: Pattern,
+    booklets: Mapping[str, Booklet],
+    figures: Mapping[str, Sequence[Figure]],
+    templates: Templates,
+) -> dict[str, bytes]:
+    """Publish a pattern in all its sizes.
+
+    Returns:
+        Path below the site's root to content: pages, figures, data.
+
+    Raises:
+        TemplateError: a template fails.
+
+    """
+    files: dict[str, bytes] = {f"{pattern.id}/index.md": _pattern_page(pattern, booklets, figures, templates)}
+    for size, booklet in booklets.items():
+        folder = f"{pattern.id}/{size}/"
+        for path, text in _size_pages(booklet, figures[size], pattern.measures, templates).items():
+            files[folder + path] = text
+    files |= booklet_files(pattern.id, booklets)
+    for size in booklets:
+        for figure in figures[size]:
+            files[f"{pattern.id}/{size}/{figure_path(figure)}"] = figure.svg.encode("utf-8")
+    return files
+
+
+def booklet_files(pattern_id: str, booklets: Mapping[str, Booklet]) -> dict[str, bytes]:
+    """Return the data of every size: the booklet and, beside it, its schema."""
+    schema = (json.dumps(json_schema(), ensure_ascii=False, indent=1) + "\n").encode("utf-8")
+    files: dict[str, bytes] = {}
+    for size, booklet in booklets.items():
+        files[f"{pattern_id}/{size}/{BOOKLET_FILE}"] = to_json(booklet).encode("utf-8")
+        files[f"{pattern_id}/{size}/{SCHEMA_FILE}"] = schema
+    return files
+
+
+def publish_fault(pattern_id: str, title: str, problems: Sequence[str], templates: Templates) -> dict[str, bytes]:
+    """Return the one page of a pattern that cannot be published: what is wrong, and where."""
+    text = templates.render("pages/fault.md.jinja", chrome=chrome_title, title=title, problems=problems)
+    return {f"{pattern_id}/index.md": text.encode("utf-8")}
+
+
+def chrome_title(title: str) -> str:
+    """Return a title for the front matter and the navigation, which themes print without escaping.
+
+    Angle brackets become angle quotation marks, because themes take tags out and references in titles back.
+    """
+    plain = title.unescape() if isinstance(title, Markup) else title
+    return plain.translate({ord("<"): "‹", ord(">"): "›"}).replace("&", "&amp;").replace('"', "&quot;")
+
+
+def _size_pages(
+    booklet: Booklet, figures: Sequence[Figure], measures: Measures, templates: Templates
+) -> dict[str, bytes]:
+    wording = templates.wording
+    numbers = Numbers(json.loads(to_json(booklet)), measures, wording)
+    stages = [
+        Stage(
+            name=name,
+            title=wording.say(f"page.{name}"),
+            folder="" if name == _FIRST else name,
+            printed=name != _PAPER,
+        )
+        for name in STAGES
+    ]
+    context = {
+        **_numbers(numbers),
+        "chrome": _front_matter,
+        "pattern": booklet.pattern,
+        "size_title": booklet.size.title,
+        "book": wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title),
+        "set": booklet.set.kind,
+        "stages": stages,
+        "swatches": _SWATCHES,
+        "fabrics": fabric_views(booklet),
+        "units": unit_views(booklet),
+        "cutting": cutting_view(booklet),
+        "layout": layout_view(booklet),
+        "finishing": finishing_view(booklet),
+        "cautions": booklet.cautions,
+        "seam_test": _seam_test(numbers, booklet.seam),
+    }
+    pages: dict[str, bytes] = {}
+    for number, stage in enumerate(stages):
+        following = stages[number + 1] if number + 1 < len(stages) else None
+        up = "../" if stage.folder else ""
+        text = templates.render(
+            f"pages/{stage.name if stage.name in (_FIRST, _PAPER) else 'stage'}.md.jinja",
+            **context,
+            pictures=Pictures(figures, up),
+            up=up,
+            stage=stage.name,
+            next=following,
+            title=stage.title if stage.folder else booklet.size.title,
+            hash="###" if stage.name == _PAPER else "##",
+        )
+        pages[f"{stage.path}index.md"] = text.encode("utf-8")
+    return pages
+
+
+def _pattern_page(
+    pattern: Pattern,
+    booklets: Mapping[str, Booklet],
+    figures: Mapping[str, Sequence[Figure]],
+    templates: Templates,
+) -> bytes:
+    sizes = [size_card(booklet, figures[size], pattern, templates, f"{size}/") for size, booklet in booklets.items()]
+    text = templates.render(
+        "pages/pattern.md.jinja",
+        chrome=_front_matter,
+        pattern=pattern,
+        sizes=sizes,
+        fabrics=fabric_views(next(iter(booklets.values()))),
+        swatches=_SWATCHES,
+        hash="##",
+    )
+    return text.encode("utf-8")
+
+
+def size_card(
+    booklet: Booklet, figures: Sequence[Figure], pattern: Pattern, templates: Templates, folder: str
+) -> dict[str, Any]:
+    """Return what a page outside a size's folder shows of that size; its numbers point into that folder."""
+    document = json.loads(to_json(booklet))
+    numbers = Numbers(document, pattern.measures, templates.wording, f"{folder}{BOOKLET_FILE}#")
+    return {
+        **_numbers(numbers),
+        "title": booklet.size.title,
+        "href": f"{folder}index.html",
+        "pictures": Pictures(figures, folder),
+        "fabrics": {view.id: view for view in fabric_views(booklet)},
+        "points": booklet.pressing.match_points > 0,
+    }
+
+
+def _numbers(numbers: Numbers) -> dict[str, Any]:
+    names = ("num", "size", "cut", "box", "cut_box", "amount", "source", "word", "tally", "derived_size")
+    return {name: getattr(numbers, name) for name in names}
+
+
+def _front_matter(title: str) -> Markup:
+    """Write a title as a YAML scalar, safe for a theme."""
+    return Markup(json.dumps(chrome_title(title), ensure_ascii=False))  # noqa: S704 -- chrome_title has made it safe
+
+
+def _seam_test(numbers: Numbers, seam: Length) -> dict[str, Bound]:
+    """Return the sizes of the test of three strips: strips of 6s leave a middle of 4s in a whole of 14s.
+
+    At a seam of 1/4 in these are the published strips of 1 1/2 in, middle of 1 in and whole of 3 1/2 in
+    (quiltcentric.com, 2012/09; quilted-connections.com; sewitbetter.com tips).
+    """
+    return {
+        "strip": numbers.derived_size(seam * 6),
+        "middle": numbers.derived_size(seam * 4),
+        "whole": numbers.derived_size(seam * 14),
+    }

@@ -1,0 +1,53 @@
+"""What the pages say of one label of patches, wherever it is cut or sewn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seamleaf.booklet import Booklet
+from seamleaf.booklet.record import PatchNote
+from seamleaf.publishing.pointer import pointer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatchView:
+    """One label; ``at`` is its pointer, from which the templates take every number."""
+
+    at: str
+    label: str
+    shape: str
+    square: bool
+    spare: bool
+    """Whether the plan gives more than the quilt takes."""
+    has_print: bool
+    use: str
+    """Key below ``use.`` in the wording."""
+    letter: str
+    blocks: tuple[str, ...]
+    """Block units that take it."""
+
+    def in_block(self, block: str) -> str:
+        """Return the pointer to how many one block takes."""
+        return self.at + pointer("per_block", block)
+
+
+def patch_views(booklet: Booklet) -> dict[str, PatchView]:
+    """Return the views of all labels, in the order of the booklet."""
+    letters = {fabric.id: fabric.letter for fabric in booklet.fabrics}
+    return {
+        patch.label: _view(pointer("patches", index), patch, letters) for index, patch in enumerate(booklet.patches)
+    }
+
+
+def _view(at: str, patch: PatchNote, letters: dict[str, str]) -> PatchView:
+    return PatchView(
+        at=at,
+        label=patch.label,
+        shape=patch.shape,
+        square=patch.w == patch.h,
+        spare=patch.spare > 0,
+        has_print=patch.print is not None,
+        use=patch.use,
+        letter=letters[patch.fabric],
+        blocks=tuple(block for block, count in patch.per_block.items() if count),
+    )

@@ -1,0 +1,152 @@
+"""The sewing pages: each unit with what it takes, its steps, its pressing and what it must measure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+from seamleaf.booklet import Booklet
+from seamleaf.booklet.record import Seam, Take, Unit
+from seamleaf.publishing.patch_view import PatchView, patch_views
+from seamleaf.publishing.pointer import pointer
+
+STEPS: Final[dict[tuple[str, str], tuple[str, ...]]] = {
+    ("half-square", "two"): ("mark", "sew", "cut"),
+    ("half-square", "four"): ("place", "cut", "press"),
+    ("half-square", "eight"): ("mark", "sew", "cut"),
+    ("half-square", "triangles"): ("place", "sew"),
+    ("geese", "four"): ("place", "sew", "add", "cut"),
+    ("geese", "flip"): ("mark", "sew", "add"),
+    ("geese", "triangles"): ("place", "add"),
+}
+"""The steps of each way of sewing; their texts stand below ``piece.`` in the wording."""
+
+_WAYS: Final = {("x", "before"): "left", ("x", "after"): "right", ("y", "before"): "up", ("y", "after"): "down"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeView:
+    """A patch or unit that a batch takes."""
+
+    at: str
+    name: str
+    patch: PatchView | None
+    """The patch, if it is one and not a unit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PressView:
+    """One sentence about pressing: a key below ``press.`` and the names that it takes."""
+
+    key: str
+    seams: int
+    """How many seams it speaks of; a text chooses between one and many by it and does not show it."""
+    target: str = ""
+    first: str = ""
+    second: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitView:
+    """One unit of the sewing order."""
+
+    at: str
+    id: str
+    what: str
+    """Key below ``piece.what.``."""
+    block: bool
+    placed: bool
+    """Whether it is set into the quilt itself."""
+    takes: tuple[TakeView, ...]
+    parts: tuple[str, ...]
+    """Names of what a join takes, in the order of sewing."""
+    axis: str
+    steps: tuple[str, ...]
+    """Keys of the steps, below ``piece.``."""
+    press: tuple[PressView, ...]
+    single: bool
+    """Whether a batch makes one unit, so that batches need no mention."""
+    trimmed: bool
+    nests: str | None
+    """Pointer to how many match points in it nest, if it has any."""
+    per_block: tuple[tuple[str, str], ...]
+    """Block and pointer to how many of the unit it takes, for units that are not that block."""
+
+
+def unit_views(booklet: Booklet) -> tuple[UnitView, ...]:
+    """Return the units that are sewn, in sewing order."""
+    reader = _Reader(booklet)
+    return tuple(reader.view(i, unit) for i, unit in enumerate(booklet.units) if unit.how != "patch")
+
+
+class _Reader:
+    def __init__(self, booklet: Booklet) -> None:
+        self.booklet = booklet
+        self.patches = patch_views(booklet)
+        self.placed = {place.unit for place in booklet.places}
+        self.seams = {seam.id: seam for seam in booklet.seams}
+
+    def view(self, index: int, unit: Unit) -> UnitView:
+        at = pointer("units", index)
+        nest = self.booklet.pressing.inside.get(unit.id)
+        return UnitView(
+            at=at,
+            id=unit.id,
+            what=self._what(unit),
+            block=unit.block is not None,
+            placed=unit.id in self.placed,
+            takes=tuple(self._take(f"{at}/from/{number}", take) for number, take in enumerate(unit.from_)),
+            parts=tuple(_name(take) for take in unit.from_),
+            axis=unit.axis or "row",
+            steps=self._steps(unit),
+            press=press_views([self.seams[seam] for seam in unit.seams]),
+            single=unit.makes == 1,
+            trimmed=unit.trim is not None and unit.trim != unit.made,
+            nests=pointer("pressing", "inside", unit.id, "nested") if nest is not None and nest.nested else None,
+            per_block=tuple(
+                (block, pointer("units", index, "per_block", block)) for block in unit.per_block if block != unit.id
+            ),
+        )
+
+    def _what(self, unit: Unit) -> str:
+        if unit.block is not None:
+            return "block"
+        return (unit.axis or "row") if unit.how == "join" else unit.how
+
+    def _steps(self, unit: Unit) -> tuple[str, ...]:
+        if unit.how == "join":
+            return ()
+        return tuple(f"{unit.how}.{unit.method}.{step}" for step in STEPS[unit.how, unit.method or ""])
+
+    def _take(self, at: str, take: Take) -> TakeView:
+        return TakeView(at=at, name=_name(take), patch=None if take.label is None else self.patches[take.label])
+
+
+def press_views(seams: list[Seam]) -> tuple[PressView, ...]:
+    """Return the sentences for the seams of one unit: one for all if they say the same, else one a seam."""
+    each = [_press(seam) for seam in seams]
+    if len({(view.key, view.target) for view in each}) == 1:
+        return (replace(each[0], seams=len(seams)),)
+    return tuple(
+        replace(
+            view,
+            key="seam" if view.key == "toward" else f"seam-{view.key}",
+            first=seam.first,
+            second=seam.second,
+        )
+        for seam, view in zip(seams, each, strict=True)
+    )
+
+
+def _press(seam: Seam) -> PressView:
+    """Say where one seam goes: toward a name, or a direction where both sides have the same name."""
+    if seam.press in ("open", "spin"):
+        return PressView(key=seam.press, seams=1)
+    way = _WAYS.get((seam.axis, seam.press))
+    if seam.first == seam.second and way is not None:
+        return PressView(key=way, seams=1)
+    return PressView(key="toward", seams=1, target=seam.first if seam.press == "before" else seam.second)
+
+
+def _name(take: Take) -> str:
+    return take.label or take.unit or ""

@@ -1,0 +1,119 @@
+"""The page templates: the packaged folder, with a designer's own folder before it, file by file."""
+
+from __future__ import annotations
+
+import hashlib
+import importlib.resources
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from typing import Any, Final
+
+import jinja2
+
+from seamleaf.publishing.escaping import escape_for_page
+from seamleaf.publishing.wording import Wording, WordingError, read_wording
+
+_PACKAGE: Final = "seamleaf.site_templates"
+WORDING_FILE: Final = "wording.yaml"
+ASSETS_FOLDER: Final = "assets"
+
+
+class TemplateError(Exception):
+    """A template or a catalogue that cannot be used; the message names the file and, where known, the line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Templates:
+    """Everything that turns views into pages."""
+
+    environment: jinja2.Environment
+    wording: Wording
+    assets: dict[str, bytes]
+    """Style sheets and scripts, by their path in the site."""
+    digest: str
+    """Digest of every file that the pages depend on."""
+
+    def render(self, name: str, **context: Any) -> str:
+        """Render one template; what it prints is escaped unless it is markup.
+
+        Raises:
+            TemplateError: the template fails, with its file and line.
+
+        """
+        try:
+            return self.environment.get_template(name).render(**context)
+        except (jinja2.TemplateError, WordingError, LookupError, TypeError, ValueError) as fault:
+            raise TemplateError(_message(name, fault)) from fault
+
+
+def load_templates(own: Path | None = None) -> Templates:
+    """Load the packaged templates, each replaced by the file of the same path in ``own``.
+
+    Raises:
+        TemplateError: a catalogue that cannot be read, or a folder that is not there.
+
+    """
+    if own is not None and not own.is_dir():
+        raise TemplateError(f"{own}: there is no such folder of templates")
+    packaged = dict(_files(importlib.resources.files(_PACKAGE), ""))
+    owned = dict(_files(own, "")) if own is not None else {}
+    wording = _read(packaged[WORDING_FILE], WORDING_FILE)
+    if WORDING_FILE in owned:
+        try:
+            wording = wording.overridden_by(_read(owned[WORDING_FILE], f"{own}/{WORDING_FILE}"))
+        except WordingError as fault:
+            raise TemplateError(f"{own}/{WORDING_FILE}: {fault}") from None
+    everything = {**packaged, **{name: text for name, text in owned.items() if name != WORDING_FILE}}
+    loaders: list[jinja2.BaseLoader] = [jinja2.PackageLoader(_PACKAGE, "")]
+    if own is not None:
+        loaders.insert(0, jinja2.FileSystemLoader(own))
+    environment = jinja2.Environment(
+        loader=jinja2.ChoiceLoader(loaders),
+        autoescape=True,
+        finalize=escape_for_page,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.globals["say"] = wording.say
+    assets = {name: data for name, data in sorted(everything.items()) if name.startswith(f"{ASSETS_FOLDER}/")}
+    digest = hashlib.sha256()
+    for name, data in sorted([*packaged.items(), *owned.items()]):
+        digest.update(f"{name}\0{len(data)}\0".encode() + data)
+    return Templates(environment, wording, assets, digest.hexdigest())
+
+
+def theme_folder() -> Path:
+    """Return the folder of page parts that the site's theme finds before its own."""
+    return Path(str(importlib.resources.files(_PACKAGE))) / "theme"
+
+
+def _files(folder: Traversable, prefix: str) -> Iterator[tuple[str, bytes]]:
+    for item in sorted(folder.iterdir(), key=lambda each: each.name):
+        if item.is_dir() and not item.name.startswith(("_", ".")):
+            yield from _files(item, f"{prefix}{item.name}/")
+        elif item.is_file() and item.name.endswith((".jinja", ".css", ".js", ".yaml", ".svg", ".html")):
+            yield f"{prefix}{item.name}", item.read_bytes()
+
+
+def _read(data: bytes, name: str) -> Wording:
+    try:
+        return read_wording(data.decode("utf-8"))
+    except (UnicodeDecodeError, WordingError) as fault:
+        raise TemplateError(f"{name}: {fault}") from None
+
+
+def _message(name: str, fault: Exception) -> str:
+    """Name the template and its line: of a syntax error its own, of any other the innermost template frame."""
+    if isinstance(fault, jinja2.TemplateSyntaxError):
+        return f"{fault.name or name}:{fault.lineno}: {fault.message}"
+    place, trace = name, fault.__traceback__
+    while trace is not None:
+        file = trace.tb_frame.f_code.co_filename
+        if file.endswith(".jinja"):
+            place = f"{Path(file).name}:{trace.tb_lineno}"
+        trace = trace.tb_next
+    return f"{place}: {fault}"

@@ -1,0 +1,112 @@
+"""MkDocs as ``seamleaf build`` and ``seamleaf serve`` run it: strict, quiet, and never leaving half a site."""
+
+from __future__ import annotations
+
+import logging
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")  # the theme prints a notice to whoever imports it
+
+from mkdocs.commands.build import build
+from mkdocs.commands.serve import serve
+from mkdocs.config import load_config
+from mkdocs.exceptions import Abort, MkDocsException
+
+from seamleaf.site.output import is_replaceable, replacing
+from seamleaf.site.plugin import SeamleafPlugin
+
+if TYPE_CHECKING:
+    from mkdocs.config.defaults import MkDocsConfig
+
+
+class SiteError(Exception):
+    """A site that cannot be built, for a reason that its author can mend; the message says which."""
+
+
+def load_site(config_file: Path, site_dir: Path | None = None, *, strict: bool = True) -> MkDocsConfig:
+    """Load the configuration of a site that uses the plugin.
+
+    Raises:
+        SiteError: no such file, a fault in it, or the plugin missing.
+
+    """
+    _log_to_stderr(logging.WARNING)
+    options = {} if site_dir is None else {"site_dir": str(site_dir.absolute())}
+    try:
+        config = load_config(config_file=str(config_file), strict=strict, **options)
+    except Abort as fault:
+        raise SiteError(f"{config_file}: the configuration has faults") from fault
+    except MkDocsException as fault:
+        raise SiteError(f"{config_file}: {fault}") from fault
+    if not any(isinstance(plugin, SeamleafPlugin) for plugin in config.plugins.values()):
+        raise SiteError(f"{config_file}: the plugin seamleaf is not listed under plugins")
+    return config
+
+
+def build_site(config_file: Path, site_dir: Path | None = None) -> Path:
+    """Build the whole site and put it in the place of the last one; on any fault the last one stays as it was.
+
+    Returns:
+        The folder of the site.
+
+    Raises:
+        SiteError: the site has faults; MkDocs has logged each.
+        OSError: the site cannot be written.
+
+    """
+    config = load_site(config_file, site_dir)
+    target = Path(config.site_dir)
+    if not is_replaceable(target):
+        raise SiteError(f"{target}: holds something else than a site; choose a new or an empty folder")
+    with replacing(target) as fresh:
+        config.site_dir = str(fresh)
+        config.plugins.on_startup(command="build", dirty=False)
+        try:
+            build(config)
+        except Abort as fault:
+            raise SiteError("nothing was published") from fault
+        finally:
+            config.plugins.on_shutdown()
+    return target
+
+
+def serve_site(config_file: Path, address: str | None = None) -> None:
+    """Serve the site and build it again whenever a pattern or a template changes, until interrupted.
+
+    Raises:
+        SiteError: the configuration has faults, or the first build fails for another reason than a pattern.
+        OSError: the address cannot be used.
+
+    """
+    load_site(config_file, strict=False)
+    _log_to_stderr(logging.INFO)
+    options: dict[str, Any] = {"dev_addr": address} if address else {}
+    try:
+        serve(config_file=str(config_file), strict=False, **options)
+    except Abort as fault:
+        raise SiteError("the site cannot be served") from fault
+    except MkDocsException as fault:
+        raise SiteError(f"{config_file}: {fault}") from fault
+
+
+def _log_to_stderr(level: int) -> None:
+    """Send what MkDocs reports to standard error, once a line, in this program's name."""
+    logger = logging.getLogger("mkdocs")
+    logger.setLevel(level)
+    for handler in [each for each in logger.handlers if isinstance(each, _Lines)]:
+        logger.removeHandler(handler)
+    logger.addHandler(_Lines(sys.stderr))
+
+
+class _Lines(logging.StreamHandler):  # type: ignore[type-arg]  # generic only in the type stubs
+    """Writes ``seamleaf: message``; a list of problems stands in lines of its own, ready for an editor to jump to."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        return "\n".join(line if number else f"seamleaf: {line}" for number, line in enumerate(_lines(record)))
+
+
+def _lines(record: logging.LogRecord) -> list[str]:
+    return record.getMessage().splitlines() or [""]

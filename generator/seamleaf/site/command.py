@@ -1,0 +1,161 @@
+"""The command ``seamleaf``.
+
+Exit status: 0 all well, 1 problems in the input, 2 wrong use, 70 a fault of the program itself.
+"""
+
+from __future__ import annotations
+
+import argparse
+import io
+import os
+import sys
+import traceback
+from collections.abc import Sequence
+from importlib.metadata import version
+from pathlib import Path
+from typing import Final
+
+from seamleaf.booklet import plan_booklets
+from seamleaf.publishing import booklet_files
+from seamleaf.reading.problems import PatternError
+from seamleaf.site.output import write_all
+from seamleaf.site.pipeline import plan, read_checked
+from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
+
+FINE: Final = 0
+PROBLEMS: Final = 1
+WRONG_USE: Final = 2
+OWN_FAULT: Final = 70
+INTERRUPTED: Final = 130
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit status."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+    options = _parser().parse_args(arguments)
+    try:
+        status: int = options.run(options)
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # or Python complains again at exit
+        return PROBLEMS
+    except Exception as fault:  # the last line of defence: a maker never sees a traceback unless asked for
+        if os.environ.get("SEAMLEAF_TRACEBACK"):
+            traceback.print_exc()
+        _say(f"a fault of seamleaf itself, not of your files: {type(fault).__name__}: {fault}")
+        _say("please report it with the pattern file; SEAMLEAF_TRACEBACK=1 shows where it happened")
+        return OWN_FAULT
+    return status
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="seamleaf", description="From one pattern file to quilt booklets in every size.", allow_abbrev=False
+    )
+    parser.add_argument("--version", action="version", version=f"seamleaf {version('seamleaf')}")
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+
+    check = commands.add_parser("check", help="read and compute; print every problem with its place")
+    check.add_argument("files", nargs="*", metavar="FILE", help="pattern files; all of the site if none is named")
+    _add_config_file(check)
+    check.set_defaults(run=_check)
+
+    booklet = commands.add_parser("booklet", help="write the booklets of one pattern as JSON, without a site")
+    booklet.add_argument("file", metavar="FILE")
+    booklet.add_argument("--size", metavar="ID", help="this size only")
+    booklet.add_argument("--out", metavar="DIR", required=True, help="folder that takes PATTERN/SIZE/booklet.json")
+    booklet.set_defaults(run=_booklet)
+
+    build = commands.add_parser("build", help="build the whole site")
+    _add_config_file(build)
+    build.add_argument("--site-dir", metavar="DIR", help="folder of the site, in place of the configured one")
+    build.set_defaults(run=_build)
+
+    serve = commands.add_parser("serve", help="show the site and follow every edit")
+    _add_config_file(serve)
+    serve.add_argument("--dev-addr", metavar="IP:PORT", help="address to serve at, in place of the configured one")
+    serve.set_defaults(run=_serve)
+    return parser
+
+
+def _add_config_file(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--config-file", metavar="FILE", default="mkdocs.yml", help="default: mkdocs.yml")
+
+
+def _check(options: argparse.Namespace) -> int:
+    names = list(dict.fromkeys(options.files))
+    if not names:
+        from seamleaf.site.building import SiteError, load_site  # late: MkDocs takes longer than a small check
+
+        try:
+            docs_dir = Path(load_site(Path(options.config_file)).docs_dir)
+        except SiteError as fault:
+            return _refuse(fault)
+        names = [os.path.relpath(path) for path in pattern_files(docs_dir)]
+        if not names:
+            return _refuse(f"{os.path.relpath(docs_dir)}: there is no pattern file here")
+    lines: list[str] = []
+    for name in sorted(names):
+        try:
+            _, booklets = plan(read_file(Path(name)), Path(name).stem)
+        except PatternError as error:
+            lines += problem_lines(name, error)
+        else:
+            print(f"{printable(name)}: no problems ({', '.join(booklets)})")
+    for line in lines:
+        print(line, file=sys.stderr)
+    return PROBLEMS if lines else FINE
+
+
+def _booklet(options: argparse.Namespace) -> int:
+    try:
+        pattern = read_checked(read_file(Path(options.file)), Path(options.file).stem)
+        if options.size is not None and options.size not in pattern.sizes:
+            _say(f"--size {options.size}: the pattern has no such size, only {', '.join(pattern.sizes)}")
+            return WRONG_USE
+        booklets = plan_booklets(pattern, None if options.size is None else [options.size])
+    except PatternError as error:
+        for line in problem_lines(options.file, error):
+            print(line, file=sys.stderr)
+        return PROBLEMS
+    try:
+        write_all(Path(options.out), booklet_files(pattern.id, booklets))
+    except OSError as fault:
+        return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
+    return FINE
+
+
+def _build(options: argparse.Namespace) -> int:
+    from seamleaf.site.building import SiteError, build_site  # late: only this needs MkDocs
+
+    try:
+        build_site(Path(options.config_file), Path(options.site_dir) if options.site_dir else None)
+    except SiteError as fault:
+        return _refuse(fault)
+    except OSError as fault:
+        return _refuse(f"cannot write the site: {fault}")
+    return FINE
+
+
+def _serve(options: argparse.Namespace) -> int:
+    from seamleaf.site.building import SiteError, serve_site  # late: only this needs MkDocs
+
+    try:
+        serve_site(Path(options.config_file), options.dev_addr)
+    except SiteError as fault:
+        return _refuse(fault)
+    except OSError as fault:
+        return _refuse(f"cannot serve: {fault}")
+    return FINE
+
+
+def _refuse(reason: object) -> int:
+    _say(str(reason))
+    return PROBLEMS
+
+
+def _say(message: str) -> None:
+    print(f"seamleaf: {printable(message)}", file=sys.stderr)

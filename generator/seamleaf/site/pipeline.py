@@ -1,0 +1,60 @@
+"""A pattern's text to its booklets and figures, with every problem of every stage in one list."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seamleaf.booklet import Booklet, plan_booklets
+from seamleaf.drawing import Figure, draw_figures
+from seamleaf.reading import read_pattern
+from seamleaf.reading.pattern import Pattern
+from seamleaf.reading.problems import PatternError
+from seamleaf.sizing import check_pattern
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """A pattern with its booklets and figures, by size."""
+
+    pattern: Pattern
+    booklets: dict[str, Booklet]
+    figures: dict[str, tuple[Figure, ...]]
+
+
+def read_checked(text: bytes, pattern_id: str) -> Pattern:
+    """Read a pattern and check its geometry.
+
+    Raises:
+        PatternError: with the problems of both stages.
+
+    """
+    reading = read_pattern(text, pattern_id)
+    problems = list(reading.problems)
+    if reading.pattern is not None:
+        problems += check_pattern(reading.pattern)
+    if problems or reading.pattern is None:
+        raise PatternError(problems)
+    return reading.pattern
+
+
+def plan(text: bytes, pattern_id: str) -> tuple[Pattern, dict[str, Booklet]]:
+    """Read, check and plan a pattern in all its sizes.
+
+    Raises:
+        PatternError: with every problem that the stages could still find.
+
+    """
+    pattern = read_checked(text, pattern_id)
+    return pattern, plan_booklets(pattern)
+
+
+def finish(text: bytes, pattern_id: str) -> Finished:
+    """Take a pattern through to its figures, in all sizes.
+
+    Raises:
+        PatternError: with every problem that the stages could still find.
+
+    """
+    pattern, booklets = plan(text, pattern_id)
+    figures = {size: draw_figures(booklet) for size, booklet in booklets.items()}
+    return Finished(pattern=pattern, booklets=booklets, figures=figures)

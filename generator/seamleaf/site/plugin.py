@@ -1,0 +1,182 @@
+"""The MkDocs plugin: pattern files of the docs_dir in, generated pages out; nothing is written beside them.
+
+Everything is computed before MkDocs cleans the site folder, so a broken pattern leaves the last good site alone.
+Under ``serve`` nothing here raises: MkDocs would leave every request waiting until the next good build.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, Literal
+
+from mkdocs.config import base, config_options
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files
+
+from seamleaf.publishing import (
+    Gallery,
+    TemplateError,
+    Templates,
+    load_templates,
+    publish_fault,
+    publish_gallery,
+    publish_pattern,
+    theme_folder,
+)
+from seamleaf.reading.problems import PatternError
+from seamleaf.site.navigation import navigation, pattern_section
+from seamleaf.site.pipeline import Finished, finish
+from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
+
+if TYPE_CHECKING:
+    from mkdocs.config.defaults import MkDocsConfig
+    from mkdocs.structure.pages import Page
+
+log = get_plugin_logger("seamleaf")
+
+GALLERY_MARK: Final = "<!-- seamleaf: gallery -->"
+
+
+class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its class hook bare
+    """Options of the plugin in ``mkdocs.yml``."""
+
+    templates = config_options.Optional(config_options.Dir(exists=True))
+    """A designer's own folder of templates; a file in it replaces the packaged one of the same path."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Published:
+    """One pattern as this build shows it: its files, or the lines that say why it cannot be shown."""
+
+    id: str
+    title: str
+    sizes: Mapping[str, str]
+    """Titles of the sizes, by id."""
+    files: Mapping[str, bytes]
+    gallery: Gallery | None
+    problems: tuple[str, ...] = ()
+
+
+class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-call]  # as above
+    """Publishes the pattern files of a site."""
+
+    def __init__(self) -> None:
+        self._serving = False
+        self._published: list[Published] = []
+        self._templates: Templates | None = None
+        self._finished: dict[str, tuple[str, Finished]] = {}
+        """By pattern, the digest of the text and what came of it; MkDocs keeps this object while it serves."""
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
+        """Note whether the site is being served; having this event also makes MkDocs keep the plugin object."""
+        self._serving = command == "serve"
+
+    @event_priority(50)
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Compute every pattern, and point MkDocs to the style sheet, the theme parts and the watched folders.
+
+        Raises:
+            PluginError: in a build, with every problem of every pattern.
+
+        """
+        own = Path(self.config.templates) if self.config.templates else None
+        if own is not None and self._serving:
+            config.watch.append(str(own))
+        try:
+            self._templates = load_templates(own)
+        except TemplateError as fault:
+            if not self._serving:
+                raise PluginError(str(fault)) from fault
+            log.info("%s", fault)
+            self._templates = load_templates()
+        self._published = [self._publish(path, self._templates) for path in pattern_files(Path(config.docs_dir))]
+        if not self._published:
+            log.info("there is no pattern file in %s", config.docs_dir)
+        problems = [line for each in self._published for line in each.problems]
+        if problems and not self._serving:
+            raise PluginError("\n".join(["the patterns cannot be published:", *problems]))
+        for line in problems:
+            log.info("%s", line)
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(theme_folder()))
+        for asset in self._templates.assets:
+            listing = config.extra_css if asset.endswith(".css") else config.extra_javascript
+            if asset.endswith((".css", ".js")) and asset not in listing:
+                listing.append(asset)
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the pages, figures and data, take the pattern files out, and write the navigation."""
+        assert self._templates is not None  # noqa: S101 -- on_config came first
+        for each in self._published:
+            source = files.get_file_from_path(f"{each.id}.yaml")
+            if source is not None:  # the designer's manuscript is not part of the site
+                files.remove(source)
+        for uri, content in self._templates.assets.items():
+            self._add(files, config, uri, content)
+        for each in self._published:
+            for uri, content in each.files.items():
+                self._add(files, config, uri, content)
+        sections = {each.id: pattern_section(each.title, each.files, each.sizes) for each in self._published}
+        config.nav = navigation(config.nav, files, sections)
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
+        """Put the patterns of the site where an author's page asks for them."""
+        if GALLERY_MARK not in markdown:
+            return markdown
+        assert self._templates is not None  # noqa: S101 -- on_config came first
+        home = os.path.relpath(".", Path(page.file.dest_uri).parent).replace(os.sep, "/")
+        entries = [each.gallery for each in self._published if each.gallery is not None]
+        return markdown.replace(GALLERY_MARK, publish_gallery(entries, self._templates, home))
+
+    @staticmethod
+    def _add(files: Files, config: MkDocsConfig, uri: str, content: bytes) -> None:
+        if files.get_file_from_path(uri) is None:  # an author's own file of this path stands before ours
+            files.append(File.generated(config, uri, content=content))
+
+    def _publish(self, path: Path, templates: Templates) -> Published:
+        """Take one pattern to its files; whatever goes wrong becomes lines and a page that shows them."""
+        shown, title = printable(os.path.relpath(path)), path.stem
+        try:
+            done = self._finish(path)
+            title = done.pattern.title
+            files = publish_pattern(done.pattern, done.booklets, done.figures, templates)
+            return Published(
+                id=path.stem,
+                title=title,
+                sizes={size.id: size.title for size in done.pattern.sizes.values()},
+                files=files,
+                gallery=Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures),
+            )
+        except PatternError as error:
+            problems = problem_lines(os.path.relpath(path), error)
+        except TemplateError as fault:
+            problems = [f"{shown}: {fault}"]
+        except Exception as fault:
+            if not self._serving:
+                raise
+            log.debug("while publishing %s", path, exc_info=True)
+            problems = [f"{shown}: a fault of seamleaf itself: {type(fault).__name__}: {printable(str(fault))}"]
+        return Published(
+            id=path.stem,
+            title=title,
+            sizes={},
+            files=publish_fault(path.stem, title, problems, load_templates()),
+            gallery=None,
+            problems=tuple(problems),
+        )
+
+    def _finish(self, path: Path) -> Finished:
+        text = read_file(path)
+        digest = hashlib.sha256(text).hexdigest()
+        known = self._finished.get(path.stem)
+        if known is not None and known[0] == digest:
+            return known[1]
+        done = finish(text, path.stem)
+        self._finished[path.stem] = (digest, done)
+        return done
