@@ -1,1 +1,45 @@
-"""Booklet to scenes, scenes to SVG."""
+"""Booklet to scenes, scenes to SVG: every figure of one size.
+
+Takes a booklet and returns figures, each with its SVG text and the sentence that stands for it. This package is the
+only place that knows SVG, and it does no arithmetic about fabric: it scales, places and flattens what the booklet says.
+"""
+
+from __future__ import annotations
+
+from seamleaf.booklet.record import Booklet
+from seamleaf.drawing.block import block_sketches
+from seamleaf.drawing.cutting import cut_sketches
+from seamleaf.drawing.figure import Desk, Figure, Sketch
+from seamleaf.drawing.finishing import backing_sketch, binding_sketches
+from seamleaf.drawing.key import key_sketch, legend_sketch
+from seamleaf.drawing.quilt import border_sketches, quilt_sketches
+from seamleaf.drawing.rows import row_sketches
+from seamleaf.drawing.steps import step_sketches
+
+__all__ = ["Figure", "draw_figures", "draw_sketches"]
+
+
+def draw_figures(booklet: Booklet) -> tuple[Figure, ...]:
+    """Return every figure of one size, by the stages of the work; the same booklet gives the same bytes."""
+    desk = Desk(booklet)
+    return tuple(desk.finish(sketch) for sketch in _sketches(desk))
+
+
+def draw_sketches(booklet: Booklet) -> tuple[Sketch, ...]:
+    """Return the same figures as scenes, for tests and for other output than SVG."""
+    return tuple(_sketches(Desk(booklet)))
+
+
+def _sketches(desk: Desk) -> list[Sketch]:
+    return [
+        *quilt_sketches(desk),
+        key_sketch(desk),
+        legend_sketch(desk),
+        *cut_sketches(desk),
+        *step_sketches(desk),
+        *block_sketches(desk),
+        *row_sketches(desk),
+        *border_sketches(desk),
+        backing_sketch(desk),
+        *binding_sketches(desk),
+    ]

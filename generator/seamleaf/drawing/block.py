@@ -1,0 +1,60 @@
+"""Block figures: each block with its parts apart and press arrows on the seams, and the whole block."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from seamleaf.booklet.record import Unit
+from seamleaf.drawing.drafting import PAGE, Panel, lay_out, outline, scaled
+from seamleaf.drawing.figure import Desk, Sketch
+from seamleaf.drawing.measures import box_text, unfinished
+from seamleaf.drawing.regions import spots_of
+from seamleaf.drawing.spread import draw_spread, spread, whole
+from seamleaf.drawing.wording import count_word
+
+_GAPS: Final = (26.0, 20.0)
+_APART: Final = 300.0
+_WHOLE: Final = 300.0
+
+
+def block_sketches(desk: Desk) -> list[Sketch]:
+    """Return two figures a block: ``block-X-parts`` with its parts apart, and ``block-X`` whole."""
+    sketches = []
+    for unit in desk.booklet.units:
+        if unit.block is not None and unit.how != "patch":
+            sketches += [_apart(desk, unit), _whole(desk, unit)]
+    return sketches
+
+
+def _apart(desk: Desk, unit: Unit) -> Sketch:
+    scale = _APART / max(unit.finished.w.to_float(), unit.finished.h.to_float())
+    laid = spread(desk, unit.id, scale, _GAPS)
+    title = f"Lay out block {unit.id} and sew it; the arrows show where each seam allowance is pressed."
+    panel = Panel(parts=tuple(draw_spread(desk, laid)))
+    return Sketch(
+        id=f"block-{unit.id}-parts",
+        kind="block",
+        title=title,
+        scene=lay_out([panel], width=PAGE),
+        about={"unit": unit.id, "view": "parts"},
+    )
+
+
+def _whole(desk: Desk, unit: Unit) -> Sketch:
+    scale = _WHOLE / max(unit.finished.w.to_float(), unit.finished.h.to_float())
+    parts = draw_spread(desk, whole(desk, unit.id, scale))
+    parts.append(outline(scaled(spots_of(unit.outline), scale)))
+    size = unfinished(desk.booklet, unit.trim or unit.made)
+    finished = box_text(desk.booklet, unit.finished.w, unit.finished.h)
+    title = (
+        f"Compare the sewn block {unit.id}: {count_word(len(desk.pieces(unit.id)))} patches, {size}, "
+        f"{finished} finished. Make {unit.count}."
+    )
+    caption = f"Measure: {size}, {finished} finished"
+    return Sketch(
+        id=f"block-{unit.id}",
+        kind="block",
+        title=title,
+        scene=lay_out([Panel(parts=tuple(parts), caption=caption)], width=PAGE),
+        about={"unit": unit.id, "view": "whole"},
+    )

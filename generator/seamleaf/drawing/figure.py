@@ -1,0 +1,98 @@
+"""What a figure is, before and after it becomes SVG, and the desk on which all figures of a booklet are drawn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from seamleaf.booklet.record import Booklet, Seam, Unit
+from seamleaf.drawing.looks import Look, looks_of
+from seamleaf.drawing.measures import box_text, size_text
+from seamleaf.drawing.regions import Flat, Piece
+from seamleaf.drawing.scene import Scene
+from seamleaf.drawing.svg import write_svg
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One finished figure."""
+
+    id: str
+    """Stable stem for a file, unique in a booklet: ``step-U3``, ``row-2``."""
+    svg: str
+    title: str
+    """Alternative text: a sentence that says what to do."""
+    desc: str
+    """What can be seen, in more words; may be empty."""
+    kind: str
+    """Family: key, legend, cut, step, block, row, centre, layout, border, quilt, lines, backing, binding."""
+    about: dict[str, str]
+    """What it shows: ``unit``, ``sheet`` (index into cutting), ``fabric``, ``row``, ``border`` (its order)."""
+    width: float
+    """In points, as printed."""
+    height: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sketch:
+    """A figure as a scene, before it is written as SVG."""
+
+    id: str
+    kind: str
+    title: str
+    scene: Scene
+    desc: str = ""
+    about: dict[str, str] = field(default_factory=dict)
+
+
+class Desk:
+    """A booklet looked up by id and label, with its looks and its units laid flat."""
+
+    def __init__(self, booklet: Booklet) -> None:
+        self.booklet = booklet
+        self.units: dict[str, Unit] = {unit.id: unit for unit in booklet.units}
+        self.patches = {patch.label: patch for patch in booklet.patches}
+        self.fabrics = {fabric.id: fabric for fabric in booklet.fabrics}
+        self.seams: dict[str, Seam] = {seam.id: seam for seam in booklet.seams}
+        self.looks = looks_of(booklet)
+        self._flat = Flat(self.units)
+
+    def pieces(self, unit_id: str) -> tuple[Piece, ...]:
+        """Return the patches that a unit shows, in its frame."""
+        return self._flat.pieces(unit_id)
+
+    def look(self, fabric: str, print_role: int | None) -> Look:
+        """Return the look of a fabric or of one print role of it."""
+        found = self.looks.get((fabric, print_role))
+        return found if found is not None else self.looks[fabric, None]
+
+    def look_of(self, label: str) -> Look:
+        """Return the look of a patch by its label."""
+        patch = self.patches[label]
+        return self.look(patch.fabric, patch.print)
+
+    def cut_size(self, label: str) -> str:
+        """Return the cut size of a patch, without unit: ``2½ × 4½``."""
+        patch = self.patches[label]
+        return box_text(self.booklet, patch.w, patch.h, unit=False)
+
+    def seams_of(self, unit: Unit) -> tuple[Seam, ...]:
+        """Return the seams of a unit in sewing order."""
+        return tuple(self.seams[seam_id] for seam_id in unit.seams)
+
+    def allowance(self) -> str:
+        """Return the seam allowance with its unit."""
+        return f"{size_text(self.booklet, self.booklet.seam)} {self.booklet.unit}"
+
+    def finish(self, sketch: Sketch) -> Figure:
+        """Write a sketch as SVG."""
+        prefix = f"{self.booklet.pattern.id}-{self.booklet.size.id}-{sketch.id}"
+        return Figure(
+            id=sketch.id,
+            svg=write_svg(sketch.scene, prefix=prefix, title=sketch.title, desc=sketch.desc),
+            title=sketch.title,
+            desc=sketch.desc,
+            kind=sketch.kind,
+            about=dict(sketch.about),
+            width=sketch.scene.w,
+            height=sketch.scene.h,
+        )

@@ -1,0 +1,123 @@
+"""The back and the binding: how panels lie, and how binding strips are joined."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
+from seamleaf.drawing.drafting import CUT, DASH, EDGE, SEAM, STITCH, Panel, draw_patch, label_lines, lay_out
+from seamleaf.drawing.figure import Desk, Sketch
+from seamleaf.drawing.labels import Room, fit, set_lines
+from seamleaf.drawing.measures import box_text, size_text
+from seamleaf.drawing.scene import Ink, Line, Polygon, Rect, Shape, Spot
+from seamleaf.drawing.wording import count_word
+
+_TALL: Final = 300.0
+_WIDTH: Final = 360.0
+_STRIP: Final = 34.0
+_REACH: Final = 84.0
+
+
+def backing_sketch(desk: Desk) -> Sketch:
+    """Return ``backing``: the panels with their seam, and the quilt lying on them."""
+    booklet = desk.booklet
+    back = booklet.backing
+    w, h = back.w.to_float(), back.h.to_float()
+    scale = min(_TALL / h, _WIDTH / w * 0.9)
+    upright = back.seam == "vertical"
+    width, height = w * scale, h * scale
+    parts: list[Shape] = []
+    look = desk.look(back.fabric, None) if back.fabric in desk.fabrics else None
+    room = Room()
+    for i in range(back.panels):
+        if upright:
+            left, right = width * i / back.panels, width * (i + 1) / back.panels
+            spots: tuple[Spot, ...] = ((left, 0), (right, 0), (right, height), (left, height))
+        else:
+            top, bottom = height * i / back.panels, height * (i + 1) / back.panels
+            spots = ((0, top), (width, top), (width, bottom), (0, bottom))
+        size = box_text(booklet, back.panel.w, back.panel.h, unit=False)
+        texts = [label_lines(back.label, size), label_lines(back.label)]
+        if look is not None:
+            parts.append(draw_patch(spots, look, texts=texts, tag=f"panel {back.label}", room=room))
+        else:
+            parts.append(Polygon(points=spots, ink=Ink(fill=PALE, stroke=SOFT, width=SEAM)))
+            placed = next((p for p in (fit(spots, lines, room) for lines in texts) if p is not None), None)
+            parts += set_lines(placed, INK) if placed is not None else []
+    quilt_w, quilt_h = booklet.finished.w.to_float() * scale, booklet.finished.h.to_float() * scale
+    inner = {"x": (width - quilt_w) / 2, "y": (height - quilt_h) / 2, "w": quilt_w, "h": quilt_h}
+    parts.append(Rect(**inner, ink=Ink(stroke=PAPER, width=2.5)))
+    parts.append(Rect(**inner, ink=Ink(stroke=INK, width=CUT, dash=DASH)))
+    parts.append(Rect(x=0, y=0, w=width, h=height, ink=Ink(stroke=INK, width=EDGE)))
+    size = box_text(booklet, back.w, back.h)
+    panels = f"{count_word(back.panels)} panel{'s' if back.panels != 1 else ''}"
+    join = "" if back.seam == "none" else f", joined by {back.seam} seam{'s' if back.panels > 2 else ''}"
+    caption = f"Back {size}: {panels}{join}. Dashed: the quilt."
+    return Sketch(
+        id="backing",
+        kind="backing",
+        title=f"Make the back, {size}, from {panels} {back.label}{join}; the quilt lies in its middle.",
+        scene=lay_out([Panel(parts=tuple(parts), caption=caption)], width=_WIDTH),
+        about={"fabric": back.fabric},
+    )
+
+
+def binding_sketches(desk: Desk) -> list[Sketch]:
+    """Return ``binding``, or nothing for a quilt without one: how strips are joined on the slant and folded."""
+    binding = desk.booklet.binding
+    if binding is None:
+        return []
+    look = desk.look(binding.fabric, None)
+    s, r = _STRIP, _REACH
+    # One strip comes from the left; the other lies on it, wrong side up, and runs down.
+    level = ((0.0, 0.0), (r, 0.0), (r, s), (0.0, s))
+    down = ((r - s, 0.0), (r, 0.0), (r, r), (r - s, r))
+    seam = ((r - s, 0.0), (r, s))
+    off = 7.0
+    trim = ((r - s + off * 1.414, 0.0), (r, s - off * 1.414))
+    crossing: list[Shape] = [
+        draw_patch(level, look, texts=[label_lines(binding.label)], tag="strip", room=_covered(down)),
+        draw_patch(down, look, wrong=True, new=True, tag="strip"),
+        Line(start=seam[0], end=seam[1], ink=Ink(stroke=INK, width=CUT, dash=STITCH)),
+        Line(start=trim[0], end=trim[1], ink=Ink(stroke=INK, width=CUT, dash=DASH)),
+    ]
+    half = r * 0.7
+    opened: list[Shape] = [
+        draw_patch(((0.0, 0.0), (half - s / 2, 0.0), (half + s / 2, s), (0.0, s)), look, tag="strip",
+                   texts=[label_lines(binding.label)]),
+        draw_patch(((half - s / 2, 0.0), (2 * half, 0.0), (2 * half, s), (half + s / 2, s)), look, tag="strip",
+                   texts=[label_lines(binding.label)]),
+    ]  # fmt: skip
+    folded: list[Shape] = [
+        draw_patch(((0.0, 0.0), (2 * half, 0.0), (2 * half, s / 2), (0.0, s / 2)), look, tag="strip"),
+        Line(start=(0, 0), end=(2 * half, 0), ink=Ink(stroke=INK, width=2.25)),
+    ]
+    width = f"{size_text(desk.booklet, binding.width)} {desk.booklet.unit}"
+    allowance = desk.allowance()
+    panels = [
+        Panel(parts=tuple(crossing), number=1, caption=(
+            f"Right sides together, at a right angle. Sew corner to corner; cut {allowance} outside the seam."
+        )),
+        Panel(parts=tuple(opened), number=2, caption="Press the seam open."),
+        Panel(parts=tuple(folded), number=3, caption="Fold in half along its length, wrong sides together, and press."),
+    ]  # fmt: skip
+    title = (
+        f"Join {count_word(binding.strips)} binding strips {binding.label}, {width} wide, with slanting seams, "
+        "press the seams open and fold the strip in half along its length."
+    )
+    return [
+        Sketch(
+            id="binding",
+            kind="binding",
+            title=title,
+            scene=lay_out(panels, width=_WIDTH),
+            about={"fabric": binding.fabric},
+        )
+    ]
+
+
+def _covered(spots: tuple[Spot, ...]) -> Room:
+    room = Room()
+    xs, ys = [x for x, _ in spots], [y for _, y in spots]
+    room.take((min(xs), min(ys), max(xs), max(ys)))
+    return room

@@ -1,0 +1,129 @@
+"""Where text goes: inside a patch if it fits, and never over other text."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from seamleaf.drawing.metrics import ASCENT, text_width
+from seamleaf.drawing.pens import Extent
+from seamleaf.drawing.scene import Spot, Text
+
+_LEADING: Final = 1.2
+_AIR: Final = 1.5
+"""Least distance of a text's box from the edge of its patch."""
+_GRID: Final = 8
+"""Places tried along each side of a patch, besides its centre of gravity."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line of a label."""
+
+    text: str
+    size: float
+    bold: bool
+
+
+Lines = tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A label that fits: its lines and the middle of its box."""
+
+    lines: Lines
+    centre: Spot
+    extent: Extent
+
+
+class Room:
+    """The boxes of a figure that are taken, so that labels keep clear of each other."""
+
+    def __init__(self) -> None:
+        self._taken: list[Extent] = []
+
+    def take(self, extent: Extent) -> None:
+        """Note a box as taken."""
+        self._taken.append(extent)
+
+    def is_free(self, extent: Extent) -> bool:
+        """Return whether a box keeps clear of all that is taken."""
+        left, top, right, bottom = extent
+        return all(right <= l or r <= left or bottom <= t or b <= top for l, t, r, b in self._taken)  # noqa: E741 -- left
+
+
+def measure(lines: Lines) -> tuple[float, float]:
+    """Return width and height of a label's box."""
+    width = max(text_width(line.text, line.size, bold=line.bold) for line in lines)
+    return (width, sum(line.size for line in lines) * _LEADING - lines[-1].size * (_LEADING - 1))
+
+
+def fit(spots: Sequence[Spot], lines: Lines, room: Room | None = None) -> Placed | None:
+    """Place a label inside a convex outline, as near to its centre of gravity as it fits; ``None`` when it does not."""
+    w, h = measure(lines)
+    xs, ys = [x for x, _ in spots], [y for _, y in spots]
+    left, right, top, bottom = min(xs), max(xs), min(ys), max(ys)
+    if w + 2 * _AIR > right - left or h + 2 * _AIR > bottom - top:
+        return None
+    middle = centre_of(spots)
+    inner_w, inner_h = right - left - w, bottom - top - h
+    tried = [
+        (left + w / 2 + inner_w * i / _GRID, top + h / 2 + inner_h * j / _GRID)
+        for i in range(_GRID + 1)
+        for j in range(_GRID + 1)
+    ]
+    tried.sort(key=lambda p: (round((p[0] - middle[0]) ** 2 + (p[1] - middle[1]) ** 2, 3), p))
+    for centre in (middle, *tried):
+        extent = _box(centre, w, h)
+        if _inside(spots, extent) and (room is None or room.is_free(extent)):
+            return Placed(lines=lines, centre=centre, extent=extent)
+    return None
+
+
+def place_at(lines: Lines, centre: Spot) -> Placed:
+    """Place a label with the middle of its box at a given spot."""
+    return Placed(lines=lines, centre=centre, extent=_box(centre, *measure(lines)))
+
+
+def set_lines(placed: Placed, colour: str) -> list[Text]:
+    """Return the text of a placed label."""
+    x = placed.centre[0]
+    y = placed.extent[1]
+    texts = []
+    for line in placed.lines:
+        texts.append(Text(x=x, y=y + ASCENT * line.size, text=line.text, size=line.size, bold=line.bold, colour=colour))
+        y += line.size * _LEADING
+    return texts
+
+
+def centre_of(spots: Sequence[Spot]) -> Spot:
+    """Return the centre of gravity of a simple polygon."""
+    area = x_sum = y_sum = 0.0
+    for (x1, y1), (x2, y2) in zip(spots, (*spots[1:], spots[0]), strict=True):
+        cross = x1 * y2 - x2 * y1
+        area += cross
+        x_sum += (x1 + x2) * cross
+        y_sum += (y1 + y2) * cross
+    return (x_sum / (3 * area), y_sum / (3 * area))
+
+
+def _box(centre: Spot, w: float, h: float) -> Extent:
+    x, y = centre
+    return (x - w / 2, y - h / 2, x + w / 2, y + h / 2)
+
+
+def _inside(spots: Sequence[Spot], extent: Extent) -> bool:
+    """Return whether a box lies inside a convex outline, whichever way round its corners run."""
+    left, top, right, bottom = extent
+    corners = (
+        (left - _AIR, top - _AIR),
+        (right + _AIR, top - _AIR),
+        (left - _AIR, bottom + _AIR),
+        (right + _AIR, bottom + _AIR),
+    )
+    sides = []
+    for (x1, y1), (x2, y2) in zip(spots, (*spots[1:], spots[0]), strict=True):
+        sides += [(x2 - x1) * (y - y1) - (y2 - y1) * (x - x1) for x, y in corners]
+    return min(sides) >= -1e-9 or max(sides) <= 1e-9

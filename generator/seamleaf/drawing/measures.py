@@ -1,0 +1,35 @@
+"""Sizes as figures show them: glyph fractions, and "about" for what no ruler shows."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from seamleaf.booklet.record import Booklet, Box
+from seamleaf.lengths import Length, format_rational, measures_of
+
+_GLYPHS: Final = {
+    "1/2": "½", "1/3": "⅓", "2/3": "⅔", "1/4": "¼", "3/4": "¾", "1/8": "⅛", "3/8": "⅜", "5/8": "⅝", "7/8": "⅞",
+}  # fmt: skip
+
+
+def size_text(booklet: Booklet, length: Length) -> str:
+    """Return a length without its unit: ``2½``; an irrational one is rounded to the nearest mark of the ruler."""
+    shown = measures_of(booklet.unit).shown_size(length)
+    text = format_rational(shown.a, booklet.unit)
+    whole, _, fraction = text.rpartition(" ")
+    if fraction in _GLYPHS:
+        return whole + _GLYPHS[fraction]
+    return text
+
+
+def box_text(booklet: Booklet, w: Length, h: Length, *, unit: bool = True) -> str:
+    """Return a width and height, ``2½ × 4½ in``, with "about" before it when the ruler cannot show it exactly."""
+    text = f"{size_text(booklet, w)} × {size_text(booklet, h)}"
+    if unit:
+        text += f" {booklet.unit}"
+    return text if w.is_rational and h.is_rational else f"about {text}"
+
+
+def unfinished(booklet: Booklet, box: Box) -> str:
+    """Return the size of a unit with its seam allowances, as the maker measures it."""
+    return f"{box_text(booklet, box.w, box.h)} unfinished"

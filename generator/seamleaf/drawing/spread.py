@@ -1,0 +1,226 @@
+"""Units drawn with their parts apart, so that the seams between them have room for press arrows.
+
+A spread is laid out in page points in a frame of its own: a join's parts stand in a line with a gap at each seam, and a
+part that is itself a join may be spread in turn, with smaller gaps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from seamleaf.booklet.record import Press, Region, Seam, Take, Unit
+from seamleaf.drawing.arrows import across, press_arrow
+from seamleaf.drawing.drafting import draw_patch, label_lines, scaled
+from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.labels import centre_of
+from seamleaf.drawing.regions import Piece, spots_of
+from seamleaf.drawing.scene import Shape, Spot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """One patch on the page."""
+
+    label: str
+    fabric: str
+    print: int | None
+    spots: tuple[Spot, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arrow:
+    """One press arrow on the page."""
+
+    at: Spot
+    toward_after: Spot
+    press: Press
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """Patches and arrows in a box of w by h points."""
+
+    w: float
+    h: float
+    shown: tuple[Shown, ...]
+    arrows: tuple[Arrow, ...]
+
+
+def whole(desk: Desk, unit_id: str, scale: float) -> Spread:
+    """Return a sewn unit, its parts together."""
+    unit = desk.units[unit_id]
+    shown = tuple(_show(piece, scale) for piece in desk.pieces(unit_id))
+    return Spread(w=unit.finished.w.to_float() * scale, h=unit.finished.h.to_float() * scale, shown=shown, arrows=())
+
+
+def spread(desk: Desk, unit_id: str, scale: float, gaps: Sequence[float]) -> Spread:
+    """Return a unit with its parts apart.
+
+    Args:
+        desk: the booklet.
+        unit_id: the unit.
+        scale: points for one unit of length.
+        gaps: between the parts of the unit, of its parts' parts, and so on; what lies deeper stays whole.
+
+    """
+    unit = desk.units[unit_id]
+    if not gaps:
+        return whole(desk, unit_id, scale)
+    if unit.how == "join":
+        return _spread_join(desk, unit, scale, gaps)
+    if len(unit.regions) > 1 and len(gaps) == 1:
+        return _burst(desk, unit, scale, gaps[0])
+    return whole(desk, unit_id, scale)
+
+
+def draw_spread(desk: Desk, laid: Spread, *, sizes: bool = False, new: bool = False) -> list[Shape]:
+    """Draw a spread: patches with their labels, then the arrows.
+
+    Args:
+        desk: the booklet.
+        laid: the spread.
+        sizes: write the cut size below each label where it fits.
+        new: outline all patches as the pieces that this step adds.
+
+    """
+    parts: list[Shape] = []
+    for shown in laid.shown:
+        texts = [label_lines(shown.label)]
+        if sizes:
+            texts.insert(0, label_lines(shown.label, desk.cut_size(shown.label)))
+        look = desk.look(shown.fabric, shown.print)
+        parts.append(draw_patch(shown.spots, look, texts=texts, tag=f"patch {shown.label}", new=new))
+    parts += [press_arrow(arrow.at, arrow.toward_after, arrow.press) for arrow in laid.arrows]
+    return parts
+
+
+def seam_direction(seam: Seam, pieces: Sequence[Piece]) -> Spot:
+    """Return the unit vector across a seam, from the side "before" to the side "after".
+
+    Upright and level seams go by the axes. A sloping one goes from its first part: the piece of that label which has an
+    edge on the seam's line.
+    """
+    if seam.axis != "d":
+        return (1.0, 0.0) if seam.axis == "x" else (0.0, 1.0)
+    line = spots_of(seam.line)
+    normal = across((line[0], line[1]))
+    on_line = [piece for piece in pieces if _touches(piece, seam)]
+    for wanted, sign in ((seam.first, -1), (seam.second, 1)):
+        sides = {_side(piece, line[0], normal) for piece in on_line if piece.label == wanted}
+        if len(sides) == 1:
+            side = sides.pop() * sign
+            return (normal[0] * side, normal[1] * side)
+    return normal
+
+
+def middle_of(seam: Seam, scale: float) -> Spot:
+    """Return the middle of a seam on the page."""
+    (x1, y1), (x2, y2) = spots_of(seam.line)
+    return ((x1 + x2) / 2 * scale, (y1 + y2) / 2 * scale)
+
+
+def _show(piece: Piece | Region, scale: float) -> Shown:
+    spots = piece.spots if isinstance(piece, Piece) else spots_of(piece.outline)
+    return Shown(label=piece.label, fabric=piece.fabric, print=piece.print, spots=scaled(spots, scale))
+
+
+def _spread_join(desk: Desk, unit: Unit, scale: float, gaps: Sequence[float]) -> Spread:
+    """Lay the parts of a join in a line, a gap at each seam."""
+    upright = unit.axis == "column"
+    takes = sorted(unit.from_, key=lambda take: take.y if upright else take.x)
+    parts = [_part(desk, unit, take, scale, gaps[1:]) for take in takes]
+    deep = max(part.w if upright else part.h for part in parts)
+    seams = sorted((s for s in desk.seams_of(unit) if s.at is not None), key=lambda s: s.at or 0)
+    shown: list[Shown] = []
+    arrows: list[Arrow] = []
+    along = 0.0
+    for i, part in enumerate(parts):
+        if i:
+            at = (deep / 2, along + gaps[0] / 2) if upright else (along + gaps[0] / 2, deep / 2)
+            if i <= len(seams):
+                toward = (0.0, 1.0) if upright else (1.0, 0.0)
+                arrows.append(Arrow(at=at, toward_after=toward, press=seams[i - 1].press))
+            along += gaps[0]
+        dx, dy = ((deep - part.w) / 2, along) if upright else (along, (deep - part.h) / 2)
+        shown += [replace(s, spots=_shift(s.spots, dx, dy)) for s in part.shown]
+        arrows += [replace(a, at=(a.at[0] + dx, a.at[1] + dy)) for a in part.arrows]
+        along += part.h if upright else part.w
+    w, h = (deep, along) if upright else (along, deep)
+    return Spread(w=w, h=h, shown=tuple(shown), arrows=tuple(arrows))
+
+
+def _part(desk: Desk, unit: Unit, take: Take, scale: float, gaps: Sequence[float]) -> Spread:
+    """Return one part of a join as it lies in the join, in a frame of its own."""
+    if take.unit is not None:
+        inner = gaps if desk.units[take.unit].how == "join" else ()
+        return _turned(spread(desk, take.unit, scale, inner), take)
+    region = next(r for r in unit.regions if r.label == take.label and _centred(r, take))
+    shown = _show(region, scale)
+    left, top = min(x for x, _ in shown.spots), min(y for _, y in shown.spots)
+    right, bottom = max(x for x, _ in shown.spots), max(y for _, y in shown.spots)
+    moved = replace(shown, spots=_shift(shown.spots, -left, -top))
+    return Spread(w=right - left, h=bottom - top, shown=(moved,), arrows=())
+
+
+def _centred(region: Region, take: Take) -> bool:
+    xs, ys = [x for x, _ in region.outline], [y for _, y in region.outline]
+    return min(xs) + max(xs) == take.x * 2 and min(ys) + max(ys) == take.y * 2
+
+
+def _turned(laid: Spread, take: Take) -> Spread:
+    """Mirror and turn a spread as a take says, about the centre of its box."""
+    cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[take.turn % 360]
+    flip = -1 if take.mirror else 1
+    w, h = (laid.h, laid.w) if sine else (laid.w, laid.h)
+
+    def swing(x: float, y: float) -> Spot:
+        return (cosine * flip * x - sine * y, sine * flip * x + cosine * y)
+
+    def move(spot: Spot) -> Spot:
+        x, y = swing(spot[0] - laid.w / 2, spot[1] - laid.h / 2)
+        return (x + w / 2, y + h / 2)
+
+    shown = tuple(replace(s, spots=tuple(move(spot) for spot in s.spots)) for s in laid.shown)
+    arrows = tuple(replace(a, at=move(a.at), toward_after=swing(*a.toward_after)) for a in laid.arrows)
+    return Spread(w=w, h=h, shown=shown, arrows=arrows)
+
+
+def _burst(desk: Desk, unit: Unit, scale: float, gap: float) -> Spread:
+    """Move the patches of a unit with sloping seams away from its middle, and the arrows with the gaps."""
+    pieces = desk.pieces(unit.id)
+    middle = (unit.finished.w.to_float() * scale / 2, unit.finished.h.to_float() * scale / 2)
+    drifts: dict[int, Spot] = {}
+    shown = []
+    for piece in pieces:
+        item = _show(piece, scale)
+        x, y = centre_of(item.spots)
+        dx, dy = x - middle[0], y - middle[1]
+        size = max((dx * dx + dy * dy) ** 0.5, 1e-9)
+        drift = (dx / size * gap / 2, dy / size * gap / 2) if size > 1e-6 else (0.0, 0.0)
+        drifts[id(piece)] = drift
+        shown.append(replace(item, spots=_shift(item.spots, *drift)))
+    arrows = []
+    for seam in desk.seams_of(unit):
+        touching = [drifts[id(piece)] for piece in pieces if _touches(piece, seam)] or [(0.0, 0.0)]
+        x, y = middle_of(seam, scale)
+        dx = sum(d[0] for d in touching) / len(touching)
+        dy = sum(d[1] for d in touching) / len(touching)
+        arrows.append(Arrow(at=(x + dx, y + dy), toward_after=seam_direction(seam, pieces), press=seam.press))
+    return Spread(w=2 * middle[0], h=2 * middle[1], shown=tuple(shown), arrows=tuple(arrows))
+
+
+def _touches(piece: Piece, seam: Seam) -> bool:
+    """Return whether a piece has an edge on the line of a seam, decided exactly."""
+    (ax, ay), (bx, by) = seam.line
+    on = [(bx - ax) * (y - ay) == (by - ay) * (x - ax) for x, y in piece.outline]
+    return any(here and there for here, there in zip(on, (*on[1:], on[0]), strict=True))
+
+
+def _side(piece: Piece, origin: Spot, normal: Spot) -> int:
+    x, y = centre_of(piece.spots)
+    return 1 if (x - origin[0]) * normal[0] + (y - origin[1]) * normal[1] > 0 else -1
+
+
+def _shift(spots: Sequence[Spot], dx: float, dy: float) -> tuple[Spot, ...]:
+    return tuple((x + dx, y + dy) for x, y in spots)

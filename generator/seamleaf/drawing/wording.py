@@ -1,0 +1,61 @@
+"""Sentences of titles and captions, composed from labels, so that figure and words come from one value."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from seamleaf.booklet.record import Press, Seam
+
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+
+
+def count_word(count: int) -> str:
+    """Return a small count as a word, a larger one in digits."""
+    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+
+
+def ordinal(n: int) -> str:
+    """Return ``first`` for 1 and so on; ``11th`` from there."""
+    if n <= len(_ORDINALS):
+        return _ORDINALS[n - 1]
+    tail = "th" if 10 < n % 100 < 14 else {1: "st", 2: "nd", 3: "rd"}.get(n % 10, "th")
+    return f"{n}{tail}"
+
+
+def listed(items: Sequence[str]) -> str:
+    """Return ``A1, B2 and A1``."""
+    return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} and {items[-1]}"
+
+
+def counted(items: Iterable[str]) -> str:
+    """Return ``two A1 and one B2``: every item once, with how often it comes, in order of appearance."""
+    counts: dict[str, int] = {}
+    for item in items:
+        counts[item] = counts.get(item, 0) + 1
+    return listed([f"{count_word(n)} {item}" for item, n in counts.items()])
+
+
+def press_words(press: Press, first: str, second: str) -> str:
+    """Return where a seam allowance goes: ``toward B1``, ``open`` or ``spun``."""
+    if press == "before":
+        return f"toward {first}"
+    if press == "after":
+        return f"toward {second}"
+    return "open" if press == "open" else "spun round the middle"
+
+
+def press_sentence(seams: Sequence[Seam]) -> str:
+    """Return the press instruction of a unit's seams in sewing order; one clause where all go the same way."""
+    if not seams:
+        return ""
+    clauses = [press_words(seam.press, seam.first, seam.second) for seam in seams]
+    if len(set(clauses)) == 1:
+        return f"Press {'the seam' if len(seams) == 1 else 'all seams'} {clauses[0]}."
+    told = [f"the {ordinal(i)} {clause}" for i, clause in enumerate(clauses, start=1)]
+    return f"Press {listed(told)}."
+
+
+def capital(text: str) -> str:
+    """Return the text with a capital first letter."""
+    return text[:1].upper() + text[1:]
