@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import dataclasses
+import types
+import typing
 from fractions import Fraction
+from typing import Any
 
 from hypothesis import strategies as st
 
 from seamleaf.booklet import Booklet
 from seamleaf.lengths import Length
-from seamleaf.planning.demand import Demand
 
 
 def rationals(limit: int = 10**6, denominator: int = 10**4) -> st.SearchStrategy[Fraction]:
@@ -40,26 +43,37 @@ def lengths() -> st.SearchStrategy[Length]:
     )
 
 
-def booklets() -> st.SearchStrategy[Booklet]:
-    """Booklets of the right form and no sense: any value of the right type in every field."""
-    st.register_type_strategy(Length, lengths())
-    st.register_type_strategy(Fraction, rationals())
-    return st.from_type(Booklet)
+def booklets(least: int = 0) -> st.SearchStrategy[Booklet]:
+    """Booklets of the right form and no sense: any value of the right type in every field, lists of ``least`` to 2."""
+    return _of_hint(Booklet, least)
 
 
-# ---- cutting ----
+def _of_hint(hint: Any, least: int) -> st.SearchStrategy[Any]:
+    origin, inner = typing.get_origin(hint), typing.get_args(hint)
+    if origin is typing.Annotated:
+        return _of_hint(inner[0], least)
+    if origin in (typing.Union, types.UnionType):
+        return st.one_of([_of_hint(each, least) for each in inner])
+    if origin is typing.Literal:
+        return st.sampled_from(inner)
+    if origin is tuple and inner[-1] is Ellipsis:
+        return st.lists(_of_hint(inner[0], least), min_size=least, max_size=2).map(tuple)
+    if origin is tuple:
+        return st.tuples(*(_of_hint(each, least) for each in inner))
+    if origin is dict:
+        return st.dictionaries(_of_hint(inner[0], least), _of_hint(inner[1], least), min_size=least, max_size=2)
+    if dataclasses.is_dataclass(hint):
+        hints = typing.get_type_hints(hint, include_extras=True)
+        record: Any = hint
+        return st.builds(record, **{f.name: _of_hint(hints[f.name], least) for f in dataclasses.fields(hint)})
+    return _SIMPLE[hint]
 
 
-@st.composite
-def cutting_demands(draw: st.DrawFn, most_side: int = 40, most_count: int = 30, most_kinds: int = 8) -> list[Demand]:
-    """Demands of one fabric on the ruler's grid of 1/4, no side above ``most_side``, labels A1, A2 ..."""
-    sides = st.integers(4, 4 * most_side).map(lambda quarters: Length(Fraction(quarters, 4)))
-    small = st.integers(4, min(28, 4 * most_side)).map(lambda quarters: Length(Fraction(quarters, 4)))
-    demands = []
-    for number in range(1, draw(st.integers(1, most_kinds)) + 1):
-        w = draw(st.one_of(small, small, sides, st.just(Length(most_side))))
-        h = draw(st.one_of(small, st.just(w)))
-        demands.append(
-            Demand(label=f"A{number}", w=w, h=h, count=draw(st.integers(1, most_count)), may_turn=draw(st.booleans()))
-        )
-    return demands
+_SIMPLE: dict[Any, st.SearchStrategy[Any]] = {
+    Length: lengths(),
+    Fraction: rationals(),
+    str: st.text(max_size=12),
+    int: st.integers(-(10**9), 10**9),
+    bool: st.booleans(),
+    type(None): st.none(),
+}
