@@ -159,7 +159,10 @@ def _unit_seams(piecing: Piecing, pressing: PressingPlan) -> list[Seam]:
         if unit.count:
             for index, (seam_id, draft) in enumerate(zip(unit.seams, piecing.drafts[unit.id].seams, strict=True)):
                 press = pressing.press[unit.id, index]
-                seams.append(make_seam(seam_id, unit.id, draft.line, press, names[draft.first], names[draft.second]))
+                first, second = names[draft.first], names[draft.second]
+                if draft.is_backward:  # a booklet names what lies to the left or above first
+                    press, first, second = ("before" if press == "after" else "after"), second, first
+                seams.append(make_seam(seam_id, unit.id, draft.line, press, first, second))
     return seams
 
 

@@ -16,6 +16,7 @@ from seamleaf.reading.pattern import (
     Broken,
     Corners,
     Diamond,
+    FabricUse,
     Geese,
     HalfSquare,
     Join,
@@ -28,6 +29,7 @@ from seamleaf.reading.pattern import (
     UseBlock,
 )
 from seamleaf.reading.problems import Problem
+from seamleaf.sizing.rounds import around_size
 
 Size = tuple[Length, Length]
 
@@ -55,18 +57,21 @@ class Ruler:
                 return (part.w, part.h)
             case Join():
                 return self._join(part)
-            case HalfSquare() | QuarterSquare() | Diamond():
+            case HalfSquare() | QuarterSquare():
                 return self._square(part)
+            case Diamond():
+                return self._diamond(part)
             case Geese():
                 return self._geese(part)
+            case Corners():
+                return self._corners(part)
+            case Around():
+                return self._around(part)
+            case Partial():
+                return self._ring(part)
             case UseBlock():
                 size = self.block(part.block)
                 return (size[1], size[0]) if size and part.turn in (90, 270) else size
-            case Corners() | Around() | Partial():
-                self.refuse(
-                    part.where, _NAMES[type(part)], "rectangles, half-squares and flying geese, in this version"
-                )
-                return None
             case Broken():
                 return None
 
@@ -75,8 +80,9 @@ class Ruler:
         self.problems.append(Problem(where, found, expected, hint))
 
     def say(self, length: Length) -> str:
-        """Write a rational length for a message."""
-        return format_rational(length.a, self.pattern.measures.unit)
+        """Write a length for a message; one that no ruler shows to the nearest mark."""
+        shown = self.pattern.measures.shown_size(length)
+        return ("" if shown == length else "about ") + format_rational(shown.a, self.pattern.measures.unit)
 
     def _checked(self, block: Block) -> Size | None:
         size = self.part(block.part)
@@ -102,14 +108,54 @@ class Ruler:
         return (total, known[across]) if part.axis == "row" else (known[across], total)
 
     def _square(self, part: HalfSquare | QuarterSquare | Diamond) -> Size | None:
-        if not isinstance(part, HalfSquare):
-            self.refuse(part.where, _NAMES[type(part)], "rectangles, half-squares and flying geese, in this version")
-            return None
         if part.w != part.h:
-            found = f"a half-square {self.say(part.w)} x {self.say(part.h)}"
+            found = f"{_NAMES[type(part)]} of {self.say(part.w)} x {self.say(part.h)}"
             self.refuse(part.where, found, "a square: the same width and height")
             return None
         return (part.w, part.h)
+
+    def _diamond(self, part: Diamond) -> Size | None:
+        size = self._square(part)
+        if size is None or isinstance(part.centre, FabricUse):
+            return size
+        side = part.w.times_root2() / 2
+        centre = self.part(part.centre)
+        if centre and centre != (side, side):
+            found = f"a centre of {self.say(centre[0])} x {self.say(centre[1])}"
+            expected = f"{self.say(side)} x {self.say(side)}, the side of a square in a square of {self.say(part.w)}"
+            self.refuse(part.centre.where, found, expected)
+            return None
+        return size
+
+    def _corners(self, part: Corners) -> Size | None:
+        """Check that no two corners of one side are longer than the side."""
+        across = 1 + bool((part.top_left and part.top_right) or (part.bottom_left and part.bottom_right))
+        down = 1 + bool((part.top_left and part.bottom_left) or (part.top_right and part.bottom_right))
+        if part.corner * across > part.w or part.corner * down > part.h:
+            found = f"corners of {self.say(part.corner)} on {self.say(part.w)} x {self.say(part.h)}"
+            self.refuse(part.where, found, "corners that do not overlap")
+            return None
+        return (part.w, part.h)
+
+    def _around(self, part: Around) -> Size | None:
+        size = self.part(part.centre)
+        return around_size(part, *size) if size else None
+
+    def _ring(self, part: Partial) -> Size | None:
+        size = self.part(part.centre)
+        if size is None:
+            return None
+        short, long = sorted((part.ring.w, part.ring.h))
+        if size[0] != size[1]:
+            found = f"a centre of {self.say(size[0])} x {self.say(size[1])}"
+            self.refuse(part.centre.where, found, "a square centre for a ring with a partial seam")
+            return None
+        if long != size[0] + short:
+            found = f"a ring of {self.say(part.ring.w)} x {self.say(part.ring.h)}"
+            expected = f"rectangles as long as the centre and their own width: {self.say(short)} x "
+            self.refuse(part.ring.where, found, expected + self.say(size[0] + short))
+            return None
+        return (long + short, long + short)
 
     def _geese(self, part: Geese) -> Size | None:
         upright = part.point in ("up", "down")
@@ -124,11 +170,9 @@ class Ruler:
 
 
 _NAMES: dict[type, str] = {
+    HalfSquare: "a half-square",
     QuarterSquare: "a quarter-square",
-    Corners: "stitch-and-flip corners",
     Diamond: "a square in a square",
-    Around: "a log cabin",
-    Partial: "a ring with a partial seam",
 }
 
 
@@ -139,8 +183,9 @@ def walk(part: Part, visit: Callable[[Part], None]) -> None:
         case Join():
             for each in part.parts:
                 walk(each, visit)
-        case Diamond(centre=centre) if not hasattr(centre, "fabric"):
-            walk(centre, visit)
+        case Diamond(centre=centre):
+            if not isinstance(centre, FabricUse):
+                walk(centre, visit)
         case Around() | Partial():
             walk(part.centre, visit)
         case _:

@@ -12,8 +12,32 @@ from typing import Literal
 
 from seamleaf.lengths import Length
 from seamleaf.planning.frames import Frame
-from seamleaf.planning.records import Outline, Point
-from seamleaf.reading.pattern import FabricUse, Geese, HalfSquare, Join, Part, Patch, Pattern
+from seamleaf.planning.piecing.rounds import Rounds, sew_around, sew_ring
+from seamleaf.planning.piecing.shapes import (
+    Face,
+    SeamDraft,
+    corners,
+    diamond_centre,
+    diamond_corners,
+    geese,
+    half_square,
+    quarter_square,
+)
+from seamleaf.planning.records import Point
+from seamleaf.reading.pattern import (
+    Around,
+    Corners,
+    Diamond,
+    FabricUse,
+    Geese,
+    HalfSquare,
+    Join,
+    Part,
+    Partial,
+    Patch,
+    Pattern,
+    QuarterSquare,
+)
 from seamleaf.sizing.blocks import walk
 from seamleaf.sizing.turning import expand, turned
 
@@ -37,28 +61,6 @@ class Child:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SeamDraft:
-    """A seam in the unit's frame; ``first`` and ``second`` index the unit's faces (joins: children)."""
-
-    axis: Literal["x", "y", "d"]
-    line: tuple[Point, Point]
-    first: int
-    second: int
-    toward: Point
-    """Direction in which allowances lie that are pressed to the second part; only its sign along a line matters."""
-    outward: bool = False
-    """Whether the trade always presses it to the second part, as with the sky of flying geese."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Face:
-    """The finished outline of one fabric that a unit sews itself."""
-
-    use: FabricUse
-    outline: Outline
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
     """A distinct unit, before its method, counts and labels are known. Its frame is that of its own tree, unturned."""
 
@@ -68,8 +70,11 @@ class Draft:
     w: Length
     h: Length
     children: tuple[Child, ...]
+    """Parts that keep their own outline: patches and units."""
     faces: tuple[Face, ...]
+    """Finished outlines of the patches, those of ``children`` first."""
     seams: tuple[SeamDraft, ...]
+    """Their ``first`` and ``second`` index the children and then the faces that no child stands for."""
     symmetry: int
 
 
@@ -116,12 +121,25 @@ class Workbench:
             # Half-squares and geese are drawn one way round, whichever way the pattern meets them first.
             match part:
                 case HalfSquare():
-                    self._add_half_square(replace(part, turn=0))
+                    upright = replace(part, turn=0)
+                    self._keep(upright, None, None, part.w, part.h, (), *half_square(upright))
                 case Geese():
                     w, h = (part.w, part.h) if part.point in ("up", "down") else (part.h, part.w)
-                    self._add_geese(replace(part, point="up", w=w, h=h))
+                    flying = replace(part, point="up", w=w, h=h)
+                    self._keep(flying, None, None, w, h, (), *geese(flying))
                 case Join():
                     self._add_join(part)
+                case QuarterSquare():
+                    self._keep(part, None, None, part.w, part.h, (), *quarter_square(part))
+                case Corners():
+                    self._keep(part, None, None, part.w, part.h, (), *corners(part))
+                case Diamond():
+                    self._add_diamond(part)
+                case Around():
+                    w, h = self.size(self._add(part.centre))
+                    self._add_rounds(part, sew_around(part, w, h))
+                case Partial():
+                    self._add_rounds(part, sew_ring(part, self.size(self._add(part.centre))[0]))
                 case _:
                     raise AssertionError("check_pattern refuses other parts")
         return self._refs[part]
@@ -145,31 +163,23 @@ class Workbench:
         w, h = (at, across) if part.axis == "row" else (across, at)
         self._keep(part, None, None, w, h, tuple(children), _patch_faces(tuple(children)), tuple(seams))
 
-    def _add_half_square(self, part: HalfSquare) -> None:
-        zero, side = Length(0), part.w
-        faces = (
-            Face(use=part.first, outline=((zero, zero), (side, zero), (zero, side))),
-            Face(use=part.second, outline=((side, side), (zero, side), (side, zero))),
-        )
-        line = ((zero, side), (side, zero))
-        seam = SeamDraft(axis="d", line=line, first=0, second=1, toward=(Length(1), Length(1)))
-        self._keep(part, None, None, side, side, (), faces, (seam,))
+    def _add_diamond(self, part: Diamond) -> None:
+        middle = (part.w / 2, part.h / 2)
+        faces, seams = diamond_corners(part)
+        if isinstance(part.centre, FabricUse):
+            side = part.w.times_root2() / 2
+            ref = Ref(patch=Patch(use=part.centre, w=side, h=side, where=part.where), turn=45)
+            faces = (Face(use=part.centre, outline=diamond_centre(part)), *faces)
+        else:
+            inner = self._add(part.centre)
+            ref = replace(inner, turn=inner.turn + 45)
+        child = Child(ref=ref, x=middle[0], y=middle[1])
+        self._keep(part, None, None, part.w, part.h, (child,), faces, seams)
 
-    def _add_geese(self, part: Geese) -> None:
-        zero, w, h = Length(0), part.w, part.h
-        tip = (w / 2, zero)
-        faces = (
-            Face(use=part.goose, outline=((zero, h), tip, (w, h))),
-            Face(use=part.sky, outline=((zero, zero), tip, (zero, h))),
-            Face(use=part.sky, outline=((w, zero), (w, h), tip)),
-        )
-        seams = (
-            SeamDraft(
-                axis="d", line=((zero, h), tip), first=0, second=1, toward=(Length(-1), Length(-1)), outward=True
-            ),
-            SeamDraft(axis="d", line=(tip, (w, h)), first=0, second=2, toward=(Length(1), Length(-1)), outward=True),
-        )
-        self._keep(part, None, None, w, h, (), faces, seams)
+    def _add_rounds(self, part: Around | Partial, rounds: Rounds) -> None:
+        laid = [(self._add(part.centre), rounds.centre), *((Ref(patch=patch), at) for patch, at in rounds.patches)]
+        children = tuple(Child(ref=ref, x=at.x + at.w / 2, y=at.y + at.h / 2) for ref, at in laid)
+        self._keep(part, None, None, rounds.w, rounds.h, children, _patch_faces(children), rounds.seams)
 
     def _keep(
         self,

@@ -12,8 +12,9 @@ from typing import Literal
 
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Shape
+from seamleaf.planning.piecing.shapes import corner_uses
 from seamleaf.planning.records import Box
-from seamleaf.reading.pattern import FabricUse, Geese, HalfSquare, Method
+from seamleaf.reading.pattern import Corners, Diamond, FabricUse, Geese, HalfSquare, Method, QuarterSquare
 
 UnitMethod = Literal["two", "four", "eight", "triangles", "flip"]
 
@@ -38,6 +39,8 @@ class Recipe:
 
     method: UnitMethod
     pieces: tuple[Piece, ...]
+    piece_of_face: tuple[int, ...]
+    """Which piece each face of the unit's own is cut from."""
     makes: int
     made: Box
     trim: Box | None
@@ -83,6 +86,7 @@ def half_square_recipe(part: HalfSquare, method: UnitMethod, seam: Length, measu
     return Recipe(
         method=method,
         pieces=pieces,
+        piece_of_face=(0, 1),
         makes=makes_of(method),
         made=Box(w=made, h=made),
         trim=None if made == unfinished else Box(w=unfinished, h=unfinished),
@@ -124,7 +128,95 @@ def geese_recipe(part: Geese, method: UnitMethod, seam: Length, measures: Measur
                 Piece(use=part.sky, w=small, h=small, shape="halved", n=1, x=right, y=h / 2, turn=90),
             )
     trim = Box(w=w + around, h=h + around) if extra else None
-    return Recipe(method=method, pieces=pieces, makes=makes_of(method), made=made, trim=trim)
+    return Recipe(method=method, pieces=pieces, piece_of_face=(0, 1, 1), makes=makes_of(method), made=made, trim=trim)
+
+
+def quarter_square_methods(part: QuarterSquare) -> tuple[UnitMethod, ...]:
+    """Return the methods that a quarter-square can be sewn by; two at a time only if opposite triangles are alike."""
+    top, right, bottom, left = part.uses
+    known: tuple[UnitMethod, ...] = ("two", "triangles") if (top, right) == (bottom, left) else ("triangles",)
+    return _chosen(part.method, known, 2)
+
+
+def quarter_square_recipe(part: QuarterSquare, method: UnitMethod, seam: Length, measures: Measures) -> Recipe:
+    """Return the squares of a quarter-square of finished side f: f + 1 1/4 each.
+
+    Two at a time from one square of each fabric; or triangles, one of each square cut twice.
+    """
+    side = part.w + measures.quarter_square_allowance(seam) + part.oversize
+    zero, middle = Length(0), part.w / 2
+    if method == "two":
+        pieces = tuple(
+            Piece(use=use, w=side, h=side, shape="rectangle", n=1, x=middle, y=middle) for use in part.uses[:2]
+        )
+        piece_of_face = (0, 1, 0, 1)
+    else:
+        # A triangle's box is a square on its legs, turned so that the right angle is in the middle of the unit;
+        # its centre halves the long edge.
+        spots = ((middle, zero, 225), (part.w, middle, 315), (middle, part.w, 45), (zero, middle, 135))
+        pieces = tuple(
+            Piece(use=use, w=side, h=side, shape="quartered", n=1, x=x, y=y, turn=turn)
+            for use, (x, y, turn) in zip(part.uses, spots, strict=True)
+        )
+        piece_of_face = (0, 1, 2, 3)
+    unfinished = part.w + seam * 2
+    made = unfinished + part.oversize
+    return Recipe(
+        method=method,
+        pieces=pieces,
+        piece_of_face=piece_of_face,
+        makes=makes_of(method),
+        made=Box(w=made, h=made),
+        trim=None if made == unfinished else Box(w=unfinished, h=unfinished),
+    )
+
+
+def corners_recipe(part: Corners, seam: Length) -> Recipe:
+    """Return the rectangle and the squares of stitch-and-flip corners, each with plain seam allowance."""
+    around, c = seam * 2, part.corner
+    half = c / 2
+    spots = ((half, half), (part.w - half, half), (part.w - half, part.h - half), (half, part.h - half))
+    w, h = part.w + around, part.h + around
+    base = Piece(use=part.base, w=w, h=h, shape="rectangle", n=1, x=part.w / 2, y=part.h / 2)
+    squares = tuple(
+        Piece(use=use, w=c + around, h=c + around, shape="rectangle", n=1, x=spots[index][0], y=spots[index][1])
+        for index, use in corner_uses(part)
+    )
+    return Recipe(
+        method="flip",
+        pieces=(base, *squares),
+        piece_of_face=tuple(range(len(squares) + 1)),
+        makes=1,
+        made=Box(w=w, h=h),
+        trim=None,
+    )
+
+
+def diamond_recipe(part: Diamond, seam: Length, measures: Measures) -> Recipe:
+    """Return the corner triangles of a square in a square of finished side F: squares of F/2 + 7/8, cut once.
+
+    The centre, F / sqrt 2 finished, is cut up to the grid (scissortailquilting.com; slideblast.com Lesson 5), and
+    so the unit comes out a little large and is trimmed.
+    """
+    side = part.w / 2 + measures.half_square_allowance(seam) + part.oversize
+    near, far = part.w / 4, part.w - part.w / 4
+    spots = ((near, near, 0), (far, near, 90), (far, far, 180), (near, far, 270))
+    pieces = tuple(
+        Piece(use=part.corners, w=side, h=side, shape="halved", n=1, x=x, y=y, turn=turn) for x, y, turn in spots
+    )
+    unfinished = part.w + seam * 2
+    centre = part.w.times_root2() / 2 + seam * 2
+    if isinstance(part.centre, FabricUse):
+        centre = measures.cut_size(centre)
+    made = (centre - seam * 2).times_root2() + seam * 2 + part.oversize
+    return Recipe(
+        method="triangles",
+        pieces=pieces,
+        piece_of_face=(0, 1, 2, 3),
+        makes=1,
+        made=Box(w=made, h=made),
+        trim=None if made == unfinished else Box(w=unfinished, h=unfinished),
+    )
 
 
 def _chosen(asked: Method | None, known: tuple[UnitMethod, ...], defaults: int) -> tuple[UnitMethod, ...]:

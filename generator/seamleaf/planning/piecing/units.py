@@ -10,16 +10,34 @@ from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Labels, PatchKey
 from seamleaf.planning.piecing.drafts import Child, Draft, copies_in
 from seamleaf.planning.piecing.methods import (
+    Piece,
     Recipe,
     UnitMethod,
+    corners_recipe,
+    diamond_recipe,
     geese_methods,
     geese_recipe,
     half_square_methods,
     half_square_recipe,
     makes_of,
+    quarter_square_methods,
+    quarter_square_recipe,
 )
-from seamleaf.planning.records import Box, Outline, Region, Take, Unit
-from seamleaf.reading.pattern import FabricUse, Geese, HalfSquare, Join, Patch
+from seamleaf.planning.records import Box, Region, Take, Unit
+from seamleaf.reading.pattern import (
+    Around,
+    Broken,
+    Corners,
+    Diamond,
+    FabricUse,
+    Geese,
+    HalfSquare,
+    Join,
+    Partial,
+    Patch,
+    QuarterSquare,
+    UseBlock,
+)
 from seamleaf.reading.problems import PatternError, Problem
 
 
@@ -74,6 +92,9 @@ def _patches_in(copies: Counter[str], units: list[Unit]) -> Counter[str]:
     return total
 
 
+How = Literal["patch", "join", "half-square", "quarter-square", "geese", "corners", "diamond", "around", "partial"]
+
+
 @dataclass(frozen=True, slots=True)
 class _UnitMaker:
     draft: Draft
@@ -83,27 +104,43 @@ class _UnitMaker:
 
     def unit(self, per_block: dict[str, int]) -> tuple[Unit, tuple[str, ...]]:
         """Return the unit, uncounted, and the names that its seams index."""
+        seam, measures = self.seam, self.measures
         match self.draft.tree:
             case HalfSquare() as part:
-                method = self._method(part, half_square_methods(part), per_block, (part.first, part.second))
-                return self._sewn("half-square", half_square_recipe(part, method, self.seam, self.measures))
+                uses = (part.first, part.second)
+                method = self._method(part, "half-squares", half_square_methods(part), per_block, uses)
+                return self._unit("half-square", half_square_recipe(part, method, seam, measures))
+            case QuarterSquare() as part:
+                method = self._method(part, "quarter-squares", quarter_square_methods(part), per_block, part.uses)
+                return self._unit("quarter-square", quarter_square_recipe(part, method, seam, measures))
             case Geese() as part:
-                method = self._method(part, geese_methods(part), per_block, (part.goose, part.sky))
-                return self._sewn("geese", geese_recipe(part, method, self.seam, self.measures))
-            case Join() | Patch():
-                return self._joined()
-            case _:
-                raise AssertionError("check_pattern refuses other parts")
+                uses = (part.goose, part.sky)
+                method = self._method(part, "flying geese", geese_methods(part), per_block, uses)
+                return self._unit("geese", geese_recipe(part, method, seam, measures))
+            case Corners() as part:
+                return self._unit("corners", corners_recipe(part, seam))
+            case Diamond() as part:
+                return self._unit("diamond", diamond_recipe(part, seam, measures))
+            case Join():
+                return self._unit("join", None)
+            case Around():
+                return self._unit("around", None)
+            case Partial():
+                return self._unit("partial", None)
+            case Patch():
+                return self._unit("patch", None)
+            case UseBlock() | Broken():
+                raise AssertionError("uses are expanded, and check_pattern refuses what is broken")
 
     def _method(
         self,
-        part: HalfSquare | Geese,
+        part: HalfSquare | QuarterSquare | Geese,
+        what: str,
         methods: tuple[UnitMethod, ...],
         per_block: dict[str, int],
         uses: tuple[FabricUse, ...],
     ) -> UnitMethod:
         """Take the first method whose batches come out even within one block, where a print binds them to it."""
-        what = "half-squares" if isinstance(part, HalfSquare) else "flying geese"
         if not methods:
             raise PatternError([Problem(part.where, f"'method: {part.method}' for {what}", "a method that they have")])
         bound = any(use.print is not None for use in uses)
@@ -115,75 +152,53 @@ class _UnitMaker:
         expected = f"a number of them that {makes_of(methods[0])} divides, or another method"
         raise PatternError([Problem(part.where, found, expected)])
 
-    def _sewn(self, how: Literal["half-square", "geese"], recipe: Recipe) -> tuple[Unit, tuple[str, ...]]:
-        takes: list[Take] = []
-        labels: list[str] = []
-        for piece in recipe.pieces:
-            key = PatchKey(fabric=piece.use.fabric, print=piece.use.print, w=piece.w, h=piece.h, shape=piece.shape)
-            label, _ = self.labels.label(key)
-            labels.append(label)
-            takes.append(
-                Take(label=label, unit=None, n=piece.n, x=piece.x, y=piece.y, turn=piece.turn, mirror=False)
-            )  # fmt: skip
-        # The first piece is the first face; the others, squares that give one or two more, are all of one label.
-        names = tuple(labels[min(index, 1)] for index in range(len(self.draft.faces)))
-        regions = tuple(
-            _region(face.use, name, face.outline) for name, face in zip(names, self.draft.faces, strict=True)
+    def _unit(self, how: How, recipe: Recipe | None) -> tuple[Unit, tuple[str, ...]]:
+        """Return the unit and the names of its children and own faces, which its seams index."""
+        draft, zero, around = self.draft, Length(0), self.seam * 2
+        takes = [self._child_take(child) for child in draft.children]
+        names = [take.label or take.unit or "" for take in takes]
+        faces = [take.label for take in takes if take.label]
+        if recipe:
+            pieces = [self._piece_take(piece) for piece in recipe.pieces]
+            takes += pieces
+            own = [pieces[index].label or "" for index in recipe.piece_of_face]
+            names += own
+            faces += own
+        unit = Unit(
+            id=draft.id,
+            how=how,
+            method=recipe.method if recipe else None,
+            block=draft.block,
+            axis=draft.tree.axis if isinstance(draft.tree, Join) else None,
+            finished=Box(w=draft.w, h=draft.h),
+            outline=((zero, zero), (draft.w, zero), (draft.w, draft.h), (zero, draft.h)),
+            from_=tuple(takes),
+            makes=recipe.makes if recipe else 1,
+            batches=0,
+            count=0,
+            per_block={},
+            made=recipe.made if recipe else Box(w=draft.w + around, h=draft.h + around),
+            trim=recipe.trim if recipe else None,
+            seams=tuple(f"{draft.id}.{number}" for number in range(1, len(draft.seams) + 1)),
+            regions=tuple(
+                Region(label=label, fabric=face.use.fabric, print=face.use.print, outline=face.outline)
+                for label, face in zip(faces, draft.faces, strict=True)
+            ),
+            symmetry=draft.symmetry,
         )
-        unit = self._unit(how, recipe.method, tuple(takes), regions, recipe.made)
-        return replace(unit, makes=recipe.makes, trim=recipe.trim), names
+        return unit, tuple(names)
 
-    def _joined(self) -> tuple[Unit, tuple[str, ...]]:
-        takes = tuple(self._take(child) for child in self.draft.children)
-        bare = [take.label for take in takes if take.label]
-        regions = tuple(
-            _region(face.use, label, face.outline) for label, face in zip(bare, self.draft.faces, strict=True)
-        )
-        made = Box(w=self.draft.w + self.seam * 2, h=self.draft.h + self.seam * 2)
-        how: Literal["join", "patch"] = "join" if isinstance(self.draft.tree, Join) else "patch"
-        unit = self._unit(how, None, takes, regions, made)
-        return unit, tuple(take.label or take.unit or "" for take in takes)
-
-    def _take(self, child: Child) -> Take:
+    def _child_take(self, child: Child) -> Take:
         label, turn = None, child.ref.turn
         if child.ref.patch:
             patch, around = child.ref.patch, self.seam * 2
             w, h = self.measures.cut_size(patch.w + around), self.measures.cut_size(patch.h + around)
             key = PatchKey(fabric=patch.use.fabric, print=patch.use.print, w=w, h=h, shape="rectangle")
             label, upended = self.labels.label(key)
-            turn = 90 if upended else 0
+            turn += 90 if upended else 0
         return Take(label=label, unit=child.ref.unit, n=1, x=child.x, y=child.y, turn=turn, mirror=False)
 
-    def _unit(
-        self,
-        how: Literal["patch", "join", "half-square", "geese"],
-        method: UnitMethod | None,
-        takes: tuple[Take, ...],
-        regions: tuple[Region, ...],
-        made: Box,
-    ) -> Unit:
-        draft = self.draft
-        zero = Length(0)
-        return Unit(
-            id=draft.id,
-            how=how,
-            method=method,
-            block=draft.block,
-            axis=draft.tree.axis if isinstance(draft.tree, Join) else None,
-            finished=Box(w=draft.w, h=draft.h),
-            outline=((zero, zero), (draft.w, zero), (draft.w, draft.h), (zero, draft.h)),
-            from_=takes,
-            makes=1,
-            batches=0,
-            count=0,
-            per_block={},
-            made=made,
-            trim=None,
-            seams=tuple(f"{draft.id}.{number}" for number in range(1, len(draft.seams) + 1)),
-            regions=regions,
-            symmetry=draft.symmetry,
-        )
-
-
-def _region(use: FabricUse, label: str, outline: Outline) -> Region:
-    return Region(label=label, fabric=use.fabric, print=use.print, outline=outline)
+    def _piece_take(self, piece: Piece) -> Take:
+        key = PatchKey(fabric=piece.use.fabric, print=piece.use.print, w=piece.w, h=piece.h, shape=piece.shape)
+        label, _ = self.labels.label(key)
+        return Take(label=label, unit=None, n=piece.n, x=piece.x, y=piece.y, turn=piece.turn, mirror=False)

@@ -16,6 +16,8 @@ def wishes_of(pattern: Pattern, drafts: dict[str, Draft], geometry: Geometry) ->
     wishes: dict[SeamKey, int] = {}
     for unit, draft in drafts.items():
         for index, seam in enumerate(draft.seams):
+            if seam.outward:
+                continue
             if draft.children:
                 first, second = draft.children[seam.first].ref, draft.children[seam.second].ref
                 edges: tuple[Edge, Edge] = ("right", "left") if seam.axis == "x" else ("bottom", "top")
