@@ -217,7 +217,7 @@ def _strip(fabric: str, height: str, times: int, label: str, width: str, count: 
     return Sheet(
         fabric=fabric, sheet=box(40, h), times=times, print=None, mixed=False,
         parts=tuple(SheetPart(label=label, x=w * i, y=Length(0), w=w, h=h) for i in range(count)),
-        cuts=tuple(Cut(n=i, axis="x", at=w * i, span=(Length(0), h)) for i in range(1, count + 1)),
+        cuts=tuple(Cut(n=i, axis="x", at=w * i, span=(Length(0), h)) for i in range(1, count + 1)), gives={label: count},
     )  # fmt: skip
 
 
@@ -233,7 +233,7 @@ def _bundle_sheet() -> Sheet:
     )  # fmt: skip
     return Sheet(
         fabric="star", sheet=box(side, side), times=5, print=1, mixed=False, cuts=cuts,
-        parts=tuple(SheetPart(label="B1", x=x, y=y, w=w, h=w) for x, y in spots),
+        parts=tuple(SheetPart(label="B1", x=x, y=y, w=w, h=w) for x, y in spots), gives={"B1": len(spots)},
     )  # fmt: skip
 
 
@@ -241,7 +241,7 @@ def _centre_sheet() -> Sheet:
     side, w, zero = inches("9 3/4"), inches("4 1/2"), Length(0)
     return Sheet(
         fabric="star", sheet=box(side, side), times=5, print=2, mixed=False,
-        parts=(SheetPart(label="B2", x=zero, y=zero, w=w, h=w),),
+        parts=(SheetPart(label="B2", x=zero, y=zero, w=w, h=w),), gives={"B2": 1},
         cuts=(Cut(n=1, axis="y", at=w, span=(zero, side)), Cut(n=2, axis="x", at=w, span=(zero, w))),
     )  # fmt: skip
 

@@ -224,6 +224,7 @@ def _sheets(fabric: str, plan: CuttingPlan) -> list[Sheet]:
                 mixed=len(roles) > 1,
                 parts=planned.parts,
                 cuts=planned.cuts,
+                gives=dict(Counter(part.label for part in planned.parts)),
             )
         )
     return sheets

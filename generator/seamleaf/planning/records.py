@@ -147,6 +147,7 @@ class Sheet:
     mixed: Annotated[bool, "whether a bundle sheet serves several print roles"]
     parts: tuple[SheetPart, ...]
     cuts: Annotated[tuple[Cut, ...], "the ruler cuts in order; triangles are cut from their squares afterwards"]
+    gives: Annotated[dict[str, int], "how many parts of each label one sheet gives"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
