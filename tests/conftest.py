@@ -1,0 +1,82 @@
+"""What several parts of the suite share: the demo site, built once a run, and the accepted outputs."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+ACCEPTED = Path(__file__).parent / "golden"
+FRESH = ROOT / ".cache" / "golden"
+"""Takes the fresh output wherever it differs from the accepted one, for viewing."""
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add ``--accept``: take the present output of the golden tests as the right one."""
+    parser.addoption("--accept", action="store_true", help="accept the present output as the golden one")
+
+
+@pytest.fixture(scope="session")
+def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build the demo site, once for all the processes of a run, and return its folder.
+
+    It is built as a user would build it, by the command in a process of its own, so that its log and its exit status
+    are held to be clean as well.
+    """
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    site, log = shared / "demo-site", shared / "demo-site.log"
+    with (shared / "demo-site.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)  # the process that comes second waits here and finds the site done
+        if not log.exists():
+            command = [Path(sys.executable).with_name("seamleaf"), "build", "--site-dir", site]
+            done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=300)
+            log.write_text(f"exit status {done.returncode}\n{done.stdout}{done.stderr}", encoding="utf-8")
+    assert log.read_text(encoding="utf-8") == "exit status 0\n"
+    return site
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Callable[[str, dict[str, bytes]], None]:
+    """Return a check that the files of a folder are, byte for byte, the accepted ones in ``tests/golden``.
+
+    With ``--accept`` it makes them so. Otherwise the fresh files of a folder that differs are left in
+    ``.cache/golden``, under the same names.
+    """
+    accept = request.config.getoption("--accept")
+
+    def check(folder: str, fresh: dict[str, bytes]) -> None:
+        accepted, shown = ACCEPTED / folder, FRESH / folder
+        if accept:
+            _replace(accepted, fresh)
+        known = files_below(accepted)
+        differing = sorted(name for name in known.keys() | fresh.keys() if known.get(name) != fresh.get(name))
+        if differing:
+            _replace(shown, fresh)
+            pytest.fail(
+                f"{', '.join(differing)} of {folder} differ from tests/golden; the fresh ones are in"
+                f" {shown.relative_to(ROOT)}; if they are right: python -m pytest tests/golden --accept",
+                pytrace=False,
+            )
+
+    return check
+
+
+def files_below(folder: Path) -> dict[str, bytes]:
+    """Return every file below a folder by its path there; nothing for a folder that does not exist."""
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+
+
+def _replace(folder: Path, files: dict[str, bytes]) -> None:
+    shutil.rmtree(folder, ignore_errors=True)
+    for name, content in files.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
