@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Final
 
-from seamleaf.booklet.finish import plan_finish
+from seamleaf.booklet.finish import backing_fabric, plan_finish
 from seamleaf.booklet.material import Material, plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.lengths import Length
@@ -21,15 +21,18 @@ from seamleaf.planning.joining import (
 from seamleaf.planning.labels import Labels, letters
 from seamleaf.planning.piecing.drafts import Ref, Workbench
 from seamleaf.planning.piecing.units import Piecing, piece_units
-from seamleaf.planning.pressing.plan import Placed, PressingPlan, plan_pressing
+from seamleaf.planning.pressing.arrangement import Placed
+from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
 from seamleaf.planning.prints import assign_prints
-from seamleaf.planning.records import Box, PatternNote, Seam, SetNote, SizeNote
+from seamleaf.planning.records import Box, PatternNote, Press, Seam, SetNote, SizeNote
 from seamleaf.reading.pattern import Cell, Fabric, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt, check_pattern, size_quilt
 
 CRIB_SIDE_INCHES: Final = 60
 """A quilt with no longer side is taken for a child's, and carries the note on infants' sleep."""
+
+_FLIPPED: Final[dict[Press, Press]] = {"before": "after", "after": "before", "open": "open", "spin": "spin"}
 
 
 def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None) -> dict[str, Booklet]:
@@ -62,14 +65,13 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     fabrics = fabrics_of(pattern)
     directional = frozenset(fabric.id for fabric in fabrics.values() if fabric.directional)
     labels = Labels(letters(fabrics), directional)
-    bench, placed = _place_blocks(quilt)
-    blocks = Counter(block.unit for block in placed.values())
+    bench, placed, blocks = _place_blocks(quilt)
     piecing = piece_units(bench.drafts, blocks, labels, pattern.seam, pattern.measures)
     pressing = plan_pressing(quilt, bench.drafts, placed)
     finish = plan_finish(quilt, fabrics, labels)
     material = plan_material(quilt, fabrics, piecing, blocks, finish, labels)
-    prints = _all_prints(quilt, placed, material)
-    places = make_places(quilt, placed, pressing, prints)
+    prints = _all_prints(quilt, pressing.placed, material)
+    places = make_places(quilt, pressing, prints)
     width, height = quilt.finished
     return Booklet(
         format=FORMAT,
@@ -110,11 +112,12 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
 
 
 def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
-    """Return the fabrics of a pattern; a backing without a fabric of its own is one more, named ``backing``."""
-    if pattern.backing.fabric or "backing" in pattern.fabrics:
+    """Return the fabrics of a pattern; a backing that names none of them is one more, ``backing``."""
+    id_ = backing_fabric(pattern)
+    if id_ in pattern.fabrics:
         return dict(pattern.fabrics)
     backing = Fabric(
-        id="backing",
+        id=id_,
         title="Backing",
         source="yardage",
         source_size=None,
@@ -127,22 +130,27 @@ def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
         margin=Length(2 * pattern.measures.inch),
         where=pattern.backing.where,
     )
-    return {**pattern.fabrics, "backing": backing}
+    return {**pattern.fabrics, id_: backing}
 
 
-def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed]]:
-    """Make the units of every cell of the tiles, in the order of the file, and place those that this size uses."""
+def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], Counter[str]]:
+    """Make the units of every cell of the tiles, in the order of the file, and place those that this size uses.
+
+    The last item counts the copies of every block unit, 0 for those that this size has none of.
+    """
     bench = Workbench(quilt.pattern)
     setting = quilt.pattern.setting
+    blocks: Counter[str] = Counter()
     for tile in (setting.blocks, setting.between or ()):
         for cell in (each for line in tile for each in line):
-            _ref(bench, quilt, cell)
+            blocks[_ref(bench, quilt, cell).unit or ""] = 0
     placed: dict[int, Placed] = {}
     for index, spot in enumerate(quilt.layout.spots):
         if spot.cell is not None:
             ref = _ref(bench, quilt, spot.cell)
-            placed[index] = Placed(spot=index, unit=ref.unit or "", turn=(ref.turn + spot.cell.turn) % 360)
-    return bench, placed
+            placed[index] = Placed(unit=ref.unit or "", turn=(ref.turn + spot.cell.turn) % 360)
+    blocks.update(block.unit for block in placed.values())
+    return bench, placed, blocks
 
 
 def _ref(bench: Workbench, quilt: Quilt, cell: Cell) -> Ref:
@@ -161,7 +169,7 @@ def _unit_seams(piecing: Piecing, pressing: PressingPlan) -> list[Seam]:
                 press = pressing.press[unit.id, index]
                 first, second = names[draft.first], names[draft.second]
                 if draft.is_backward:  # a booklet names what lies to the left or above first
-                    press, first, second = ("before" if press == "after" else "after"), second, first
+                    press, first, second = _FLIPPED[press], second, first
                 seams.append(make_seam(seam_id, unit.id, draft.line, press, first, second))
     return seams
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from seamleaf.lengths import ZERO
-from seamleaf.planning.pressing.plan import Placed, PressingPlan
+from seamleaf.planning.pressing.plan import PressingPlan
 from seamleaf.planning.records import Place, Point, Press, Row, Seam
 from seamleaf.sizing import Quilt
 from seamleaf.sizing.layout import Spot
@@ -17,9 +17,7 @@ SIDE_UNIT = "T1"
 CORNER_UNIT = "T2"
 
 
-def make_places(
-    quilt: Quilt, placed: Mapping[int, Placed], pressing: PressingPlan, prints: Mapping[int, tuple[int, ...]]
-) -> tuple[Place, ...]:
+def make_places(quilt: Quilt, pressing: PressingPlan, prints: Mapping[int, tuple[int, ...]]) -> tuple[Place, ...]:
     """Return every block and triangle; blocks are numbered row.position for their pin-on labels."""
     tilt = 45 if quilt.pattern.setting.set == "on-point" else 0
     numbers: dict[int, str] = {}
@@ -29,8 +27,8 @@ def make_places(
     places: list[Place] = []
     for index, spot in enumerate(quilt.layout.spots):
         if spot.kind == "block":
-            unit, added = placed[index].unit, pressing.added_turn.get(index, 0)
-            turn = (placed[index].turn + tilt + added) % 360
+            block, added = pressing.placed[index], pressing.added_turn.get(index, 0)
+            unit, turn = block.unit, (block.turn + tilt) % 360
         else:
             unit, added, turn = (SIDE_UNIT if spot.kind == "side" else CORNER_UNIT), 0, spot.turn
         places.append(

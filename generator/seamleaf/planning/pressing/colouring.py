@@ -1,18 +1,26 @@
-"""Signed two-colouring: give every seam class a direction so that the fewest match points clash.
+"""Signed colouring: give every seam class a fold so that the fewest match points clash.
 
-Each match point asks two classes to be equal or opposite; classes with a fixed direction keep it. Components are
-solved exactly by depth-first search with the cost so far as bound; a component that satisfies every point is
-found without branching. Among the plans with the fewest clashes, the one against the fewest wishes is taken.
+A fold is the pair of directions at a seam's two ends: (1, 1) or (-1, -1) to one side, (0, 0) open, and (-1, 1) or
+(1, -1) for a seam that is spun round its only match point. Each match point asks two ends to be equal or opposite.
+
+Costs are lexicographic: clashes, then open seams, then spun ones, then wishes. Components are solved exactly by
+depth-first search with the cost so far as bound; one that can satisfy every point is found almost without branching.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Hashable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Final, Generic, TypeVar
 
 Key = TypeVar("Key", bound=Hashable)
+Fold = tuple[int, int]
+
+BACK: Final[Fold] = (-1, -1)
+FORTH: Final[Fold] = (1, 1)
+OPEN: Final[Fold] = (0, 0)
+SPUN: Final[tuple[Fold, Fold]] = ((-1, 1), (1, -1))
 
 WORK_LIMIT: Final = 200_000
 """Search nodes a component; a limit on work, not on time, gives the same plan on every machine."""
@@ -20,109 +28,173 @@ WORK_LIMIT: Final = 200_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Demand(Generic[Key]):
-    """``weight`` match points ask that direction(one) = sign * direction(other), directions being +1 or -1."""
+    """``weight`` match points ask that direction(one) = sign * direction(other), at the given ends; open satisfies."""
 
     one: Key
     other: Key
     sign: int
-    weight: int
+    weight: int = 1
+    one_end: int = 0
+    other_end: int = 0
+
+    def clashes(self, one: Fold, other: Fold) -> bool:
+        """Whether the two folds disagree."""
+        return one[self.one_end] * other[self.other_end] == -self.sign
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link(Generic[Key]):
+    """What a spun seam asks of a seam that it crosses: direction(crossed) = sign * direction(spun at end 1)."""
+
+    spun: Key
+    crossed: Key
+    crossed_end: int
+    sign: int
+
+    def breaks(self, spun: Fold, crossed: Fold) -> bool:
+        """Whether the spin cannot be made so."""
+        return spun[0] != spun[1] and crossed[self.crossed_end] != self.sign * spun[1]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question(Generic[Key]):
+    """A colouring to find."""
+
+    keys: Sequence[Key]
+    """Every seam class, in an order that decides ties."""
+    demands: Sequence[Demand[Key]]
+    fixed: Mapping[Key, Fold]
+    wishes: Mapping[Key, int]
+    """Directions that would be preferred; they never cost a clash."""
+    links: Sequence[Link[Key]] = ()
+    """A class may be spun if it has links."""
+    may_open: Collection[Key] = ()
+    alike: Sequence[tuple[Key, Key]] = ()
+    """Classes that had better be folded alike, as blocks A and B."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Colouring(Generic[Key]):
-    """The directions, how many match points clash under them, and whether none can do better."""
+    """The folds, how many match points clash under them, and whether none can do better."""
 
-    direction: dict[Key, int]
+    fold: dict[Key, Fold]
     clashes: int
     proven: bool
 
+    def count(self, kind: Collection[Fold]) -> int:
+        """Count the classes that are folded in one of the ways."""
+        return sum(fold in kind for fold in self.fold.values())
 
-def colour(
-    keys: Sequence[Key], demands: Sequence[Demand[Key]], fixed: Mapping[Key, int], wishes: Mapping[Key, int]
-) -> Colouring[Key]:
-    """Choose a direction for each key.
 
-    Args:
-        keys: every seam class, in an order that decides ties.
-        demands: what the match points ask; a demand of a key on itself clashes always or never.
-        fixed: directions that are given.
-        wishes: preferred directions, which never cost a clash.
-
-    """
-    order = {key: index for index, key in enumerate(keys)}
-    neighbours: dict[Key, list[tuple[Key, int, int]]] = defaultdict(list)
-    clashes = 0
-    for demand in demands:
-        if demand.one == demand.other:
-            clashes += demand.weight if demand.sign < 0 else 0
-        elif demand.one in fixed and demand.other in fixed:
-            clashes += demand.weight * (fixed[demand.one] != demand.sign * fixed[demand.other])
-        else:
-            neighbours[demand.one].append((demand.other, demand.sign, demand.weight))
-            neighbours[demand.other].append((demand.one, demand.sign, demand.weight))
-    direction = dict(fixed)
+def colour(question: Question[Key]) -> Colouring[Key]:
+    """Choose a fold for each key: fewest clashes, then fewest open, then fewest spun, then most wishes."""
+    search = _Search(question)
+    clashes = sum(
+        demand.weight
+        for demand in question.demands
+        if demand.one in question.fixed
+        and demand.other in question.fixed
+        and demand.clashes(question.fixed[demand.one], question.fixed[demand.other])
+    )
+    fold = dict(question.fixed)
     proven = True
-    for key in keys:
-        if key not in direction:
-            component = _component(key, neighbours, direction, order)
-            found, cost, exact = _search(component, neighbours, direction, wishes)
-            direction.update(found)
+    for key in question.keys:
+        if key not in fold:
+            found, cost, exact = search.component(key)
+            fold.update(found)
             clashes += cost
             proven = proven and exact
-    return Colouring(direction=direction, clashes=clashes, proven=proven or clashes == 0)
+    return Colouring(fold=fold, clashes=clashes, proven=proven or not clashes)
 
 
-def _component(
-    start: Key,
-    neighbours: Mapping[Key, list[tuple[Key, int, int]]],
-    fixed: Mapping[Key, int],
-    order: Mapping[Key, int],
-) -> list[Key]:
-    """Return the free keys that hang together with ``start``, breadth first, so that each but the first is bound."""
-    seen, queue = {start}, [start]
-    for key in queue:
-        for other in sorted({each for each, _, _ in neighbours.get(key, ())}, key=order.__getitem__):
-            if other not in seen and other not in fixed:
-                seen.add(other)
-                queue.append(other)
-    return queue
+@dataclass(slots=True)
+class _Search(Generic[Key]):
+    question: Question[Key]
+    order: dict[Key, int] = field(default_factory=dict)
+    demands: dict[Key, list[Demand[Key]]] = field(default_factory=lambda: defaultdict(list))
+    links: dict[Key, list[Link[Key]]] = field(default_factory=lambda: defaultdict(list))
+    alike: dict[Key, list[Key]] = field(default_factory=lambda: defaultdict(list))
+    spun_weight: int = 0
+    open_weight: int = 0
+    clash_weight: int = 0
 
+    def __post_init__(self) -> None:
+        question = self.question
+        self.order = {key: index for index, key in enumerate(question.keys)}
+        for demand in question.demands:
+            for key in {demand.one, demand.other}:
+                self.demands[key].append(demand)
+        for link in question.links:
+            for key in {link.spun, link.crossed}:
+                self.links[key].append(link)
+        for one, other in question.alike:
+            self.alike[one].append(other)
+            self.alike[other].append(one)
+        # Each weight outweighs everything that is lighter, over all keys.
+        self.spun_weight = len(question.keys) + len(question.alike) + 1
+        self.open_weight = self.spun_weight * (len(question.keys) + 1)
+        self.clash_weight = self.open_weight * (len(question.keys) + 1)
 
-def _search(
-    component: list[Key],
-    neighbours: Mapping[Key, list[tuple[Key, int, int]]],
-    fixed: Mapping[Key, int],
-    wishes: Mapping[Key, int],
-) -> tuple[dict[Key, int], int, bool]:
-    """Return the best directions of a component, its clashes, and whether the search was complete."""
-    scale = len(component) + 1  # one clash outweighs every wish
-    chosen: dict[Key, int] = {}
-    best: dict[Key, int] = {}
-    best_cost: int | None = None
+    def component(self, start: Key) -> tuple[dict[Key, Fold], int, bool]:
+        """Return the best folds of all that hangs together with a key, their clashes, and whether the search ended."""
+        keys = self._connected(start)
+        chosen: dict[Key, Fold] = {}
+        best: dict[Key, Fold] = {}
+        best_cost: int | None = None
+        nodes = 0
+        stack = [(cost, 0, fold) for cost, fold in self._options(keys[0], chosen)]
+        while stack and (best_cost is None or nodes < WORK_LIMIT):
+            cost, depth, fold = stack.pop()
+            nodes += 1
+            if best_cost is not None and cost >= best_cost:
+                continue
+            for key in keys[depth:]:
+                chosen.pop(key, None)
+            chosen[keys[depth]] = fold
+            if depth + 1 == len(keys):
+                best, best_cost = dict(chosen), cost
+            else:
+                stack += [(cost + more, depth + 1, each) for more, each in self._options(keys[depth + 1], chosen)]
+        return best, (best_cost or 0) // self.clash_weight, not stack
 
-    def options(depth: int, cost: int) -> list[tuple[int, int, int]]:
-        """Return (cost, depth, value) for both directions of a key, the cheaper last, where the stack pops it."""
-        key = component[depth]
-        known = {other: chosen.get(other, fixed.get(other)) for other, _, _ in neighbours.get(key, ())}
-        found: list[tuple[int, int, int]] = []
-        for value in (-1, 1):
-            clashing = sum(w for other, sign, w in neighbours.get(key, ()) if known[other] == -sign * value)
-            against = wishes.get(key, value) != value
-            found.append((cost + clashing * scale + against, depth, value))
-        return sorted(found, key=lambda option: (-option[0], option[2]))
+    def _connected(self, start: Key) -> list[Key]:
+        """Return the free keys that hang together with ``start``, breadth first, so that each is bound."""
+        seen, queue = {start}, [start]
+        for key in queue:
+            near = {each for demand in self.demands[key] for each in (demand.one, demand.other)}
+            near |= {each for link in self.links[key] for each in (link.spun, link.crossed)} | set(self.alike[key])
+            for other in sorted(near, key=self.order.__getitem__):
+                if other not in seen and other not in self.question.fixed:
+                    seen.add(other)
+                    queue.append(other)
+        return queue
 
-    stack = options(0, 0)
-    nodes = 0
-    while stack and (best_cost is None or nodes < WORK_LIMIT):
-        cost, depth, value = stack.pop()
-        nodes += 1
-        if best_cost is not None and cost >= best_cost:
-            continue
-        for key in component[depth:]:
-            chosen.pop(key, None)
-        chosen[component[depth]] = value
-        if depth + 1 == len(component):
-            best, best_cost = dict(chosen), cost
-        else:
-            stack += options(depth + 1, cost)
-    return best, (best_cost or 0) // scale, not stack
+    def _options(self, key: Key, chosen: Mapping[Key, Fold]) -> list[tuple[int, Fold]]:
+        """Return what each fold of a key adds to the cost, the cheapest last, where the stack pops it."""
+        folds: list[Fold] = [BACK, FORTH]
+        if any(link.spun == key for link in self.links[key]):
+            folds += SPUN
+        if key in self.question.may_open:
+            folds.append(OPEN)
+        known = {**self.question.fixed, **chosen}
+        options = [(cost, fold) for fold in folds if (cost := self._cost(key, fold, known)) is not None]
+        return sorted(options, key=lambda option: (-option[0], option[1]))
+
+    def _cost(self, key: Key, fold: Fold, known: dict[Key, Fold]) -> int | None:
+        """Return what a fold adds; ``None`` if a spin cannot be made so."""
+        known[key] = fold
+        for link in self.links[key]:
+            if link.spun in known and link.crossed in known and link.breaks(known[link.spun], known[link.crossed]):
+                return None
+        cost = 0
+        for demand in self.demands[key]:
+            one, other = known.get(demand.one), known.get(demand.other)
+            if one is not None and other is not None and demand.clashes(one, other):
+                cost += demand.weight * self.clash_weight
+        if fold == OPEN:
+            cost += self.open_weight
+        elif fold[0] != fold[1]:
+            cost += self.spun_weight
+        elif self.question.wishes.get(key, fold[0]) != fold[0]:
+            cost += 1
+        return cost + sum(other in known and known[other] != fold for other in self.alike[key])

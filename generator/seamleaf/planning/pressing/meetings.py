@@ -8,7 +8,7 @@ and butts. The point nests when the two allowances lie in opposite directions al
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from seamleaf.lengths import Length
@@ -36,15 +36,21 @@ class End:
 
     key: SeamKey
     sign: int
+    end: int
+    """Which end of its seam this is, 0 or 1; a spun seam is folded one way at 0 and the other way at 1."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Meeting:
-    """A match point with the two seams that govern it."""
+    """A match point with the seam that it lies on and the two seams that govern it."""
 
     at: Point
+    on: SeamKey
     one: End
+    """On the side that a clockwise turn from the crossing seam's direction leads to (y runs down)."""
     other: End
+    facing: int
+    """+1 when pressing the crossing seam to its second part folds it to the side of ``one``."""
 
 
 @dataclass(slots=True)
@@ -80,7 +86,7 @@ class Geometry:
             first = len(segments) - count
             found: list[Meeting] = []
             for index in range(first, len(segments)):
-                found += _meetings_on(segments[index].ends, segments[:index])
+                found += _meetings_on(segments[index], segments[:index])
             self._own[unit] = tuple(found)
         return self._own[unit]
 
@@ -91,10 +97,7 @@ class Geometry:
             if child.ref.unit:
                 inner = self.drafts[child.ref.unit]
                 frame = Frame(w=inner.w, h=inner.h, x=child.x, y=child.y, turn=child.ref.turn)
-                found += (
-                    Meeting(at=frame.point(each.at), one=each.one, other=each.other)
-                    for each in self.all_meetings(inner.id)
-                )
+                found += (replace(each, at=frame.point(each.at)) for each in self.all_meetings(inner.id))
         return (*found, *self.own_meetings(unit))
 
     def edges(self, unit: str, turn: int) -> dict[Edge, dict[Length, End]]:
@@ -127,11 +130,17 @@ def _ends_on(line: tuple[Point, Point], segments: Iterable[Segment]) -> dict[Len
     return {point[along] - (ax, ay)[along]: end for point, end, _ in _touches(line, segments)}
 
 
-def _meetings_on(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[Meeting]:
+def _meetings_on(crossing: Segment, segments: Iterable[Segment]) -> list[Meeting]:
     sides: dict[int, dict[Point, End]] = {1: {}, -1: {}}
-    for point, end, side in _touches(line, segments):
+    for point, end, side in _touches(crossing.ends, segments):
         sides[side][point] = end
-    return [Meeting(at=point, one=end, other=sides[-1][point]) for point, end in sides[1].items() if point in sides[-1]]
+    (ax, ay), (bx, by) = crossing.ends
+    facing = ((bx - ax) * crossing.toward[1] - (by - ay) * crossing.toward[0]).sign()
+    return [
+        Meeting(at=point, on=crossing.key, one=end, other=sides[-1][point], facing=facing)
+        for point, end in sides[1].items()
+        if point in sides[-1]
+    ]
 
 
 def _touches(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[tuple[Point, End, int]]:
@@ -141,12 +150,12 @@ def _touches(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[tup
     span = ex * ex + ey * ey
     found: list[tuple[Point, End, int]] = []
     for segment in segments:
-        for point, other in (segment.ends, segment.ends[::-1]):
+        for index, (point, other) in enumerate((segment.ends, segment.ends[::-1])):
             px, py = point[0] - ax, point[1] - ay
             if px * ey != py * ex or not 0 < px * ex + py * ey < span:
                 continue
             side = (ex * (other[1] - ay) - ey * (other[0] - ax)).sign()
             if side:
                 sign = (segment.toward[0] * ex + segment.toward[1] * ey).sign()
-                found.append((point, End(key=segment.key, sign=sign), side))
+                found.append((point, End(key=segment.key, sign=sign, end=index), side))
     return found

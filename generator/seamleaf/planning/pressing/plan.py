@@ -1,300 +1,253 @@
-"""The pressing plan of a quilt: candidates, the best of them, and the count of what nests.
+"""The pressing plan of a quilt: the arrangement and folds that nest best, and the count of what nests.
 
-Candidates: all blocks alike, or every second block (on point: the inner grid) turned, where the block's own
-symmetry lets it be. The one with the fewest clashes is taken; of equals, the one without turned blocks.
+The choice is lexicographic: fewest clashes, then fewest seams open, then fewest extra instructions (turned blocks,
+B blocks, spun seams), then allowances toward the simpler and the darker side.
 """
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
-from typing import Final, Literal
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
 
-from seamleaf.lengths import Length
-from seamleaf.planning.frames import Frame
 from seamleaf.planning.piecing.drafts import Draft
-from seamleaf.planning.pressing.colouring import Colouring, Demand, colour
-from seamleaf.planning.pressing.meetings import Edge, End, Geometry, SeamKey
+from seamleaf.planning.pressing.arrangement import Arrangement, Placed, arrangements
+from seamleaf.planning.pressing.colouring import (
+    BACK,
+    FORTH,
+    OPEN,
+    SPUN,
+    Colouring,
+    Demand,
+    Fold,
+    Link,
+    Question,
+    colour,
+)
+from seamleaf.planning.pressing.meetings import End, Geometry, Meeting, SeamKey
+from seamleaf.planning.pressing.rows import Direction, crossings, press_row
 from seamleaf.planning.pressing.wishes import wishes_of
 from seamleaf.planning.records import Clash, Nest, Press, Pressing
-from seamleaf.reading.pattern import Pattern
 from seamleaf.sizing import Quilt
-from seamleaf.sizing.layout import Spot
 
 MAX_PINS: Final = 200
-Direction = Literal["before", "after"]
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
-    """A block of the centre: its unit and its turn in the frame of the lattice (on point 45 degrees less)."""
-
-    spot: int
-    unit: str
-    turn: int
+_PRESS: Final[dict[Fold, Press]] = {FORTH: "after", BACK: "before", OPEN: "open", SPUN[0]: "spin", SPUN[1]: "spin"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PressingPlan:
-    """Directions of every seam class, turns that the plan adds to blocks, and the published count."""
+    """How every seam is pressed, and how the blocks lie for it."""
 
     press: dict[SeamKey, Press]
+    """By seam class; ``after`` is toward the second part of its draft."""
+    drafts: dict[str, Draft]
+    """All units; those of B blocks, where they differ, are added at the end."""
+    placed: dict[int, Placed]
     added_turn: dict[int, int]
     """Degrees that the plan turns a block, by index of its spot; blocks that stay are left out."""
     rows: tuple[tuple[Direction, ...], ...]
-    """For each row the direction of each of its seams, in sewing order."""
     report: Pressing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Candidate:
+    arrangement: Arrangement
+    geometry: Geometry
+    colouring: Colouring[SeamKey]
+
+    def cost(self) -> tuple[int, int, int]:
+        """Return what is compared between candidates: clashes, open seams, extra instructions."""
+        extra = self.colouring.count(SPUN) + (not self.arrangement.is_plain)
+        return self.colouring.clashes, self.colouring.count((OPEN,)), extra
 
 
 def plan_pressing(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Placed]) -> PressingPlan:
     """Choose how every seam is pressed. ``placed`` holds the blocks by index of their spot."""
-    geometry = Geometry(drafts)
-    rows = tuple(_row_presses(quilt, row) for row in quilt.layout.rows)
-    best: tuple[tuple[int, int], int, dict[int, int], Colouring[SeamKey]] | None = None
-    for turn in _candidates(quilt.pattern, drafts, placed):
-        added = _added_turns(quilt, drafts, placed, turn)
-        if turn and not added:
-            continue
-        colouring = _colour(quilt.pattern, geometry, drafts, _copies(drafts, placed), _joins(quilt, placed, added))
-        key = (colouring.clashes, len(added) > 0)
-        if best is None or key < best[0]:
-            best = (key, turn, added, colouring)
-        if colouring.clashes == 0:
+    choices = list(arrangements(quilt, drafts, placed))
+    best: _Candidate | None = None
+    for may_open in (False, True):
+        for arrangement in choices:
+            candidate = _fold(quilt, arrangement, may_open=may_open)
+            if best is None or candidate.cost() < best.cost():
+                best = candidate
+        if best is not None and not best.colouring.clashes:
             break
-    assert best is not None  # noqa: S101 -- the first candidate, all alike, is never skipped
-    _, _, added, colouring = best
-    report = _report(quilt, geometry, drafts, placed, added, colouring, rows)
-    press: dict[SeamKey, Press] = {
-        key: "after" if direction > 0 else "before" for key, direction in colouring.direction.items()
-    }
-    return PressingPlan(press=press, added_turn=added, rows=rows, report=report)
-
-
-def nests(one: End, other: End, direction: Mapping[SeamKey, int]) -> bool:
-    """Whether two allowances lie in opposite directions."""
-    return direction[one.key] * one.sign == -direction[other.key] * other.sign
-
-
-def _candidates(pattern: Pattern, drafts: dict[str, Draft], placed: Mapping[int, Placed]) -> tuple[int, ...]:
-    """Return the turns to try on every second block: none first, then those that leave some block looking the same."""
-    used = {block.unit for block in placed.values()}
-    directional = any(pattern.fabrics[fabric].directional for unit in used for fabric in _fabrics(drafts, unit))
-    if pattern.setting.turns == "fixed" or directional:
-        return (0,)
-    return (0, *(turn for turn in (90, 180) if any(turn % drafts[unit].symmetry == 0 for unit in used)))
-
-
-def _fabrics(drafts: dict[str, Draft], unit: str) -> set[str]:
-    found = {face.use.fabric for face in drafts[unit].faces}
-    for child in drafts[unit].children:
-        if child.ref.unit:
-            found |= _fabrics(drafts, child.ref.unit)
-    return found
-
-
-def _added_turns(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Placed], turn: int) -> dict[int, int]:
-    spots = quilt.layout.spots
-    return {
-        index: turn
-        for index, block in placed.items()
-        if turn and spots[index].inner and drafts[block.unit].seams and turn % drafts[block.unit].symmetry == 0
-    }
-
-
-def _copies(drafts: dict[str, Draft], placed: Mapping[int, Placed]) -> Counter[str]:
-    """Count every unit of the quilt; a unit's users all stand after it."""
-    total = Counter(block.unit for block in placed.values())
-    for draft in reversed(drafts.values()):
-        for child in draft.children:
-            if child.ref.unit:
-                total[child.ref.unit] += total[draft.id]
-    return total
-
-
-def _colour(
-    pattern: Pattern,
-    geometry: Geometry,
-    drafts: dict[str, Draft],
-    copies: Counter[str],
-    joins: Counter[_Join],
-) -> Colouring[SeamKey]:
-    weights: Counter[tuple[SeamKey, SeamKey, int]] = Counter()
-
-    def ask(one: End, other: End, weight: int) -> None:
-        weights[one.key, other.key, -one.sign * other.sign] += weight
-
-    for unit in drafts:
-        for meeting in geometry.own_meetings(unit):
-            ask(meeting.one, meeting.other, copies[unit])
-    for join, weight in joins.items():
-        for one, other, _ in join.meetings(geometry):
-            ask(one, other, weight)
-    keys = [(unit, index) for unit, draft in drafts.items() for index in range(len(draft.seams))]
-    fixed = {key: 1 for key in keys if drafts[key[0]].seams[key[1]].outward}
-    demands = [Demand(one=a, other=b, sign=sign, weight=weight) for (a, b, sign), weight in weights.items()]
-    return colour(keys, demands, fixed, wishes_of(pattern, drafts, geometry))
-
-
-# ------------------------------------------------------------------------------ joins between placed blocks
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Join:
-    """Two blocks, as they lie in the lattice, that share an edge."""
-
-    first: tuple[str, int]
-    first_edge: Edge
-    second: tuple[str, int]
-    second_edge: Edge
-
-    def meetings(self, geometry: Geometry) -> list[tuple[End, End, Length]]:
-        one = geometry.edges(*self.first)[self.first_edge]
-        other = geometry.edges(*self.second)[self.second_edge]
-        return [(end, other[at], at) for at, end in one.items() if at in other]
-
-
-def _neighbours(quilt: Quilt, placed: Mapping[int, Placed]) -> list[tuple[int, int, Edge, Edge]]:
-    """Return the pairs of blocks that share an edge: to the right and below, in the lattice's frame."""
-    spots = quilt.layout.spots
-    at = {(spots[index].column, spots[index].line): index for index in placed}
-    pairs: list[tuple[int, int, Edge, Edge]] = []
-    for (column, line), index in at.items():
-        if (column + 1, line) in at:
-            pairs.append((index, at[column + 1, line], "right", "left"))
-        if (column, line + 1) in at:
-            pairs.append((index, at[column, line + 1], "bottom", "top"))
-    return pairs
-
-
-def _joins(quilt: Quilt, placed: Mapping[int, Placed], added: Mapping[int, int]) -> Counter[_Join]:
-    def lying(index: int) -> tuple[str, int]:
-        return placed[index].unit, (placed[index].turn + added.get(index, 0)) % 360
-
-    return Counter(
-        _Join(first=lying(a), first_edge=edge, second=lying(b), second_edge=other)
-        for a, b, edge, other in _neighbours(quilt, placed)
+    assert best is not None  # noqa: S101 -- all blocks alike is always a choice
+    arrangement = _merge_twins(best)
+    rows = tuple(press_row(quilt, row) for row in quilt.layout.rows)
+    final = replace(best, arrangement=arrangement, geometry=Geometry(arrangement.drafts))
+    return PressingPlan(
+        press={
+            (unit, index): _PRESS[best.colouring.fold[unit, index]]
+            for unit, draft in arrangement.drafts.items()
+            for index in range(len(draft.seams))
+        },
+        drafts=arrangement.drafts,
+        placed=arrangement.placed,
+        added_turn=arrangement.added,
+        rows=rows,
+        report=_report(quilt, final, rows),
     )
 
 
-# ------------------------------------------------------------------------------------------------- rows
+def _fold(quilt: Quilt, arrangement: Arrangement, *, may_open: bool) -> _Candidate:
+    """Find the best folds of one arrangement."""
+    drafts = arrangement.drafts
+    geometry = Geometry(drafts)
+    demands, links = _demands(quilt, arrangement, geometry)
+    keys = [(unit, index) for unit, draft in drafts.items() for index in range(len(draft.seams))]
+    outward = {key for key in keys if drafts[key[0]].seams[key[1]].outward}
+    question = Question(
+        keys=keys,
+        demands=demands,
+        fixed=dict.fromkeys(outward, FORTH),
+        wishes=wishes_of(quilt.pattern, drafts, geometry),
+        links=links,
+        may_open=frozenset(keys) - outward if may_open else (),
+        alike=[((b, index), (a, index)) for b, a in arrangement.twins.items() for index in range(len(drafts[a].seams))],
+    )
+    return _Candidate(arrangement=arrangement, geometry=geometry, colouring=colour(question))
 
 
-def _row_presses(quilt: Quilt, row: Sequence[int]) -> tuple[Direction, ...]:
-    """Return how a row's seams are pressed.
+def _demands(
+    quilt: Quilt, arrangement: Arrangement, geometry: Geometry
+) -> tuple[list[Demand[SeamKey]], list[Link[SeamKey]]]:
+    """Return what the match points ask of the seam classes, equal ones counted together."""
+    weights: Counter[Demand[SeamKey]] = Counter()
+    links: list[Link[SeamKey]] = []
+    copies = arrangement.copies()
 
-    On point toward the setting triangles and the blocks of the inner grid: then the seams of one row butt those
-    of the next at every corner of a block (derived: along each line that crosses the rows the sides alternate).
-    Straight: rows in turn one way and the other (grammilousgarden.blogspot.com 2015/04).
+    def ask(one: End, other: End, weight: int) -> None:
+        sign = -one.sign * other.sign
+        weights[Demand(one=one.key, one_end=one.end, other=other.key, other_end=other.end, sign=sign, weight=1)] += (
+            weight
+        )
+
+    for unit in arrangement.drafts:
+        meetings = geometry.own_meetings(unit)
+        for meeting in meetings:
+            ask(meeting.one, meeting.other, copies[unit])
+        crossed = Counter(meeting.on for meeting in meetings)
+        for meeting in meetings:
+            outward = arrangement.drafts[unit].seams[meeting.on[1]].outward
+            if crossed[meeting.on] == 1 and not outward:
+                links += _spin(meeting)
+    for join, weight in arrangement.joins(quilt).items():
+        for one, other, _ in join.meetings(geometry):
+            ask(one, other, weight)
+    return [replace(demand, weight=weight) for demand, weight in weights.items() if weight], links
+
+
+def _spin(meeting: Meeting) -> list[Link[SeamKey]]:
+    """Return what spinning a seam round its only match point asks of the two seams that meet there.
+
+    All four folds turn the same way round: if the far half (toward end 1) is folded clockwise, the crossing seam
+    on the other side is folded along the spun seam, and the one on the clockwise side against it.
     """
-    spots = [quilt.layout.spots[index] for index in row]
-    if quilt.pattern.setting.set == "straight":
-        direction: Direction = "after" if (spots[0].row or 0) % 2 else "before"
-        return (direction,) * (len(spots) - 1)
-    return tuple("after" if second.inner else "before" for _, second in pairwise(spots))
+    return [
+        Link(
+            spun=meeting.on,
+            crossed=end.key,
+            crossed_end=end.end,
+            sign=way * meeting.facing * end.sign,
+        )
+        for end, way in ((meeting.one, -1), (meeting.other, 1))
+    ]
 
 
-def _crossings(quilt: Quilt, rows: Sequence[tuple[Direction, ...]]) -> tuple[int, list[tuple[int, int]]]:
-    """Return how many seams of neighbouring rows meet, and those that do not nest as (row, index of the seam)."""
-    layout = quilt.layout
-
-    def boundaries(row: int) -> dict[int, int]:
-        """Index of the seam that ends at each corner of the lattice along the row."""
-        found: dict[int, int] = {}
-        for index, spot in enumerate(layout.rows[row][1:]):
-            found[_along(quilt, layout.spots[spot])] = index
-        return found
-
-    total = 0
-    clashing: list[tuple[int, int]] = []
-    for row in range(len(layout.rows) - 1):
-        upper, lower = boundaries(row), boundaries(row + 1)
-        for at in upper.keys() & lower.keys():
-            total += 1
-            if rows[row][upper[at]] == rows[row + 1][lower[at]]:
-                clashing.append((row, upper[at]))
-    return total, sorted(clashing)
-
-
-def _along(quilt: Quilt, spot: Spot) -> int:
-    return spot.column if quilt.pattern.setting.set == "straight" else -spot.line
+def _merge_twins(candidate: _Candidate) -> Arrangement:
+    """Drop the B copies that came out pressed like their A unit."""
+    arrangement, fold = candidate.arrangement, candidate.colouring.fold
+    same: dict[str, str] = {}
+    for twin, unit in arrangement.twins.items():  # in sewing order, so what a unit is sewn from is settled before it
+        draft = arrangement.drafts[twin]
+        inner = [child.ref.unit for child in draft.children if child.ref.unit]
+        pressed_alike = all(fold[twin, index] == fold[unit, index] for index in range(len(draft.seams)))
+        if pressed_alike and all(each in same for each in inner):
+            same[twin] = unit
+    if not arrangement.twins:
+        return arrangement
+    drafts: dict[str, Draft] = {}
+    for unit, draft in arrangement.drafts.items():
+        if unit not in same:
+            children = tuple(
+                replace(child, ref=replace(child.ref, unit=same.get(child.ref.unit or "", child.ref.unit)))
+                for child in draft.children
+            )
+            drafts[unit] = replace(draft, children=children)
+    placed = {
+        index: replace(block, unit=same.get(block.unit, block.unit)) for index, block in arrangement.placed.items()
+    }
+    twins = {twin: unit for twin, unit in arrangement.twins.items() if twin not in same}
+    return Arrangement(drafts=drafts, placed=placed, added=arrangement.added, twins=twins)
 
 
 # ----------------------------------------------------------------------------------------------- report
 
 
-def _report(
-    quilt: Quilt,
-    geometry: Geometry,
-    drafts: dict[str, Draft],
-    placed: Mapping[int, Placed],
-    added: Mapping[int, int],
-    colouring: Colouring[SeamKey],
-    rows: Sequence[tuple[Direction, ...]],
-) -> Pressing:
-    direction = colouring.direction
-    used = _copies(drafts, placed)
-    inside = {unit: geometry.all_meetings(unit) for unit in drafts if used[unit]}
-    nested_inside = {
-        unit: sum(nests(each.one, each.other, direction) for each in meetings) for unit, meetings in inside.items()
-    }
-    copies = Counter(block.unit for block in placed.values())
-    total = sum(copies[unit] * len(inside[unit]) for unit in copies)
-    nested = sum(copies[unit] * nested_inside[unit] for unit in copies)
-    for join, weight in _joins(quilt, placed, added).items():
-        meetings = join.meetings(geometry)
-        total += weight * len(meetings)
-        nested += weight * sum(nests(one, other, direction) for one, other, _ in meetings)
-    crossings, clashing_rows = _crossings(quilt, rows)
-    total += crossings
-    nested += crossings - len(clashing_rows)
+@dataclass(slots=True)
+class _Tally:
+    """Match points by how they come out."""
+
+    fold: Mapping[SeamKey, Fold]
+    nested: int = 0
+    open: int = 0
+    spun: int = 0
+    clash: int = 0
+
+    def add(self, one: End, other: End, on: SeamKey | None, weight: int) -> None:
+        """Count a match point, on a seam of a unit or across an edge."""
+        product = self.fold[one.key][one.end] * one.sign * self.fold[other.key][other.end] * other.sign
+        if on is not None and self.fold[on] in SPUN:
+            self.spun += weight
+        elif product == 0:
+            self.open += weight
+        elif product < 0:
+            self.nested += weight
+        else:
+            self.clash += weight
+
+    @property
+    def total(self) -> int:
+        """All match points."""
+        return self.nested + self.open + self.spun + self.clash
+
+
+def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ...], ...]) -> Pressing:
+    arrangement, geometry, fold = candidate.arrangement, candidate.geometry, candidate.colouring.fold
+    tally = _Tally(fold)
+    inside: dict[str, Nest] = {}
+    copies = Counter(block.unit for block in arrangement.placed.values())
+    for unit, count in arrangement.copies().items():
+        own = _Tally(fold)
+        for meeting in geometry.all_meetings(unit):
+            own.add(meeting.one, meeting.other, meeting.on, 1)
+            tally.add(meeting.one, meeting.other, meeting.on, copies[unit])
+        if count:
+            inside[unit] = Nest(match_points=own.total, nested=own.nested + own.spun)
+    for join, weight in arrangement.joins(quilt).items():
+        for one, other, _ in join.meetings(geometry):
+            tally.add(one, other, None, weight)
+    crossing, butting = crossings(quilt, rows)
+    tally.nested += butting
+    tally.clash += crossing - butting
+
+    def clashing(one: End, other: End) -> bool:
+        point = _Tally(fold)
+        point.add(one, other, None, 1)
+        return point.clash > 0
+
+    pins = arrangement.pins(quilt, geometry, clashing) if tally.clash else set()
     return Pressing(
-        match_points=total,
-        nested=nested,
-        open=0,
-        spun=0,
-        clash=total - nested,
-        proven=colouring.proven and not clashing_rows,
-        inside={
-            unit: Nest(match_points=len(meetings), nested=nested_inside[unit]) for unit, meetings in inside.items()
-        },
-        turned=len(added),
-        pins=_pins(quilt, geometry, drafts, placed, added, direction)[:MAX_PINS],
+        match_points=tally.total,
+        nested=tally.nested,
+        open=tally.open,
+        spun=tally.spun,
+        clash=tally.clash,
+        proven=candidate.colouring.proven and crossing == butting,
+        inside={unit: inside[unit] for unit in arrangement.drafts if unit in inside},
+        turned=len(arrangement.added),
+        pins=tuple(Clash(x=x, y=y) for x, y in sorted(pins, key=lambda point: (point[1], point[0])))[:MAX_PINS],
     )
-
-
-def _pins(
-    quilt: Quilt,
-    geometry: Geometry,
-    drafts: dict[str, Draft],
-    placed: Mapping[int, Placed],
-    added: Mapping[int, int],
-    direction: Mapping[SeamKey, int],
-) -> tuple[Clash, ...]:
-    """Return where blocks do not nest, inside and along shared edges, in reading order."""
-    tilt = 45 if quilt.pattern.setting.set == "on-point" else 0
-
-    def frame(index: int) -> Frame:
-        spot, block = quilt.layout.spots[index], placed[index]
-        draft = drafts[block.unit]
-        turn = (block.turn + tilt + added.get(index, 0)) % 360
-        return Frame(w=draft.w, h=draft.h, x=spot.x, y=spot.y, turn=turn)
-
-    points = []
-    clashing = defaultdict(list)
-    for unit in {block.unit for block in placed.values()}:
-        clashing[unit] = [each.at for each in geometry.all_meetings(unit) if not nests(each.one, each.other, direction)]
-    for index, block in placed.items():
-        points += [frame(index).point(at) for at in clashing[block.unit]]
-    for a, b, edge, other in _neighbours(quilt, placed):
-        turn_a, turn_b = ((placed[i].turn + added.get(i, 0)) % 360 for i in (a, b))
-        join = _Join(
-            first=(placed[a].unit, turn_a), first_edge=edge, second=(placed[b].unit, turn_b), second_edge=other
-        )  # fmt: skip
-        spot = quilt.layout.spots[a]
-        level = Frame(w=quilt.block_w, h=quilt.block_h, x=spot.x, y=spot.y, turn=tilt)
-        for one, two, at in join.meetings(geometry):
-            if not nests(one, two, direction):
-                points.append(level.point((quilt.block_w, at) if edge == "right" else (at, quilt.block_h)))
-    return tuple(Clash(x=x, y=y) for x, y in sorted(set(points), key=lambda point: (point[1], point[0])))

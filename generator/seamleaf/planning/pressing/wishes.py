@@ -22,12 +22,12 @@ def wishes_of(pattern: Pattern, drafts: dict[str, Draft], geometry: Geometry) ->
                 first, second = draft.children[seam.first].ref, draft.children[seam.second].ref
                 edges: tuple[Edge, Edge] = ("right", "left") if seam.axis == "x" else ("bottom", "top")
                 bulk = _seams_at(first, edges[0], geometry) - _seams_at(second, edges[1], geometry)
-                darker = _luminance(pattern, _fabric(first)) - _luminance(pattern, _fabric(second))
+                one, other = _fabric(first), _fabric(second)
             else:
                 bulk = 0
-                darker = _luminance(pattern, draft.faces[seam.first].use.fabric) - _luminance(
-                    pattern, draft.faces[seam.second].use.fabric
-                )
+                one, other = draft.faces[seam.first].use.fabric, draft.faces[seam.second].use.fabric
+            # A pieced side has no one fabric to be darker than the other.
+            darker = _luminance(pattern, one) - _luminance(pattern, other) if one and other else 0
             wish = bulk or darker
             if wish:
                 wishes[unit, index] = 1 if wish > 0 else -1
@@ -42,13 +42,11 @@ def _fabric(ref: Ref) -> str | None:
     return ref.patch.use.fabric if ref.patch else None
 
 
-def _luminance(pattern: Pattern, fabric: str | None) -> int:
+def _luminance(pattern: Pattern, fabric: str) -> int:
     """Return ten thousand times a rough relative luminance, averaged over the prints; whole numbers, so exact.
 
     The weights are those of WCAG's relative luminance, on the coded values: enough to tell dark from light.
     """
-    if fabric is None:
-        return 0
     colours = pattern.fabrics[fabric].colours
     total = 0
     for colour in colours:
