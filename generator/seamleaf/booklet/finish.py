@@ -21,7 +21,7 @@ from seamleaf.planning.records import (
     Take,
     Unit,
 )
-from seamleaf.reading.pattern import Fabric, Triangles
+from seamleaf.reading.pattern import Fabric, Pattern, Triangles
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
 
@@ -101,6 +101,14 @@ def plan_finish(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> 
         backing=backing,
         batting=_batting(quilt),
     )
+
+
+def backing_fabric(pattern: Pattern) -> str:
+    """Return the id of the backing's fabric: the one that it names, or ``backing``, longer where a bundle has it."""
+    id_ = pattern.backing.fabric or BACKING
+    while id_ in pattern.fabrics and not pattern.fabrics[id_].is_yardage:
+        id_ += "-yardage"
+    return id_
 
 
 def _setting_triangles(quilt: Quilt, labels: Labels) -> tuple[tuple[Unit, ...], tuple[Asked, ...]]:
@@ -224,7 +232,7 @@ def _binding(
 
 def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> tuple[BackingNote, Panels]:
     backing, measures = quilt.pattern.backing, quilt.pattern.measures
-    fabric = backing.fabric or BACKING
+    fabric = backing_fabric(quilt.pattern)
     usable = fabrics[fabric].usable[0]
     if usable <= measures.inch:
         expected = "a usable width that leaves something after a join"

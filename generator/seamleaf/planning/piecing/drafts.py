@@ -90,7 +90,7 @@ class Workbench:
     def __post_init__(self) -> None:
         for block_id in self.pattern.blocks:
             tree = self._tree(block_id)
-            for turn in (0, 90, 180, 270):
+            for turn in self._turns(tree):
                 self._names.setdefault(turned(tree, turn), block_id)
 
     def place_block(self, block_id: str) -> Ref:
@@ -198,7 +198,7 @@ class Workbench:
         if unit_id is None:
             number = sum(d.block is None and not isinstance(d.tree, Patch) for d in self.drafts.values()) + 1
             unit_id = block or f"U{number}"
-        turns = (0,) if self._is_directional(tree) else (0, 90, 180, 270)
+        turns = self._turns(tree)
         draft = Draft(
             id=unit_id, block=block, tree=tree, w=w, h=h, children=children, faces=faces, seams=seams, symmetry=360
         )
@@ -235,14 +235,28 @@ class Workbench:
                 looks |= {(use, frozenset(map(frame.point, corners))) for use, corners in self._looks(inner)}
         return looks
 
-    def _is_directional(self, tree: Part) -> bool:
-        """Whether a rectangle of the tree has a direction; triangles cut from squares lose theirs anyhow."""
-        found: list[bool] = []
-        walk(
-            tree,
-            lambda part: found.append(isinstance(part, Patch) and self.pattern.fabrics[part.use.fabric].directional),
-        )
-        return any(found)
+    def _turns(self, tree: Part) -> tuple[int, ...]:
+        """Return the turns under which a tree is one unit: none but its own if a rectangle of it has a direction."""
+        rectangles: list[FabricUse] = []
+        walk(tree, lambda part: rectangles.extend(_rectangles(part)))
+        return (0,) if any(self.pattern.fabrics[use.fabric].directional for use in rectangles) else (0, 90, 180, 270)
+
+
+def _rectangles(part: Part) -> tuple[FabricUse, ...]:
+    """Return the fabrics of the rectangles that a part names itself; triangles of squares have no direction anyhow."""
+    match part:
+        case Patch():
+            return (part.use,)
+        case Corners():
+            return (part.base,)
+        case Around():
+            return tuple(log.use for log in part.logs)
+        case Partial():
+            return (part.ring.use,)
+        case Diamond(centre=FabricUse() as centre):
+            return (centre,)
+        case _:
+            return ()
 
 
 def copies_in(block: str, drafts: dict[str, Draft]) -> Counter[str]:

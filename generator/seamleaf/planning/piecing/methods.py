@@ -98,7 +98,8 @@ def geese_recipe(part: Geese, method: UnitMethod, seam: Length, measures: Measur
 
     Four at a time: a goose square of w + 1 1/4 and four sky squares of h + 7/8 (published table at
     members.shaw.ca/beverlysquiltingpage/ffg.htm). Triangles: the same squares, cut twice and once. Flip: a
-    rectangle and two squares, each with plain seam allowance.
+    rectangle and two squares, each with plain seam allowance. Each way, squares that are larger by some amount
+    make geese that are wider and higher by it (derived: the sky is mirrored over the seam).
     """
     w, h, extra = part.w, part.h, part.oversize
     around = seam * 2
@@ -115,7 +116,7 @@ def geese_recipe(part: Geese, method: UnitMethod, seam: Length, measures: Measur
     else:
         large = w + measures.quarter_square_allowance(seam) + extra
         small = h + measures.half_square_allowance(seam) + extra
-        made = Box(w=w + around + extra, h=h + around + extra / 2)
+        made = Box(w=w + around + extra, h=h + around + extra)
         if method == "four":
             pieces = (
                 Piece(use=part.goose, w=large, h=large, shape="rectangle", n=1, x=w / 2, y=h / 2),
@@ -196,7 +197,8 @@ def diamond_recipe(part: Diamond, seam: Length, measures: Measures) -> Recipe:
     """Return the corner triangles of a square in a square of finished side F: squares of F/2 + 7/8, cut once.
 
     The centre, F / sqrt 2 finished, is cut up to the grid (scissortailquilting.com; slideblast.com Lesson 5), and
-    so the unit comes out a little large and is trimmed.
+    so the unit comes out a little large and is trimmed. A finished centre c makes it c / sqrt 2 + F/2 wide (derived:
+    its corners lie as far from the seams as those of the triangles).
     """
     side = part.w / 2 + measures.half_square_allowance(seam) + part.oversize
     near, far = part.w / 4, part.w - part.w / 4
@@ -208,7 +210,7 @@ def diamond_recipe(part: Diamond, seam: Length, measures: Measures) -> Recipe:
     centre = part.w.times_root2() / 2 + seam * 2
     if isinstance(part.centre, FabricUse):
         centre = measures.cut_size(centre)
-    made = (centre - seam * 2).times_root2() + seam * 2 + part.oversize
+    made = (centre - seam * 2).times_root2() / 2 + part.w / 2 + seam * 2 + part.oversize
     return Recipe(
         method="triangles",
         pieces=pieces,

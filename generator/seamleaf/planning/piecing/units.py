@@ -58,6 +58,9 @@ def piece_units(
 ) -> Piecing:
     """Make the units of ``blocks`` (copies by block unit id), in sewing order.
 
+    ``blocks`` holds every block of the pattern's tiles, with 0 copies if this size has none of it: so methods, and
+    with them labels, are the same in every size.
+
     Raises:
         PatternError: a method that the part does not know, or that does not divide the copies of one print.
 
@@ -67,10 +70,11 @@ def piece_units(
     names: dict[str, tuple[str, ...]] = {}
     problems: list[Problem] = []
     for draft in drafts.values():
-        per_block = {block: copies[draft.id] for block, copies in inside.items() if copies[draft.id]}
+        in_tiles = {block: copies[draft.id] for block, copies in inside.items() if copies[draft.id]}
+        per_block = {block: copies for block, copies in in_tiles.items() if blocks[block]}
         maker = _UnitMaker(draft, labels, seam, measures)
         try:
-            unit, names[draft.id] = maker.unit(per_block)
+            unit, names[draft.id] = maker.unit(in_tiles)
         except PatternError as error:
             problems += error.problems
             continue
@@ -78,7 +82,7 @@ def piece_units(
         units.append(replace(unit, count=count, batches=-(-count // unit.makes), per_block=per_block))
     if problems:
         raise PatternError(problems)
-    patches = {block: _patches_in(copies, units) for block, copies in inside.items()}
+    patches = {block: _patches_in(copies, units) for block, copies in inside.items() if blocks[block]}
     return Piecing(units=tuple(units), drafts=drafts, per_block=patches, names=names)
 
 
