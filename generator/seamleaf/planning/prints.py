@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from seamleaf.planning.demand import CuttingPlan
-from seamleaf.planning.pressing.plan import Placed
+from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.sizing import Quilt
 
 _AROUND: Final = tuple((dx, dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1) if (dx, dy) != (0, 0))
