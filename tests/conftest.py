@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import fcntl
 import os
-import shutil
 import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+
+from folders import files_below, replace_folder
 
 ROOT = Path(__file__).parent.parent
 ACCEPTED = Path(__file__).parent / "golden"
@@ -55,11 +56,11 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, dict[str, bytes]], 
     def check(folder: str, fresh: dict[str, bytes]) -> None:
         accepted, shown = ACCEPTED / folder, FRESH / folder
         if accept:
-            _replace(accepted, fresh)
+            replace_folder(accepted, fresh)
         known = files_below(accepted)
         differing = sorted(name for name in known.keys() | fresh.keys() if known.get(name) != fresh.get(name))
         if differing:
-            _replace(shown, fresh)
+            replace_folder(shown, fresh)
             pytest.fail(
                 f"{', '.join(differing)} of {folder} differ from tests/golden; the fresh ones are in"
                 f" {shown.relative_to(ROOT)}; if they are right: python -m pytest tests/golden --accept",
@@ -67,16 +68,3 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, dict[str, bytes]], 
             )
 
     return check
-
-
-def files_below(folder: Path) -> dict[str, bytes]:
-    """Return every file below a folder by its path there; nothing for a folder that does not exist."""
-    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
-
-
-def _replace(folder: Path, files: dict[str, bytes]) -> None:
-    shutil.rmtree(folder, ignore_errors=True)
-    for name, content in files.items():
-        path = folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
