@@ -65,9 +65,10 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     fabrics = fabrics_of(pattern)
     directional = frozenset(fabric.id for fabric in fabrics.values() if fabric.directional)
     labels = Labels(letters(fabrics), directional)
-    bench, placed, blocks = _place_blocks(quilt)
-    piecing = piece_units(bench.drafts, blocks, labels, pattern.seam, pattern.measures)
+    bench, placed, block_units = _place_blocks(quilt)
     pressing = plan_pressing(quilt, bench.drafts, placed)
+    blocks.update(block.unit for block in pressing.placed.values())  # B blocks are units of their own
+    piecing = piece_units(pressing.drafts, blocks, labels, pattern.seam, pattern.measures)
     finish = plan_finish(quilt, fabrics, labels)
     material = plan_material(quilt, fabrics, piecing, blocks, finish, labels)
     prints = _all_prints(quilt, pressing.placed, material)
@@ -136,20 +137,21 @@ def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
 def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], Counter[str]]:
     """Make the units of every cell of the tiles, in the order of the file, and place those that this size uses.
 
-    The last item counts the copies of every block unit, 0 for those that this size has none of.
+    The last item holds every block unit of the tiles, to be counted: 0 stays for those that this size has none of.
     """
     bench = Workbench(quilt.pattern)
     setting = quilt.pattern.setting
-    blocks: Counter[str] = Counter()
-    for tile in (setting.blocks, setting.between or ()):
-        for cell in (each for line in tile for each in line):
-            blocks[_ref(bench, quilt, cell).unit or ""] = 0
+    block_units = [
+        _ref(bench, quilt, cell).unit or ""
+        for tile in (setting.blocks, setting.between or ())
+        for line in tile
+        for cell in line
+    ]
     placed: dict[int, Placed] = {}
     for index, spot in enumerate(quilt.layout.spots):
         if spot.cell is not None:
             ref = _ref(bench, quilt, spot.cell)
             placed[index] = Placed(unit=ref.unit or "", turn=(ref.turn + spot.cell.turn) % 360)
-    blocks.update(block.unit for block in placed.values())
     return bench, placed, blocks
 
 
