@@ -67,6 +67,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     labels = Labels(letters(fabrics), directional)
     bench, placed, block_units = _place_blocks(quilt)
     pressing = plan_pressing(quilt, bench.drafts, placed)
+    blocks = Counter(dict.fromkeys(block_units, 0))
     blocks.update(block.unit for block in pressing.placed.values())  # B blocks are units of their own
     piecing = piece_units(pressing.drafts, blocks, labels, pattern.seam, pattern.measures)
     finish = plan_finish(quilt, fabrics, labels)
@@ -134,10 +135,10 @@ def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
     return {**pattern.fabrics, id_: backing}
 
 
-def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], Counter[str]]:
+def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]]:
     """Make the units of every cell of the tiles, in the order of the file, and place those that this size uses.
 
-    The last item holds every block unit of the tiles, to be counted: 0 stays for those that this size has none of.
+    The last item holds every block unit of the tiles, those that this size has none of among them.
     """
     bench = Workbench(quilt.pattern)
     setting = quilt.pattern.setting
@@ -152,7 +153,7 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], Counter[s
         if spot.cell is not None:
             ref = _ref(bench, quilt, spot.cell)
             placed[index] = Placed(unit=ref.unit or "", turn=(ref.turn + spot.cell.turn) % 360)
-    return bench, placed, blocks
+    return bench, placed, block_units
 
 
 def _ref(bench: Workbench, quilt: Quilt, cell: Cell) -> Ref:

@@ -194,6 +194,7 @@ class Unit:
         Literal["two", "four", "eight", "triangles", "flip", "strips"] | None, "how many at a time, or how it is sewn"
     ]
     block: Annotated[str | None, "the pattern's block that this unit is, if it is a whole one"]
+    variant: Annotated[Literal["A", "B"] | None, "A and B units are sewn alike but pressed their own way"]
     axis: Annotated[Literal["row", "column"] | None, "join: left to right or top to bottom"]
     finished: Box
     outline: Annotated[Outline, "finished outline; a setting triangle has its right angle at the origin"]

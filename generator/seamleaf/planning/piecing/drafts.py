@@ -76,6 +76,7 @@ class Draft:
     seams: tuple[SeamDraft, ...]
     """Their ``first`` and ``second`` index the children and then the faces that no child stands for."""
     symmetry: int
+    variant: Literal["A", "B"] | None = None
 
 
 @dataclass(slots=True)

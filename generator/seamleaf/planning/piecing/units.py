@@ -173,6 +173,7 @@ class _UnitMaker:
             how=how,
             method=recipe.method if recipe else None,
             block=draft.block,
+            variant=draft.variant,
             axis=draft.tree.axis if isinstance(draft.tree, Join) else None,
             finished=Box(w=draft.w, h=draft.h),
             outline=((zero, zero), (draft.w, zero), (draft.w, draft.h), (zero, draft.h)),

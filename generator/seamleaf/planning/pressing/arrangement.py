@@ -121,13 +121,15 @@ def arrangements(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Pl
             if added:
                 turned = {i: replace(at, turn=(at.turn + added.get(i, 0)) % 360) for i, at in placed.items()}
                 yield Arrangement(drafts=drafts, placed=turned, added=added, twins={})
-    if every_second:
+    others = {block.unit for index, block in placed.items() if not quilt.layout.spots[index].inner}
+    to_twin = [index for index in every_second if placed[index].unit in others]
+    if to_twin:
         twins: dict[str, str] = {}
-        for index in every_second:
+        for index in to_twin:
             _twin(placed[index].unit, drafts, twins)
         b_drafts = {twin: _renamed(drafts[unit]) for twin, unit in twins.items()}
         there = dict(placed)
-        for index in every_second:
+        for index in to_twin:
             there[index] = replace(placed[index], unit=placed[index].unit + B_MARK)
         yield Arrangement(drafts={**drafts, **b_drafts}, placed=there, added={}, twins=twins)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, Literal
 
 from seamleaf.planning.piecing.drafts import Draft
 from seamleaf.planning.pressing.arrangement import Arrangement, Placed, arrangements
@@ -169,6 +169,7 @@ def _merge_twins(candidate: _Candidate) -> Arrangement:
             same[twin] = unit
     if not arrangement.twins:
         return arrangement
+    twins = {twin: unit for twin, unit in arrangement.twins.items() if twin not in same}
     drafts: dict[str, Draft] = {}
     for unit, draft in arrangement.drafts.items():
         if unit not in same:
@@ -176,11 +177,11 @@ def _merge_twins(candidate: _Candidate) -> Arrangement:
                 replace(child, ref=replace(child.ref, unit=same.get(child.ref.unit or "", child.ref.unit)))
                 for child in draft.children
             )
-            drafts[unit] = replace(draft, children=children)
+            variant: Literal["A", "B"] | None = "B" if unit in twins else "A" if unit in twins.values() else None
+            drafts[unit] = replace(draft, children=children, variant=variant)
     placed = {
         index: replace(block, unit=same.get(block.unit, block.unit)) for index, block in arrangement.placed.items()
     }
-    twins = {twin: unit for twin, unit in arrangement.twins.items() if twin not in same}
     return Arrangement(drafts=drafts, placed=placed, added=arrangement.added, twins=twins)
 
 
