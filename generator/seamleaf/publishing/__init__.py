@@ -5,7 +5,7 @@ structure, the wording catalogue every sentence.
 """
 
 from seamleaf.publishing.gallery import Gallery, publish_gallery
-from seamleaf.publishing.pages import booklet_files, chrome_title, publish_fault, publish_pattern
+from seamleaf.publishing.pages import booklet_files, chrome_title, page_titles, publish_fault, publish_pattern
 from seamleaf.publishing.templates import TemplateError, Templates, load_templates, theme_folder
 
 __all__ = [
@@ -15,6 +15,7 @@ __all__ = [
     "booklet_files",
     "chrome_title",
     "load_templates",
+    "page_titles",
     "publish_fault",
     "publish_gallery",
     "publish_pattern",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 
 from seamleaf.booklet import Booklet
@@ -17,8 +16,8 @@ class SubCutView:
     """The patches of one label that one sheet gives."""
 
     patch: PatchView
-    n: int
-    """How many one sheet gives."""
+    n: str
+    """Pointer to how many one sheet gives."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +29,9 @@ class SheetView:
     """What the figure of this sheet is filed under."""
     whole: bool
     """Whether the strip is one patch, so that nothing is sub-cut."""
+    panel: bool
+    """Whether it is a panel of the back."""
+    several: bool
     gives: tuple[SubCutView, ...]
 
 
@@ -92,12 +94,15 @@ def cutting_view(booklet: Booklet) -> CuttingView:
 
 
 def _sheet(index: int, sheet: Sheet, patches: dict[str, PatchView]) -> SheetView:
-    counted = Counter(part.label for part in sheet.parts)
+    at = pointer("cutting", index)
+    first = patches[sheet.parts[0].label]
     return SheetView(
-        at=pointer("cutting", index),
+        at=at,
         key=str(index),
-        whole=len(sheet.parts) == 1 and patches[sheet.parts[0].label].shape == "strip",
-        gives=tuple(SubCutView(patch=patches[label], n=n) for label, n in counted.items()),
+        whole=len(sheet.parts) == 1 and first.shape == "strip",
+        panel=first.use == "backing",
+        several=sheet.times > 1,
+        gives=tuple(SubCutView(patch=patches[label], n=at + pointer("gives", label)) for label in sheet.gives),
     )
 
 

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final
 
 from seamleaf.booklet import Booklet
-from seamleaf.booklet.record import Place, Row
+from seamleaf.booklet.record import Place, Press, Row
 from seamleaf.publishing.pointer import pointer
-
-_ROW_WAYS: Final = {"before": "start", "after": "end", "open": "open", "spin": "spin"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,8 +25,6 @@ class BlockView:
     unit: str
     turned: bool
     prints: tuple[PrintView, ...]
-    blanks: tuple[None, ...]
-    """One for each column of prints that this block does not fill."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,18 +33,18 @@ class ItemView:
 
     at: str
     kind: str
+    press: Press | None
+    """Where the seam after it goes: ``before`` to the start of the row; nothing after the last."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowView:
-    """One row; ``press`` is ``start``, ``end``, ``open``, ``spin`` or, with one way a seam, ``each``."""
+    """One row."""
 
     at: str
     key: str
     """What the figure of this row is filed under."""
     items: tuple[ItemView, ...]
-    press: str | None
-    ways: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,8 +53,8 @@ class LayoutView:
 
     on_point: bool
     blocks: tuple[BlockView, ...]
-    roles: tuple[str, ...]
-    """Pointers to the number of each print role."""
+    roles: bool
+    """Whether blocks take prints of a bundle."""
     rows: tuple[RowView, ...]
     triangles: bool
     turned: bool
@@ -74,19 +69,16 @@ class LayoutView:
 
 def layout_view(booklet: Booklet) -> LayoutView:
     """Return the layout of one size."""
-    roles: dict[int, str] = {}
-    for index, patch in enumerate(booklet.patches):
-        if patch.print is not None:
-            roles.setdefault(patch.print, pointer("patches", index, "print"))
     joins = {seam.press for seam in booklet.seams if seam.of == "rows"}
     return LayoutView(
         on_point=booklet.set.kind == "on-point",
         blocks=tuple(
-            _block(booklet, index, place, len(roles))
-            for index, place in enumerate(booklet.places)
-            if place.number is not None
+            _block(booklet, index)
+            for row in booklet.rows
+            for index in row.items
+            if booklet.places[index].number is not None
         ),
-        roles=tuple(path for _, path in sorted(roles.items())),
+        roles=any(place.prints for place in booklet.places),
         rows=tuple(_row(booklet, index, row) for index, row in enumerate(booklet.rows)),
         triangles=booklet.set.side_triangles + booklet.set.corner_triangles > 0,
         turned=booklet.pressing.turned > 0,
@@ -97,9 +89,9 @@ def layout_view(booklet: Booklet) -> LayoutView:
     )
 
 
-def _block(booklet: Booklet, index: int, place: Place, columns: int) -> BlockView:
+def _block(booklet: Booklet, index: int) -> BlockView:
     bundle = next((fabric for fabric in booklet.fabrics if fabric.source != "yardage"), None)
-    at = pointer("places", index)
+    at, place = pointer("places", index), booklet.places[index]
     return BlockView(
         at=at,
         unit=place.unit,
@@ -111,7 +103,6 @@ def _block(booklet: Booklet, index: int, place: Place, columns: int) -> BlockVie
             )
             for role, number in enumerate(place.prints)
         ),
-        blanks=(None,) * (columns - len(place.prints)),
     )
 
 
@@ -119,18 +110,11 @@ def _row(booklet: Booklet, index: int, row: Row) -> RowView:
     return RowView(
         at=pointer("rows", index),
         key=str(row.row),
-        items=tuple(ItemView(at=pointer("places", item), kind=_kind(booklet.places[item])) for item in row.items),
-        press=_row_press(row),
-        ways=row.press,
+        items=tuple(
+            ItemView(at=pointer("places", item), kind=_kind(booklet.places[item]), press=press)
+            for item, press in zip(row.items, (*row.press, None), strict=True)
+        ),
     )
-
-
-def _row_press(row: Row) -> str | None:
-    """Say how a row is pressed, if all its seams go the same way; ``each`` if they do not."""
-    ways = set(row.press)
-    if len(ways) == 1:
-        return _ROW_WAYS[next(iter(ways))]
-    return "each" if ways else None
 
 
 def _kind(place: Place) -> str:

@@ -25,8 +25,8 @@ class Bound:
     value: int | Length | Fraction | str
     markup: Markup
 
-    def __html__(self) -> str:
-        return str(self.markup)
+    def __html__(self) -> Markup:
+        return self.markup
 
     def __str__(self) -> str:
         return str(self.markup)
@@ -116,10 +116,6 @@ class Numbers:
         """Set a length that no key of the booklet holds, such as one of the seam test; it names no place."""
         shown = self._measures.shown_size(exact)
         return Bound(exact, self._keep(self._with_unit(self._typeset(shown.a))))
-
-    def tally(self, count: int) -> Bound:
-        """Set a count of things that stand in the booklet one by one; it names no place."""
-        return Bound(count, Markup(str(count)))  # noqa: S704 -- digits
 
     def _length(self, path: str) -> Length:
         value = self.at(path)

@@ -32,6 +32,7 @@ STAGES: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish",
 """The pages of one size, in the order of the work."""
 _FIRST: Final = "glance"
 _PAPER: Final = "print"
+_NEW_SHEETS: Final = ("buy", "cut", "piece", "layout", "finish")
 _SWATCHES: Final = 14
 """How many colours of a bundle a swatch shows at most."""
 
@@ -46,6 +47,8 @@ class Stage:
     """Folder below the size's; empty for the first page."""
     printed: bool
     """Whether the print page holds it."""
+    new_sheet: bool
+    """Whether it begins a new sheet of paper, because its pages lie at another table."""
 
     @property
     def path(self) -> str:
@@ -96,6 +99,11 @@ def publish_fault(pattern_id: str, title: str, problems: Sequence[str], template
     return {f"{pattern_id}/index.md": text.encode("utf-8")}
 
 
+def page_titles(templates: Templates) -> dict[str, str]:
+    """Return the short titles of a size's pages by their folder below the size's, for the navigation."""
+    return {"" if name == _FIRST else name: chrome_title(templates.wording.say(f"page.{name}")) for name in STAGES}
+
+
 def chrome_title(title: str) -> str:
     """Return a title for the front matter and the navigation, which themes print without escaping.
 
@@ -116,15 +124,17 @@ def _size_pages(
             title=wording.say(f"page.{name}"),
             folder="" if name == _FIRST else name,
             printed=name != _PAPER,
+            new_sheet=name in _NEW_SHEETS,
         )
         for name in STAGES
     ]
+    book = {"pattern": booklet.pattern.title, "size": booklet.size.title}
     context = {
         **_numbers(numbers),
         "chrome": _front_matter,
         "pattern": booklet.pattern,
         "size_title": booklet.size.title,
-        "book": wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title),
+        "book": wording.say("page.book", **book),
         "set": booklet.set.kind,
         "stages": stages,
         "swatches": _SWATCHES,
@@ -147,8 +157,11 @@ def _size_pages(
             up=up,
             stage=stage.name,
             next=following,
-            title=stage.title if stage.folder else booklet.size.title,
-            hash="###" if stage.name == _PAPER else "##",
+            title=stage.title,
+            browser_title=wording.say("page.browser", page=stage.title, **book)
+            if stage.folder
+            else wording.say("page.book", **book),
+            hash=Markup("###" if stage.name == _PAPER else "##"),
         )
         pages[f"{stage.path}index.md"] = text.encode("utf-8")
     return pages
@@ -168,7 +181,7 @@ def _pattern_page(
         sizes=sizes,
         fabrics=fabric_views(next(iter(booklets.values()))),
         swatches=_SWATCHES,
-        hash="##",
+        hash=Markup("##"),
     )
     return text.encode("utf-8")
 
@@ -190,7 +203,7 @@ def size_card(
 
 
 def _numbers(numbers: Numbers) -> dict[str, Any]:
-    names = ("num", "size", "cut", "box", "cut_box", "amount", "source", "word", "tally", "derived_size")
+    names = ("num", "size", "cut", "box", "cut_box", "amount", "source", "word")
     return {name: getattr(numbers, name) for name in names}
 
 

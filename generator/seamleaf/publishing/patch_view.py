@@ -25,6 +25,10 @@ class PatchView:
     letter: str
     blocks: tuple[str, ...]
     """Block units that take it."""
+    triangle: bool
+    """Whether it is cut from squares, corner to corner."""
+    units: tuple[str, ...]
+    """Units that are this patch alone."""
 
     def in_block(self, block: str) -> str:
         """Return the pointer to how many one block takes."""
@@ -34,12 +38,17 @@ class PatchView:
 def patch_views(booklet: Booklet) -> dict[str, PatchView]:
     """Return the views of all labels, in the order of the booklet."""
     letters = {fabric.id: fabric.letter for fabric in booklet.fabrics}
+    alone: dict[str, list[str]] = {}
+    for unit in booklet.units:
+        if unit.how == "patch" and unit.from_[0].label is not None:
+            alone.setdefault(unit.from_[0].label, []).append(unit.id)
     return {
-        patch.label: _view(pointer("patches", index), patch, letters) for index, patch in enumerate(booklet.patches)
+        patch.label: _view(pointer("patches", index), patch, letters, tuple(alone.get(patch.label, ())))
+        for index, patch in enumerate(booklet.patches)
     }
 
 
-def _view(at: str, patch: PatchNote, letters: dict[str, str]) -> PatchView:
+def _view(at: str, patch: PatchNote, letters: dict[str, str], units: tuple[str, ...]) -> PatchView:
     return PatchView(
         at=at,
         label=patch.label,
@@ -50,4 +59,6 @@ def _view(at: str, patch: PatchNote, letters: dict[str, str]) -> PatchView:
         use=patch.use,
         letter=letters[patch.fabric],
         blocks=tuple(block for block, count in patch.per_block.items() if count),
+        triangle=patch.shape in ("halved", "quartered"),
+        units=units,
     )

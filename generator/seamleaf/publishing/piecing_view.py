@@ -10,17 +10,25 @@ from seamleaf.booklet.record import Seam, Take, Unit
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
 
-STEPS: Final[dict[tuple[str, str], tuple[str, ...]]] = {
-    ("half-square", "two"): ("mark", "sew", "cut"),
-    ("half-square", "four"): ("place", "cut", "press"),
-    ("half-square", "eight"): ("mark", "sew", "cut"),
-    ("half-square", "triangles"): ("place", "sew"),
-    ("geese", "four"): ("place", "sew", "add", "cut"),
-    ("geese", "flip"): ("mark", "sew", "add"),
-    ("geese", "triangles"): ("place", "add"),
+STEPS: Final[dict[tuple[str, str | None], tuple[str, ...]]] = {
+    ("half-square", "two"): ("two.mark", "two.sew", "two.cut"),
+    ("half-square", "four"): ("four.place", "four.cut"),
+    ("half-square", "eight"): ("eight.mark", "eight.sew", "eight.cut"),
+    ("half-square", "triangles"): ("triangles.place", "triangles.sew"),
+    ("quarter-square", "two"): ("two.mark", "two.sew", "two.cut", "two.pair", "two.again"),
+    ("quarter-square", "triangles"): ("triangles.lay", "triangles.pairs", "triangles.sew"),
+    ("geese", "four"): ("four.place", "four.sew", "four.add", "four.cut"),
+    ("geese", "flip"): ("flip.mark", "flip.sew", "flip.add"),
+    ("geese", "triangles"): ("triangles.place", "triangles.add"),
+    ("corners", "flip"): ("flip.mark", "flip.sew", "flip.add"),
+    ("diamond", "triangles"): ("triangles.opposite", "triangles.others"),
+    ("around", None): ("lay", "sew"),
+    ("partial", None): ("half", "add", "close"),
 }
-"""The steps of each way of sewing; their texts stand below ``piece.`` in the wording."""
+"""The steps of each way of sewing; their texts stand below ``piece.<how>.`` in the wording."""
 
+_OUTWARD: Final = ("corners", "diamond", "around", "partial")
+"""Ways of sewing whose seams all go to the part that is added."""
 _WAYS: Final = {("x", "before"): "left", ("x", "after"): "right", ("y", "before"): "up", ("y", "after"): "down"}
 
 
@@ -32,6 +40,15 @@ class TakeView:
     name: str
     patch: PatchView | None
     """The patch, if it is one and not a unit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartView:
+    """One part of a unit by its name."""
+
+    name: str
+    turned: bool
+    """Whether it lies turned in the unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,9 +75,10 @@ class UnitView:
     placed: bool
     """Whether it is set into the quilt itself."""
     takes: tuple[TakeView, ...]
-    parts: tuple[str, ...]
-    """Names of what a join takes, in the order of sewing."""
-    axis: str
+    parts: tuple[PartView, ...]
+    """What it takes, in the order of sewing."""
+    gathered: bool
+    """Whether the pieces of a batch are listed, because the steps do not name each one."""
     steps: tuple[str, ...]
     """Keys of the steps, below ``piece.``."""
     press: tuple[PressView, ...]
@@ -88,7 +106,6 @@ class _Reader:
 
     def view(self, index: int, unit: Unit) -> UnitView:
         at = pointer("units", index)
-        nest = self.booklet.pressing.inside.get(unit.id)
         return UnitView(
             at=at,
             id=unit.id,
@@ -96,13 +113,13 @@ class _Reader:
             block=unit.block is not None,
             placed=unit.id in self.placed,
             takes=tuple(self._take(f"{at}/from/{number}", take) for number, take in enumerate(unit.from_)),
-            parts=tuple(_name(take) for take in unit.from_),
-            axis=unit.axis or "row",
+            parts=tuple(PartView(name=_name(take), turned=take.turn != 0) for take in unit.from_),
+            gathered=unit.how != "join",
             steps=self._steps(unit),
-            press=press_views([self.seams[seam] for seam in unit.seams]),
+            press=press_views(unit.how, [self.seams[seam] for seam in unit.seams]),
             single=unit.makes == 1,
             trimmed=unit.trim is not None and unit.trim != unit.made,
-            nests=pointer("pressing", "inside", unit.id, "nested") if nest is not None and nest.nested else None,
+            nests=pointer("pressing", "inside", unit.id, "nested") if self._nests(unit) else None,
             per_block=tuple(
                 (block, pointer("units", index, "per_block", block)) for block in unit.per_block if block != unit.id
             ),
@@ -115,27 +132,36 @@ class _Reader:
 
     def _steps(self, unit: Unit) -> tuple[str, ...]:
         if unit.how == "join":
-            return ()
-        return tuple(f"{unit.how}.{unit.method}.{step}" for step in STEPS[unit.how, unit.method or ""])
+            matched = "sew-match" if self._nests(unit) else "sew"
+            return (f"join.{unit.axis or 'row'}", f"join.{matched}")
+        return tuple(f"{unit.how}.{step}" for step in STEPS[unit.how, unit.method])
+
+    def _nests(self, unit: Unit) -> bool:
+        nest = self.booklet.pressing.inside.get(unit.id)
+        return nest is not None and nest.nested > 0
 
     def _take(self, at: str, take: Take) -> TakeView:
         return TakeView(at=at, name=_name(take), patch=None if take.label is None else self.patches[take.label])
 
 
-def press_views(seams: list[Seam]) -> tuple[PressView, ...]:
-    """Return the sentences for the seams of one unit: one for all if they say the same, else one a seam."""
+def press_views(how: str, seams: list[Seam]) -> tuple[PressView, ...]:
+    """Return the sentences for the seams of one unit: one for all if they say the same, else one for each kind."""
+    if how in _OUTWARD and all(seam.press == "after" for seam in seams):
+        return (PressView(key="outward", seams=len(seams)),)
     each = [_press(seam) for seam in seams]
     if len({(view.key, view.target) for view in each}) == 1:
         return (replace(each[0], seams=len(seams)),)
-    return tuple(
-        replace(
-            view,
-            key="seam" if view.key == "toward" else f"seam-{view.key}",
-            first=seam.first,
-            second=seam.second,
+    kinds: dict[tuple[str, str, frozenset[str]], PressView] = {}
+    for seam, view in zip(seams, each, strict=True):
+        kind = (view.key, view.target, frozenset((seam.first, seam.second)))
+        known = kinds.get(kind)
+        key = "seam" if view.key == "toward" else f"seam-{view.key}"
+        kinds[kind] = (
+            replace(view, key=key, first=seam.first, second=seam.second)
+            if known is None
+            else replace(known, seams=known.seams + 1)
         )
-        for seam, view in zip(seams, each, strict=True)
-    )
+    return tuple(kinds.values())
 
 
 def _press(seam: Seam) -> PressView:

@@ -15,16 +15,21 @@ if TYPE_CHECKING:
 Section = dict[str, list[Any]]
 
 
-def pattern_section(title: str, pages: Iterable[str], size_titles: Mapping[str, str]) -> Section:
-    """Return the navigation of one pattern: its page, then one section a size, in the order of publishing."""
+def pattern_section(
+    title: str, pages: Iterable[str], size_titles: Mapping[str, str], page_titles: Mapping[str, str]
+) -> Section:
+    """Return the navigation of one pattern: its page, then one section a size, in the order of publishing.
+
+    ``page_titles`` are those of a size's pages, by folder below the size's.
+    """
     entries: list[Any] = []
-    sizes: dict[str, list[str]] = {}
+    sizes: dict[str, list[Any]] = {}
     for uri in pages:
         parts = uri.split("/")
         if len(parts) == 2 and uri.endswith(".md"):
             entries.append(uri)
         elif uri.endswith(".md"):
-            sizes.setdefault(parts[1], []).append(uri)
+            sizes.setdefault(parts[1], []).append({page_titles["/".join(parts[2:-1])]: uri})
     entries += [{chrome_title(size_titles[size]): uris} for size, uris in sizes.items()]
     return {chrome_title(title): entries}
 

@@ -23,6 +23,7 @@ from seamleaf.publishing import (
     TemplateError,
     Templates,
     load_templates,
+    page_titles,
     publish_fault,
     publish_gallery,
     publish_pattern,
@@ -121,7 +122,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         for each in self._published:
             for uri, content in each.files.items():
                 self._add(files, config, uri, content)
-        sections = {each.id: pattern_section(each.title, each.files, each.sizes) for each in self._published}
+        titles = page_titles(self._templates)
+        sections = {each.id: pattern_section(each.title, each.files, each.sizes, titles) for each in self._published}
         config.nav = navigation(config.nav, files, sections)
         return files
 
