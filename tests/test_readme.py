@@ -1,0 +1,53 @@
+"""What the README tells a reader to do works as it is written there."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+CONFIG, PATTERN = re.findall(r"```yaml\n(.*?)```", README, flags=re.DOTALL)
+SEAMLEAF = Path(sys.executable).with_name("seamleaf")
+
+
+@pytest.fixture
+def own_site(tmp_path: Path) -> Path:
+    """Lay out the reader's own site as the README shows it."""
+    (tmp_path / "patterns").mkdir()
+    (tmp_path / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
+    (tmp_path / "patterns" / "nine-patch.yaml").write_text(PATTERN, encoding="utf-8")
+    return tmp_path
+
+
+def test_every_command_of_a_readers_own_site_does_what_it_says(own_site: Path) -> None:
+    commands = re.findall(r"^    seamleaf (\w.*?) +#", README, flags=re.MULTILINE)
+    assert [command.split()[0] for command in commands] == ["check", "build", "serve", "booklet"]
+    for command in commands:
+        if command != "serve":  # runs until it is interrupted
+            done = subprocess.run(
+                [SEAMLEAF, *command.split()], cwd=own_site, capture_output=True, text=True, timeout=120
+            )
+            assert done.returncode == 0, done.stderr
+    assert (own_site / "site" / "index.html").exists() or (own_site / "site" / "nine-patch" / "index.html").exists()
+    assert (own_site / "booklets" / "nine-patch" / "mat" / "booklet.json").exists()
+
+
+def test_every_link_leads_to_something_that_is_there() -> None:
+    for document in ("README.md", "DEVELOPERS.md"):
+        targets = re.findall(r"\]\(([^)]+)\)", (ROOT / document).read_text(encoding="utf-8"))
+        assert len(targets) > 5
+        assert [target for target in targets if not (ROOT / target).exists()] == []
+
+
+def test_every_file_that_the_guide_names_is_there() -> None:
+    """A name that stands between backticks and ends as a source file does is a file of the tree."""
+    guide = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    tree = {path.name for folder in ("generator", "tests", "site_templates") for path in (ROOT / folder).rglob("*")}
+    names = {name.split("/")[-1] for name in re.findall(r"`([\w/]+\.(?:py|yaml))`", guide)} - {"utils.py"}
+    assert len(names) > 30
+    assert names - tree == set()
