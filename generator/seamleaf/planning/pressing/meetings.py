@@ -147,15 +147,24 @@ def _touches(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[tup
     """Return the ends that lie strictly inside the line, each with the side (+1 or -1) that its seam is on."""
     (ax, ay), (bx, by) = line
     ex, ey = bx - ax, by - ay
-    span = ex * ex + ey * ey
     found: list[tuple[Point, End, int]] = []
     for segment in segments:
         for index, (point, other) in enumerate((segment.ends, segment.ends[::-1])):
-            px, py = point[0] - ax, point[1] - ay
-            if px * ey != py * ex or not 0 < px * ex + py * ey < span:
-                continue
-            side = (ex * (other[1] - ay) - ey * (other[0] - ax)).sign()
-            if side:
-                sign = (segment.toward[0] * ex + segment.toward[1] * ey).sign()
-                found.append((point, End(key=segment.key, sign=sign, end=index), side))
+            if _is_inside(point, line, ex, ey):
+                side = (ex * (other[1] - ay) - ey * (other[0] - ax)).sign()
+                if side:
+                    sign = (segment.toward[0] * ex + segment.toward[1] * ey).sign()
+                    found.append((point, End(key=segment.key, sign=sign, end=index), side))
     return found
+
+
+def _is_inside(point: Point, line: tuple[Point, Point], ex: Length, ey: Length) -> bool:
+    """Whether a point lies on the line from a to b, ends left out; (ex, ey) = b - a."""
+    (ax, ay), (bx, by) = line
+    x, y = point
+    if not ex:
+        return x == ax and min(ay, by) < y < max(ay, by)
+    if not ey:
+        return y == ay and min(ax, bx) < x < max(ax, bx)
+    px, py = x - ax, y - ay
+    return px * ey == py * ex and 0 < px * ex + py * ey < ex * ex + ey * ey

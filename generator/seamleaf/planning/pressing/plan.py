@@ -65,11 +65,11 @@ class _Candidate:
 
 def plan_pressing(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Placed]) -> PressingPlan:
     """Choose how every seam is pressed. ``placed`` holds the blocks by index of their spot."""
-    choices = list(arrangements(quilt, drafts, placed))
+    choices = [(each, Geometry(each.drafts)) for each in arrangements(quilt, drafts, placed)]
     best: _Candidate | None = None
     for may_open in (False, True):
-        for arrangement in choices:
-            candidate = _fold(quilt, arrangement, may_open=may_open)
+        for arrangement, geometry in choices:
+            candidate = _fold(quilt, arrangement, geometry, may_open=may_open)
             if best is None or candidate.cost() < best.cost():
                 best = candidate
         if best is not None and not best.colouring.clashes:
@@ -92,10 +92,9 @@ def plan_pressing(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, P
     )
 
 
-def _fold(quilt: Quilt, arrangement: Arrangement, *, may_open: bool) -> _Candidate:
+def _fold(quilt: Quilt, arrangement: Arrangement, geometry: Geometry, *, may_open: bool) -> _Candidate:
     """Find the best folds of one arrangement."""
     drafts = arrangement.drafts
-    geometry = Geometry(drafts)
     demands, links = _demands(quilt, arrangement, geometry)
     keys = [(unit, index) for unit, draft in drafts.items() for index in range(len(draft.seams))]
     outward = {key for key in keys if drafts[key[0]].seams[key[1]].outward}
