@@ -83,7 +83,7 @@ def unit(name: str, how: str, finished: Box, takes: tuple[Take, ...], **more: ob
         "outline": outline((0, 0), (finished.w, 0), (finished.w, finished.h), (0, finished.h)),
         "from_": takes, "makes": 1, "batches": 1, "count": 1, "per_block": {},
         "made": Box(w=finished.w + Fraction(1, 2), h=finished.h + Fraction(1, 2)), "trim": None, "seams": (),
-        "regions": (), "symmetry": 360,
+        "regions": (), "symmetry": 360, "variant": None,
     }  # fmt: skip
     return Unit(**(fields | more))  # type: ignore[arg-type]
 
@@ -217,7 +217,8 @@ def _strip(fabric: str, height: str, times: int, label: str, width: str, count: 
     return Sheet(
         fabric=fabric, sheet=box(40, h), times=times, print=None, mixed=False,
         parts=tuple(SheetPart(label=label, x=w * i, y=Length(0), w=w, h=h) for i in range(count)),
-        cuts=tuple(Cut(n=i, axis="x", at=w * i, span=(Length(0), h)) for i in range(1, count + 1)), gives={label: count},
+        cuts=tuple(Cut(n=i, axis="x", at=w * i, span=(Length(0), h)) for i in range(1, count + 1)),
+        gives={label: count},
     )  # fmt: skip
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 import pytest
-from drawing.sample import BOOKLET
 
+from drawing.sample import BOOKLET
 from seamleaf.drawing import draw_figures, draw_sketches
 from seamleaf.drawing.figure import Sketch
 from seamleaf.drawing.pens import Mark, RecordingPen

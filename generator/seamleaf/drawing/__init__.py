@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from seamleaf.booklet.record import Booklet
 from seamleaf.drawing.block import block_sketches
+from seamleaf.drawing.borders import border_sketches
+from seamleaf.drawing.centre import centre_sketch, layout_sketch
 from seamleaf.drawing.cutting import cut_sketches
 from seamleaf.drawing.figure import Desk, Figure, Sketch
 from seamleaf.drawing.finishing import backing_sketch, binding_sketches
 from seamleaf.drawing.key import key_sketch, legend_sketch
-from seamleaf.drawing.quilt import border_sketches, quilt_sketches
+from seamleaf.drawing.quilt import quilt_sketches
 from seamleaf.drawing.rows import row_sketches
 from seamleaf.drawing.steps import step_sketches
 
@@ -33,12 +35,14 @@ def draw_sketches(booklet: Booklet) -> tuple[Sketch, ...]:
 def _sketches(desk: Desk) -> list[Sketch]:
     return [
         *quilt_sketches(desk),
+        layout_sketch(desk),
         key_sketch(desk),
         legend_sketch(desk),
         *cut_sketches(desk),
         *step_sketches(desk),
         *block_sketches(desk),
         *row_sketches(desk),
+        centre_sketch(desk),
         *border_sketches(desk),
         backing_sketch(desk),
         *binding_sketches(desk),

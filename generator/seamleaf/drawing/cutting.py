@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, product
 from typing import Final
 
-from seamleaf.booklet.record import Cut, Sheet, SheetPart
+from seamleaf.booklet.record import Sheet, SheetPart
 from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
 from seamleaf.drawing.drafting import (
     CUT,
     DASH,
     EDGE,
-    LABEL,
     MARGIN,
     NUMBER_RADIUS,
     PAGE,
@@ -23,317 +22,240 @@ from seamleaf.drawing.drafting import (
     draw_patch,
     fit_page,
     label_lines,
-    line_height,
     plate,
     words,
 )
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.hatching import Family, hatch
 from seamleaf.drawing.labels import Line as TextLine
-from seamleaf.drawing.labels import Room, fit, set_lines
+from seamleaf.drawing.labels import Room, fit, fit_first, set_lines
 from seamleaf.drawing.measures import box_text
-from seamleaf.drawing.metrics import text_width
+from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Line, Path, Polygon, Shape, Spot, Step, closed
-from seamleaf.drawing.wording import capital, count_word, counted
-from seamleaf.lengths import ZERO, Length
+from seamleaf.drawing.windows import Corners, Window, break_places, corners_of, rests_of, windows
+from seamleaf.drawing.wording import count_word, counted
+from seamleaf.lengths import ZERO
 
 _WIDE: Final = PAGE - 2 * MARGIN - 2 * (2 * NUMBER_RADIUS + 4)
-_SQUARE: Final = 250.0
-"""Largest side of a bundle piece on the page."""
-_TALL: Final = 330.0
-_MOST_LINES: Final = 6
-_TOOTH: Final = 3.2
+_TALL: Final = 320.0
+"""Height of a sheet that needs no enlarging."""
+_MOST_TALL: Final = 540.0
+_SQUARES: Final = (250.0, 320.0, 400.0, _WIDE)
+"""Sides tried for a bundle piece, until all its labels and numbers have room."""
+_LINES: Final = 6
 _LINE_GAP: Final = 30.0
+_TOOTH: Final = 3.6
+_AWAY: Final = NUMBER_RADIUS + 4
+_MIDDLE_FIRST: Final = (8, 4, 12, 2, 14, 6, 10, 1, 15)
+_ENDS_FIRST: Final = (3, 13, 2, 14, 5, 11, 8, 1, 15)
+"""Where numbers go on cuts inside the sheet, in sixteenths of the cut."""
 _REST: Final = (Family(along=(0.5**0.5, -(0.5**0.5)), spacing=9),)
 
 
 def cut_sketches(desk: Desk) -> list[Sketch]:
-    """Return a figure for every sheet of the cutting plan, in its order."""
+    """Return a figure for every sheet of the cutting plan: ``cut-A-1`` is the first sheet of fabric A."""
     seen: dict[str, int] = {}
     sketches = []
     for index, sheet in enumerate(desk.booklet.cutting):
         letter = desk.fabrics[sheet.fabric].letter
         seen[letter] = seen.get(letter, 0) + 1
-        sketches.append(sheet_sketch(desk, sheet, figure_id=f"cut-{letter}-{seen[letter]}", index=index))
+        sketches.append(_sheet_sketch(desk, sheet, f"cut-{letter}-{seen[letter]}", index))
     return sketches
 
 
-def sheet_sketch(desk: Desk, sheet: Sheet, *, figure_id: str, index: int) -> Sketch:
-    """Return the figure of one sheet."""
-    fabric = desk.fabrics[sheet.fabric]
-    bundle = fabric.source != "yardage"
-    scale, breaks = _scale_and_breaks(sheet, bundle=bundle)
-    parts: list[Shape] = []
-    y = 0.0
-    for start, end in pairwise(breaks):
-        window = _Window(start=start, end=end, height=sheet.sheet.h, scale=scale)
-        parts.append(Group(parts=tuple(_draw_window(desk, sheet, window, pinked=fabric.pinked)), dy=y))
-        y += sheet.sheet.h.to_float() * scale + _LINE_GAP
+def _sheet_sketch(desk: Desk, sheet: Sheet, figure_id: str, index: int) -> Sketch:
+    drawn = _draw_legibly(desk, sheet)
     size = box_text(desk.booklet, sheet.sheet.w, sheet.sheet.h)
-    what = "square" if bundle else "strip"
-    caption = f"Fabric {_name(desk, sheet)}: {size} · cut {sheet.times} alike"
-    middle = min(_WIDE, (sheet.sheet.w.to_float() if len(breaks) == 2 else _widest(breaks)) * scale) / 2
-    parts.append(words(middle, y - _LINE_GAP + 16 + line_height(), caption))
-    labels = counted([part.label for part in sheet.parts])
-    title = (
-        f"Cut {count_word(sheet.times)} {what}{'s' if sheet.times > 1 else ''} of fabric {_name(desk, sheet)}, {size}, "
-        f"in {count_word(len(sheet.cuts))} numbered cut{'s' if len(sheet.cuts) != 1 else ''}, each into {labels}."
-    )
+    name = desk.look(sheet.fabric, None).name if sheet.print is None else desk.look(sheet.fabric, sheet.print).name
+    if sheet.mixed:
+        name = desk.fabrics[sheet.fabric].letter
+    times = f"cut {sheet.times} alike" if sheet.times > 1 else "cut 1"
+    left, _, right, bottom = extent_of(drawn.shapes)
+    caption = words((left + right) / 2, bottom + 19, f"Fabric {name}: {size} · {times}")
+    labels = list(dict.fromkeys(part.label for part in sheet.parts))
     return Sketch(
         id=figure_id,
         kind="cut",
-        title=title,
-        desc=_sizes_told(desk, sheet.parts),
-        scene=fit_page(parts),
+        title=_title(desk, sheet, name, size),
+        desc="; ".join(f"{label} {desk.cut_size(label)}" for label in labels),
+        scene=fit_page((*drawn.shapes, caption)),
         about={"fabric": sheet.fabric, "sheet": str(index)},
     )
 
 
-def pieces_after(sheet: Sheet) -> list[tuple[Length, Length, Length, Length]]:
-    """Follow the cuts and return all pieces that they leave, as left, top, right, bottom."""
-    pieces = [(ZERO, ZERO, sheet.sheet.w, sheet.sheet.h)]
-    for cut in sheet.cuts:
-        pieces = [half for piece in pieces for half in _halves(piece, cut)]
-    return pieces
-
-
-def _halves(piece: tuple[Length, Length, Length, Length], cut: Cut) -> list[tuple[Length, Length, Length, Length]]:
-    left, top, right, bottom = piece
-    if cut.axis == "x" and left < cut.at < right and cut.span[0] <= top and bottom <= cut.span[1]:
-        return [(left, top, cut.at, bottom), (cut.at, top, right, bottom)]
-    if cut.axis == "y" and top < cut.at < bottom and cut.span[0] <= left and right <= cut.span[1]:
-        return [(left, top, right, cut.at), (left, cut.at, right, bottom)]
-    return [piece]
+def _title(desk: Desk, sheet: Sheet, name: str, size: str) -> str:
+    what = "strip" if desk.fabrics[sheet.fabric].source == "yardage" else "piece"
+    start = f"Cut {count_word(sheet.times)} {what}{'s' if sheet.times > 1 else ''} of fabric {name}, {size}"
+    labels = [part.label for part in sheet.parts]
+    if not sheet.cuts:
+        return f"{start}, for {counted(labels)}."
+    cuts = f"{count_word(len(sheet.cuts))} numbered cut{'s' if len(sheet.cuts) != 1 else ''}"
+    return f"{start}; {cuts} {'give' if len(sheet.cuts) > 1 else 'gives'} {counted(labels)}."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Window:
-    """The part of a sheet between two breaks, drawn as one line of the figure."""
-
-    start: Length
-    end: Length
-    height: Length
-    scale: float
-
-    def x(self, at: Length) -> float:
-        return (at - self.start).to_float() * self.scale
-
-    def y(self, at: Length) -> float:
-        return at.to_float() * self.scale
-
-    @property
-    def size(self) -> Spot:
-        return (self.x(self.end), self.y(self.height))
-
-    def holds(self, left: Length, right: Length) -> bool:
-        return self.start <= left and right <= self.end
+class _Drawn:
+    shapes: tuple[Shape, ...]
+    height: float
+    legible: bool
+    """Whether every label and every number found room of its own."""
 
 
-def _scale_and_breaks(sheet: Sheet, *, bundle: bool) -> tuple[float, tuple[Length, ...]]:
-    """Return the scale, and where a long strip is broken into lines so that its labels stay legible."""
-    w, h = sheet.sheet.w.to_float(), sheet.sheet.h.to_float()
-    if bundle:
-        return (_SQUARE / max(w, h), (ZERO, sheet.sheet.w))
-    places = _break_places(sheet)
-    best: tuple[float, tuple[Length, ...]] = (min(_WIDE / w, _TALL / h), (ZERO, sheet.sheet.w))
-    for lines in range(1, _MOST_LINES + 1):
-        breaks = _break(places, w / lines)
-        scale = min(_WIDE / _widest(breaks), _TALL / h)
-        if lines > 1 and (h * scale + _LINE_GAP) * (len(breaks) - 1) > _TALL:
+def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
+    """Draw a sheet as small as it stays legible: bundle pieces ever larger, strips broken into ever more lines."""
+    if desk.fabrics[sheet.fabric].source == "yardage":
+        sizes = [(lines, _WIDE, _TALL if lines == 1 else _MOST_TALL) for lines in range(1, _LINES + 1)]
+    else:
+        sizes = [(1, side, side) for side in _SQUARES]
+    places, rests = break_places(sheet), rests_of(sheet)
+    best: _Drawn | None = None
+    for (lines, width, height), order in product(sizes, (_MIDDLE_FIRST, _ENDS_FIRST)):
+        drawn = _draw_windows(desk, sheet, windows(sheet, places, lines, width, height), rests, order)
+        if best is not None and drawn.height > _MOST_TALL:
             break
-        best = (scale, breaks)
-        if all(_legible(part, scale) for part in sheet.parts):
+        best = drawn
+        if drawn.legible:
             break
+    assert best is not None  # noqa: S101 -- the first try is always kept
     return best
 
 
-def _legible(part: SheetPart, scale: float) -> bool:
-    wide = text_width(part.label, LABEL, bold=True) + 4
-    return part.w.to_float() * scale >= wide and part.h.to_float() * scale >= LABEL + 4
+def _draw_windows(
+    desk: Desk, sheet: Sheet, shown: tuple[Window, ...], rests: list[Corners], order: tuple[int, ...]
+) -> _Drawn:
+    shapes: list[Shape] = []
+    legible = True
+    y = 0.0
+    for window in shown:
+        parts, clear = _draw_window(desk, sheet, window, [rest for rest in rests if window.holds(rest)], order)
+        shapes.append(Group(parts=tuple(parts), dy=y))
+        legible = legible and clear
+        y += window.size[1] + _LINE_GAP
+    return _Drawn(shapes=tuple(shapes), height=y - _LINE_GAP, legible=legible)
 
 
-def _break_places(sheet: Sheet) -> tuple[Length, ...]:
-    """Return where a cut runs through the whole height, so that the strip may be drawn broken there."""
-    through = {c.at for c in sheet.cuts if c.axis == "x" and c.span == (ZERO, sheet.sheet.h)}
-    free = [at for at in through if not any(p.x < at < p.x + p.w for p in sheet.parts)]
-    return (ZERO, *sorted(free), sheet.sheet.w)
-
-
-def _break(places: Sequence[Length], aim: float) -> tuple[Length, ...]:
-    """Return breaks for lines of about ``aim``: each line ends at the place nearest to its share."""
-    breaks = [places[0]]
-    share = aim
-    while share < places[-1].to_float() - aim / 2:
-        nearest = min(places, key=lambda at: (abs(at.to_float() - share), at))
-        if nearest > breaks[-1] and nearest < places[-1]:
-            breaks.append(nearest)
-        share += aim
-    return (*breaks, places[-1])
-
-
-def _widest(breaks: Sequence[Length]) -> float:
-    return max((b - a).to_float() for a, b in pairwise(breaks))
-
-
-def _name(desk: Desk, sheet: Sheet) -> str:
-    letter = desk.fabrics[sheet.fabric].letter
-    return letter if sheet.print is None else f"{letter} print {sheet.print}"
-
-
-def _sizes_told(desk: Desk, parts: Sequence[SheetPart]) -> str:
-    labels = list(dict.fromkeys(part.label for part in parts))
-    told = [f"{label} {desk.cut_size(label)}" for label in labels]
-    return capital("; ".join(told)) + "." if told else ""
-
-
-def _draw_window(desk: Desk, sheet: Sheet, window: _Window, *, pinked: bool) -> list[Shape]:
+def _draw_window(
+    desk: Desk, sheet: Sheet, window: Window, rests: list[Corners], order: tuple[int, ...]
+) -> tuple[list[Shape], bool]:
     """Draw one line of a sheet: rests, patches, edges, cuts with their numbers."""
-    w, h = window.size
     room = Room()
-    corners: tuple[Spot, ...] = ((0, 0), (w, 0), (w, h), (0, h))
-    shapes: list[Shape] = [
+    numbers, dashes, clear = _draw_cuts(sheet, window, room, order)
+    shown = [part for part in sheet.parts if window.holds(corners_of(part))]
+    patches = [_draw_part(desk, part, window, room) for part in shown]
+    clear = clear and all(labelled for _, labelled in patches)
+    corners = window.outline((window.start, ZERO, window.end, sheet.sheet.h))
+    ground: list[Shape] = [
         Polygon(points=corners, ink=Ink(fill=PAPER)),
         Path(steps=hatch(corners, _REST), ink=Ink(stroke=PALE, width=1.5)),
     ]
-    numbers, dashes = _draw_cuts(sheet, window, room)
-    shown = [part for part in sheet.parts if window.holds(part.x, part.x + part.w)]
-    shapes += [_draw_part(desk, part, window, room) for part in shown]
-    shapes += _draw_rests(desk, sheet, window, room)
-    shapes += _edges(sheet, window, pinked=pinked)
-    return [*shapes, *dashes, *numbers]
+    sized = _draw_rests(desk, rests, window, room)
+    edges = _edges(sheet, window, pinked=desk.fabrics[sheet.fabric].pinked)
+    return [*ground, *(patch for patch, _ in patches), *sized, *edges, *dashes, *numbers], clear
 
 
-def _draw_part(desk: Desk, part: SheetPart, window: _Window, room: Room) -> Group:
-    left, top = window.x(part.x), window.y(part.y)
-    right, bottom = window.x(part.x + part.w), window.y(part.y + part.h)
-    size = box_text(desk.booklet, part.w, part.h, unit=False)
-    texts = [label_lines(part.label, size), label_lines(part.label)]
-    spots = ((left, top), (right, top), (right, bottom), (left, bottom))
+def _draw_part(desk: Desk, part: SheetPart, window: Window, room: Room) -> tuple[Group, bool]:
+    """Draw one patch of a sheet; return whether its label found room."""
+    spots = window.outline(corners_of(part))
+    texts = [label_lines(part.label, box_text(desk.booklet, part.w, part.h, unit=False)), label_lines(part.label)]
+    placed = fit_first(spots, texts, room)
+    if placed is not None:
+        room.take(placed.extent)
     look = desk.look_of(part.label)
-    parts: list[Shape] = [draw_patch(spots, look, texts=texts, room=room)]
-    shape = desk.patches[part.label].shape
-    if shape in ("halved", "quartered"):
-        ink = Ink(stroke=look.ink, width=SEAM, dash=DASH)
-        parts.insert(0, parts.pop())
-        lines: list[Shape] = [Line(start=(left, bottom), end=(right, top), ink=ink)]
-        if shape == "quartered":
-            lines.append(Line(start=(left, top), end=(right, bottom), ink=ink))
-        patch = parts[0]
-        assert isinstance(patch, Group)  # noqa: S101 -- what draw_patch returns; the diagonals go below its text
-        parts = [Group(parts=(*patch.parts[:2], *lines, *patch.parts[2:]))]
-    return Group(parts=tuple(parts), tag=f"patch {part.label}")
+    ink = Ink(stroke=look.ink, width=SEAM, dash=DASH)
+    diagonals = {"halved": ((3, 1),), "quartered": ((3, 1), (0, 2))}.get(desk.patches[part.label].shape, ())
+    lines = [Line(start=spots[i], end=spots[j], ink=ink) for i, j in diagonals]
+    return draw_patch(spots, look, placed=placed, under=lines, tag=f"patch {part.label}"), placed is not None
 
 
-def _draw_rests(desk: Desk, sheet: Sheet, window: _Window, room: Room) -> list[Shape]:
+def _draw_rests(desk: Desk, rests: list[Corners], window: Window, room: Room) -> list[Shape]:
     """Write the size of each rest into it, where there is room."""
     shapes: list[Shape] = []
-    for left, top, right, bottom in pieces_after(sheet):
-        if not window.holds(left, right) or any(_within(part, left, top, right, bottom) for part in sheet.parts):
-            continue
-        spots = (
-            (window.x(left), window.y(top)), (window.x(right), window.y(top)),
-            (window.x(right), window.y(bottom)), (window.x(left), window.y(bottom)),
-        )  # fmt: skip
-        text = f"rest {box_text(desk.booklet, right - left, bottom - top, unit=False)}"
-        placed = fit(spots, (TextLine(text=text, size=SMALLEST, bold=False),), room)
+    for rest in rests:
+        text = f"rest {box_text(desk.booklet, rest[2] - rest[0], rest[3] - rest[1], unit=False)}"
+        placed = fit(window.outline(rest), (TextLine(text=text, size=SMALLEST, bold=False),), room)
         if placed is not None:
             room.take(placed.extent)
             shapes += [plate(placed.extent, PAPER), *set_lines(placed, INK)]
     return shapes
 
 
-def _within(part: SheetPart, left: Length, top: Length, right: Length, bottom: Length) -> bool:
-    return left <= part.x and part.x + part.w <= right and top <= part.y and part.y + part.h <= bottom
-
-
-def _edges(sheet: Sheet, window: _Window, *, pinked: bool) -> list[Shape]:
+def _edges(sheet: Sheet, window: Window, *, pinked: bool) -> list[Shape]:
     """Draw the edge of the sheet: pinked teeth, or straight with a break mark where the drawing is broken."""
     w, h = window.size
     if pinked:
-        ink = Ink(stroke=INK, width=CUT, dash=(3, 1.5))
-        return [Path(steps=closed(_teeth(w, h)), ink=ink)]
+        return [Path(steps=closed(_teeth(w, h)), ink=Ink(stroke=INK, width=CUT, dash=(4.5, 1.5)))]
     edge = Ink(stroke=INK, width=EDGE, rounded=True)
-    shapes: list[Shape] = [Line(start=(0, 0), end=(w, 0), ink=edge), Line(start=(0, h), end=(w, h), ink=edge)]
-    for x, whole in ((0.0, window.start == ZERO), (w, window.end == sheet.sheet.w)):
+    shapes: list[Shape] = [Line(start=(0, y), end=(w, y), ink=edge) for y in (0.0, h)]
+    for x, whole in ((0.0, window.start == 0), (w, window.end == sheet.sheet.w)):
         shapes += [Line(start=(x, 0), end=(x, h), ink=edge)] if whole else _break_mark(x, h)
     return shapes
 
 
 def _break_mark(x: float, h: float) -> list[Shape]:
     """Draw a wavering line that reaches past the edges: the strip goes on in the next line."""
-    reach, n = 4.0, max(2, round((h + 8) / 8))
+    reach = 4.0
+    n = max(2, round((h + 2 * reach) / 8))
     step = (h + 2 * reach) / n
-    steps: list[Step] = [("M", (x, -reach))]
-    steps += [("L", (x + (2.5 if i % 2 else -2.5), -reach + (i + 0.5) * step)) for i in range(n)]
-    steps.append(("L", (x, h + reach)))
-    return [
-        Path(steps=tuple(steps), ink=Ink(stroke=PAPER, width=4)),
-        Path(steps=tuple(steps), ink=Ink(stroke=SOFT, width=CUT)),
-    ]
+    bends: list[Step] = [("L", (x + (2.5 if i % 2 else -2.5), (i + 0.5) * step - reach)) for i in range(n)]
+    steps: tuple[Step, ...] = (("M", (x, -reach)), *bends, ("L", (x, h + reach)))
+    return [Path(steps=steps, ink=Ink(stroke=PAPER, width=4)), Path(steps=steps, ink=Ink(stroke=SOFT, width=CUT))]
 
 
 def _teeth(w: float, h: float) -> list[Spot]:
     """Return the outline of a pinked piece: its valleys lie on the measured edge, its peaks outside."""
-    corners: list[Spot] = [(0, 0), (w, 0), (w, h), (0, h), (0, 0)]
+    ring: list[Spot] = [(0, 0), (w, 0), (w, h), (0, h), (0, 0)]
     spots: list[Spot] = []
-    for (x1, y1), (x2, y2) in pairwise(corners):
+    for (x1, y1), (x2, y2) in pairwise(ring):
         length = abs(x2 - x1) + abs(y2 - y1)
-        n = max(4, round(length / 6))
+        n = max(4, round(length / 8))
         ux, uy = (x2 - x1) / n, (y2 - y1) / n
-        ox, oy = (y2 - y1) / length * _TOOTH, -(x2 - x1) / length * _TOOTH
+        out_x, out_y = (y2 - y1) / length * _TOOTH, -(x2 - x1) / length * _TOOTH
         for i in range(n):
-            spots.append((x1 + ux * i, y1 + uy * i))
-            spots.append((x1 + ux * (i + 0.5) + ox, y1 + uy * (i + 0.5) + oy))
+            spots += [(x1 + ux * i, y1 + uy * i), (x1 + ux * (i + 0.5) + out_x, y1 + uy * (i + 0.5) + out_y)]
     return spots
 
 
-def _draw_cuts(sheet: Sheet, window: _Window, room: Room) -> tuple[list[Shape], list[Shape]]:
-    """Return the numbers and the dashed lines of the cuts that this window shows, and note their boxes."""
+def _draw_cuts(
+    sheet: Sheet, window: Window, room: Room, order: tuple[int, ...]
+) -> tuple[list[Shape], list[Shape], bool]:
+    """Return numbers and dashed lines of the cuts in a window, and whether each number has a place of its own."""
     numbers: list[Shape] = []
     dashes: list[Shape] = []
+    clear = True
     for cut in sheet.cuts:
-        line = _cut_line(cut, window)
+        line = window.line(cut)
         if line is None:
             continue
         start, end = line
-        dashes.append(Line(start=start, end=end, ink=Ink(stroke=PAPER, width=2.5)))
+        dashes.append(Line(start=start, end=end, ink=Ink(stroke=PAPER, width=2.2)))
         dashes.append(Line(start=start, end=end, ink=Ink(stroke=INK, width=CUT, dash=DASH)))
-        spot = _number_spot(start, end, window, room)
-        room.take(_circle_box(spot))
-        numbers.append(circled(cut.n, spot))
-    return numbers, dashes
+        spots = _number_spots(start, end, window, order)
+        spot = next((spot for spot in spots if room.is_free(_circle_box(spot))), None)
+        clear = clear and spot is not None
+        room.take(_circle_box(spot or spots[0]))
+        numbers.append(circled(cut.n, spot or spots[0]))
+    return numbers, dashes, clear
 
 
-def _cut_line(cut: Cut, window: _Window) -> tuple[Spot, Spot] | None:
-    """Return both ends of a cut in the window; a cut along a break shows at the end of the line before."""
-    if cut.axis == "x":
-        if not (window.start < cut.at <= window.end):
-            return None
-        x = window.x(cut.at)
-        return ((x, window.y(cut.span[0])), (x, window.y(cut.span[1])))
-    first, last = max(cut.span[0], window.start), min(cut.span[1], window.end)
-    if first >= last:
-        return None
-    y = window.y(cut.at)
-    return ((window.x(first), y), (window.x(last), y))
-
-
-def _number_spot(start: Spot, end: Spot, window: _Window, room: Room) -> Spot:
-    """Return where the number goes: outside the sheet if the cut reaches its edge, else on the cut itself."""
+def _number_spots(start: Spot, end: Spot, window: Window, order: tuple[int, ...]) -> list[Spot]:
+    """Return where a number may go, the best first: outside the sheet if the cut ends there, else on the cut."""
     w, h = window.size
     (x1, y1), (x2, y2) = start, end
-    away = NUMBER_RADIUS + 4
-    spots: list[Spot] = []
-    for out in (away, away + 2 * NUMBER_RADIUS + 1):
+    outside: list[Spot] = []
+    for out in (_AWAY, _AWAY + 2 * NUMBER_RADIUS + 3.5):
         if x1 == x2:
-            spots += [(x1, -out)] * (y1 <= 0.01) + [(x1, h + out)] * (y2 >= h - 0.01)
+            outside += [(x1, -out)] * (y1 <= 0.01) + [(x1, h + out)] * (y2 >= h - 0.01)
         else:
-            spots += [(-out, y1)] * (x1 <= 0.01) + [(w + out, y1)] * (x2 >= w - 0.01)
-    spots += [(x1 + (x2 - x1) * k / 16, y1 + (y2 - y1) * k / 16) for k in (8, 4, 12, 2, 14, 6, 10, 1, 15)]
-    return next((spot for spot in spots if room.is_free(_circle_box(spot))), spots[0])
+            outside += [(-out, y1)] * (x1 <= 0.01) + [(w + out, y1)] * (x2 >= w - 0.01)
+    return [*outside, *_along(start, end, order)]
+
+
+def _along(start: Spot, end: Spot, sixteenths: Iterable[int]) -> list[Spot]:
+    (x1, y1), (x2, y2) = start, end
+    return [(x1 + (x2 - x1) * k / 16, y1 + (y2 - y1) * k / 16) for k in sixteenths]
 
 
 def _circle_box(spot: Spot) -> tuple[float, float, float, float]:
     x, y = spot
-    r = NUMBER_RADIUS + 0.5
+    r = NUMBER_RADIUS + 1.5
     return (x - r, y - r, x + r, y + r)

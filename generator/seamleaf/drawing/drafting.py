@@ -8,7 +8,7 @@ from typing import Final
 
 from seamleaf.drawing.colours import INK, PAPER, mix
 from seamleaf.drawing.hatching import HATCHES, hatch
-from seamleaf.drawing.labels import Line, Lines, Room, fit, set_lines
+from seamleaf.drawing.labels import Line, Lines, Placed, Room, fit_first, set_lines
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.metrics import ASCENT, text_width, wrap
 from seamleaf.drawing.pens import extent_of
@@ -29,6 +29,11 @@ DASH: Final = (4.0, 2.5)
 STITCH: Final = (2.5, 1.5)
 NUMBER_RADIUS: Final = 7.5
 _CAPTION: Final = 9.5
+_BELOW: Final = 9.0
+"""Between a picture and its caption."""
+_BETWEEN: Final = 14.0
+_LARGE_AREA: Final = 12000.0
+"""In square points; about 6 by 6 cm."""
 _LEADING: Final = 1.25
 
 
@@ -54,6 +59,8 @@ def draw_patch(
     new: bool = False,
     wrong: bool = False,
     room: Room | None = None,
+    placed: Placed | None = None,
+    under: Sequence[Shape] = (),
 ) -> Group:
     """Draw one patch: colour, hatch, edge, and the first of ``texts`` that fits inside it.
 
@@ -65,26 +72,42 @@ def draw_patch(
         new: outline it heavily, as the piece that a step adds.
         wrong: show the wrong side of the fabric: pale, and dotted.
         room: what the text must not cover, and where it is noted once written.
+        placed: a text whose place is found already, instead of ``texts``.
+        under: lines on the patch that its text stands over.
 
     """
     colour, ink = (look.wrong, INK) if wrong else (look.colour, look.ink)
     edge = Ink(fill=colour, stroke=mix(colour, ink, 65), width=SEAM, rounded=True)
     parts: list[Shape] = [Polygon(points=spots, ink=edge)]
-    steps = hatch(spots, HATCHES["dotted" if wrong else look.hatch])
+    opened = _openness(spots)
+    steps = hatch(spots, HATCHES["dotted" if wrong else look.hatch], openness=opened)
     if steps:
         line = mix(colour, INK, 30) if wrong else look.line
         dotted = wrong or look.hatch == "dotted"
-        parts.append(Path(steps=steps, ink=Ink(stroke=line, width=1.5 if dotted else SEAM, rounded=dotted)))
+        parts.append(
+            Path(
+                steps=steps,
+                ink=Ink(stroke=line, width=(1.5 if opened == 1 else 2.0) if dotted else SEAM, rounded=dotted),
+            )
+        )
     if new:
         parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=NEW, rounded=True)))
-    placed = next((p for p in (fit(spots, lines, room) for lines in texts) if p is not None), None)
+    parts += under
+    if placed is None:
+        placed = fit_first(spots, texts, room)
     if placed is not None:
-        if steps:
+        if steps or under:
             parts.append(plate(placed.extent, colour))
         parts += set_lines(placed, ink)
         if room is not None:
             room.take(placed.extent)
     return Group(parts=tuple(parts), tag=tag)
+
+
+def _openness(spots: Sequence[Spot]) -> float:
+    """Return how far a hatch is opened up: large areas need fewer lines to be told apart."""
+    xs, ys = [x for x, _ in spots], [y for _, y in spots]
+    return 2.0 if (max(xs) - min(xs)) * (max(ys) - min(ys)) > _LARGE_AREA else 1.0
 
 
 def plate(extent: tuple[float, float, float, float], colour: str) -> Rect:
@@ -132,15 +155,7 @@ def lay_out(panels: Sequence[Panel], *, width: float = PAGE, gap: float = 24, le
     """Set panels side by side, as many a row as the width allows, captions level below them."""
     room = width - 2 * MARGIN
     cells = [_cell(panel, least, room) for panel in panels]
-    rows: list[list[_Cell]] = []
-    used = 0.0
-    for cell in cells:
-        if rows and used + gap + cell.width <= room:
-            rows[-1].append(cell)
-            used += gap + cell.width
-        else:
-            rows.append([cell])
-            used = cell.width
+    rows = _rows(cells, room, gap)
     parts: list[Shape] = []
     y = MARGIN
     widest = 0.0
@@ -151,11 +166,22 @@ def lay_out(panels: Sequence[Panel], *, width: float = PAGE, gap: float = 24, le
             across = x + (cell.width - (cell.right - cell.left)) / 2 - cell.left
             down = y + (height - (cell.bottom - cell.top)) / 2 - cell.top
             parts.append(Group(parts=cell.panel.parts, dx=across, dy=down, tag=cell.panel.tag))
-            parts += _caption(cell, x, y + height + 9)
+            parts += _caption(cell, x, y + height + _BELOW)
             x += cell.width + gap
         widest = max(widest, x - gap + MARGIN)
-        y += height + (9 + max(cell.caption_height for cell in row)) + 14
-    return Scene(w=widest, h=y - 14 + MARGIN, parts=tuple(parts))
+        told = max(cell.caption_height for cell in row)
+        y += height + (told + _BELOW if told else 0) + _BETWEEN
+    return Scene(w=widest, h=y - _BETWEEN + MARGIN, parts=tuple(parts))
+
+
+def _rows(cells: list[_Cell], room: float, gap: float) -> list[list[_Cell]]:
+    """Break cells into as few rows as fit, of as like a number of cells as can be."""
+    for count in range(1, len(cells) + 1):
+        each = -(-len(cells) // count)
+        rows = [cells[i : i + each] for i in range(0, len(cells), each)]
+        if all(sum(cell.width for cell in row) + gap * (len(row) - 1) <= room for row in rows):
+            return rows
+    return [[cell] for cell in cells]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,7 +206,7 @@ def _cell(panel: Panel, least: float, room: float) -> _Cell:
     width = right - left
     if panel.caption:
         width = max(width, min(least, words_width(panel.caption) + indent + 1))
-    width = max(width, min(room, indent + max((words_width(word) for word in panel.caption.split()), default=0) + 1))
+    width = max(width, min(room, indent + max((words_width(word) for word in panel.caption.split(" ")), default=0) + 1))
     lines = wrap(panel.caption, _CAPTION, width - indent)
     return _Cell(panel=panel, left=left, top=top, right=right, bottom=bottom, width=width, lines=lines)
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from seamleaf.booklet.record import Booklet, Seam, Unit
 from seamleaf.drawing.looks import Look, looks_of
 from seamleaf.drawing.measures import box_text, size_text
-from seamleaf.drawing.regions import Flat, Piece
-from seamleaf.drawing.scene import Scene
+from seamleaf.drawing.regions import Flat, Piece, motion_of, spots_of
+from seamleaf.drawing.scene import Scene, Spot
 from seamleaf.drawing.svg import write_svg
 
 
@@ -44,6 +44,18 @@ class Sketch:
     about: dict[str, str] = field(default_factory=dict)
 
 
+Use = tuple[str, int | None]
+"""A fabric and, for a bundle, its print role."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """A unit mirrored and turned about its own centre, in units of length."""
+
+    outline: tuple[Spot, ...]
+    patches: tuple[tuple[Use, tuple[Spot, ...]], ...]
+
+
 class Desk:
     """A booklet looked up by id and label, with its looks and its units laid flat."""
 
@@ -55,10 +67,29 @@ class Desk:
         self.seams: dict[str, Seam] = {seam.id: seam for seam in booklet.seams}
         self.looks = looks_of(booklet)
         self._flat = Flat(self.units)
+        self._laid: dict[tuple[str, int, bool], Laid] = {}
 
     def pieces(self, unit_id: str) -> tuple[Piece, ...]:
         """Return the patches that a unit shows, in its frame."""
         return self._flat.pieces(unit_id)
+
+    def laid(self, unit_id: str, turn: int, mirror: bool) -> Laid:
+        """Return a unit as it lies at places of this turn, about its own centre."""
+        key = (unit_id, turn, mirror)
+        done = self._laid.get(key)
+        if done is None:
+            done = self._laid[key] = self._lay(*key)
+        return done
+
+    def _lay(self, unit_id: str, turn: int, mirror: bool) -> Laid:
+        unit = self.units[unit_id]
+        a, b, c, d, e, f = motion_of(unit.finished, turn=turn, mirror=mirror).floats()
+
+        def move(spots: tuple[Spot, ...]) -> tuple[Spot, ...]:
+            return tuple((a * x + c * y + e, b * x + d * y + f) for x, y in spots)
+
+        patches = tuple(((p.fabric, p.print), move(p.spots)) for p in self.pieces(unit_id))
+        return Laid(outline=move(spots_of(unit.outline)), patches=patches)
 
     def look(self, fabric: str, print_role: int | None) -> Look:
         """Return the look of a fabric or of one print role of it."""

@@ -15,7 +15,7 @@ from seamleaf.drawing.wording import count_word
 _TALL: Final = 300.0
 _WIDTH: Final = 360.0
 _STRIP: Final = 34.0
-_REACH: Final = 84.0
+_REACH: Final = 120.0
 
 
 def backing_sketch(desk: Desk) -> Sketch:
@@ -81,7 +81,7 @@ def binding_sketches(desk: Desk) -> list[Sketch]:
         Line(start=seam[0], end=seam[1], ink=Ink(stroke=INK, width=CUT, dash=STITCH)),
         Line(start=trim[0], end=trim[1], ink=Ink(stroke=INK, width=CUT, dash=DASH)),
     ]
-    half = r * 0.7
+    half = r * 0.6
     opened: list[Shape] = [
         draw_patch(((0.0, 0.0), (half - s / 2, 0.0), (half + s / 2, s), (0.0, s)), look, tag="strip",
                    texts=[label_lines(binding.label)]),
@@ -110,7 +110,7 @@ def binding_sketches(desk: Desk) -> list[Sketch]:
             id="binding",
             kind="binding",
             title=title,
-            scene=lay_out(panels, width=_WIDTH),
+            scene=lay_out(panels, width=_WIDTH, least=150),
             about={"fabric": binding.fabric},
         )
     ]
@@ -119,5 +119,5 @@ def binding_sketches(desk: Desk) -> list[Sketch]:
 def _covered(spots: tuple[Spot, ...]) -> Room:
     room = Room()
     xs, ys = [x for x, _ in spots], [y for _, y in spots]
-    room.take((min(xs), min(ys), max(xs), max(ys)))
+    room.take((min(xs) - 3, min(ys), max(xs) + 3, max(ys)))
     return room

@@ -44,20 +44,19 @@ HATCHES: Final[dict[str, tuple[Family, ...]]] = {
 """Eight that are told apart at a glance, in the order in which looks take them."""
 
 
-def hatch(points: Sequence[Spot], families: Sequence[Family]) -> tuple[Step, ...]:
-    """Return the path steps of all hatch lines inside a polygon."""
+def hatch(points: Sequence[Spot], families: Sequence[Family], *, openness: float = 1) -> tuple[Step, ...]:
+    """Return the path steps of all hatch lines inside a polygon, their spacing widened by ``openness``."""
     steps: list[Step] = []
     for family in families:
-        _rule(points, family, steps)
+        _rule(points, family, family.spacing * openness, steps)
     return tuple(steps)
 
 
-def _rule(points: Sequence[Spot], family: Family, steps: list[Step]) -> None:
+def _rule(points: Sequence[Spot], family: Family, spacing: float, steps: list[Step]) -> None:
     dx, dy = family.along
     # In the family's own frame the lines are level: u runs along them and v across.
     turned = [(x * dx + y * dy, y * dx - x * dy) for x, y in points]
     across = [v for _, v in turned]
-    spacing = family.spacing
     for k in range(math.ceil(min(across) / spacing), math.floor(max(across) / spacing) + 1):
         v = k * spacing
         crossings = sorted(_crossings(turned, v))

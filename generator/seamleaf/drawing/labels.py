@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -13,7 +14,7 @@ from seamleaf.drawing.scene import Spot, Text
 _LEADING: Final = 1.2
 _AIR: Final = 1.5
 """Least distance of a text's box from the edge of its patch."""
-_GRID: Final = 8
+_GRID: Final = 6
 """Places tried along each side of a patch, besides its centre of gravity."""
 
 
@@ -54,6 +55,7 @@ class Room:
         return all(right <= l or r <= left or bottom <= t or b <= top for l, t, r, b in self._taken)  # noqa: E741 -- left
 
 
+@functools.lru_cache(maxsize=2048)
 def measure(lines: Lines) -> tuple[float, float]:
     """Return width and height of a label's box."""
     width = max(text_width(line.text, line.size, bold=line.bold) for line in lines)
@@ -68,6 +70,9 @@ def fit(spots: Sequence[Spot], lines: Lines, room: Room | None = None) -> Placed
     if w + 2 * _AIR > right - left or h + 2 * _AIR > bottom - top:
         return None
     middle = centre_of(spots)
+    extent = _box(middle, w, h)
+    if _inside(spots, extent) and (room is None or room.is_free(extent)):
+        return Placed(lines=lines, centre=middle, extent=extent)
     inner_w, inner_h = right - left - w, bottom - top - h
     tried = [
         (left + w / 2 + inner_w * i / _GRID, top + h / 2 + inner_h * j / _GRID)
@@ -75,16 +80,16 @@ def fit(spots: Sequence[Spot], lines: Lines, room: Room | None = None) -> Placed
         for j in range(_GRID + 1)
     ]
     tried.sort(key=lambda p: (round((p[0] - middle[0]) ** 2 + (p[1] - middle[1]) ** 2, 3), p))
-    for centre in (middle, *tried):
+    for centre in tried:
         extent = _box(centre, w, h)
-        if _inside(spots, extent) and (room is None or room.is_free(extent)):
+        if (room is None or room.is_free(extent)) and _inside(spots, extent):
             return Placed(lines=lines, centre=centre, extent=extent)
     return None
 
 
-def place_at(lines: Lines, centre: Spot) -> Placed:
-    """Place a label with the middle of its box at a given spot."""
-    return Placed(lines=lines, centre=centre, extent=_box(centre, *measure(lines)))
+def fit_first(spots: Sequence[Spot], texts: Sequence[Lines], room: Room | None = None) -> Placed | None:
+    """Place the first of several labels that fits; ``None`` when none does."""
+    return next((placed for placed in (fit(spots, lines, room) for lines in texts) if placed is not None), None)
 
 
 def set_lines(placed: Placed, colour: str) -> list[Text]:

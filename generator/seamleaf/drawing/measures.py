@@ -30,6 +30,11 @@ def box_text(booklet: Booklet, w: Length, h: Length, *, unit: bool = True) -> st
     return text if w.is_rational and h.is_rational else f"about {text}"
 
 
+def unbroken(text: str) -> str:
+    """Return a size that no line break splits, for captions."""
+    return text.replace(" ", "\u00a0")
+
+
 def unfinished(booklet: Booklet, box: Box) -> str:
     """Return the size of a unit with its seam allowances, as the maker measures it."""
     return f"{box_text(booklet, box.w, box.h)} unfinished"

@@ -14,7 +14,8 @@ DESCENT: Final = 0.24
 
 # Advance widths in thousandths of an em, measured from DejaVu Sans 2.37.
 _REGULAR: Final = {
-    275: "'", 278: "ijl", 295: "IJ", 318: " ,.’·", 337: "/:;\\|", 352: "f", 361: "-", 374: "″", 390: "()[]", 392: "t",
+    275: "'", 278: "ijl", 295: "IJ", 318: " \u00a0,.’·", 337: "/:;\\|", 352: "f", 361: "-", 374: "″", 390: "()[]",
+    392: "t",
     401: "!", 411: "r", 460: '"', 500: "*_`°–", 521: "s", 525: "z", 531: "?", 550: "c", 557: "L", 575: "F", 579: "k",
     592: "vxy", 603: "P", 611: "TY", 612: "o", 613: "a", 615: "eé", 632: "E", 634: "hnu", 635: "Sbdgpq",
     636: "$0123456789{}", 656: "K", 684: "AV", 685: "XZ", 686: "B", 695: "R", 698: "C", 732: "U", 748: "N", 752: "H",
@@ -22,7 +23,7 @@ _REGULAR: Final = {
     989: "W", 1000: "@—…",
 }  # fmt: skip
 _BOLD: Final = {
-    306: "'", 343: "ijl", 348: " ", 365: "/\\|", 372: "IJ", 380: ",.’·", 400: ":;", 415: "-", 435: "f", 447: "″",
+    306: "'", 343: "ijl", 348: " \u00a0", 365: "/\\|", 372: "IJ", 380: ",.’·", 400: ":;", 415: "-", 435: "f", 447: "″",
     456: "!", 457: "()[]", 478: "t", 493: "r", 500: "_`°–", 521: '"', 523: "*", 580: "?", 582: "z", 593: "c", 595: "s",
     637: "L", 645: "x", 652: "vy", 665: "k", 675: "a", 678: "eé", 682: "T", 683: "EF", 687: "o", 696: "$0123456789",
     712: "hnu{}", 716: "bdgpq", 720: "S", 724: "Y", 725: "Z", 733: "P", 734: "C", 762: "B", 770: "R", 771: "X",
@@ -40,9 +41,12 @@ def text_width(text: str, size: float, *, bold: bool = False) -> float:
 
 
 def wrap(text: str, size: float, width: float) -> tuple[str, ...]:
-    """Break text into lines of at most ``width`` points at its spaces; a longer word gets a line of its own."""
+    """Break text into lines of at most ``width`` points at its spaces; a longer word gets a line of its own.
+
+    Spaces that do not break (U+00A0) hold a size together.
+    """
     lines: list[str] = []
-    for word in text.split():
+    for word in text.split(" "):
         if lines and text_width(f"{lines[-1]} {word}", size) <= width:
             lines[-1] += f" {word}"
         else:

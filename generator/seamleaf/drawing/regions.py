@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from seamleaf.booklet.record import Box, Outline, Place, Point, Take, Unit
+from seamleaf.booklet.record import Box, Outline, Point, Unit
 from seamleaf.drawing.scene import Spot
 from seamleaf.lengths import ZERO, Length
 
@@ -48,15 +48,14 @@ class Motion:
         )  # fmt: skip
 
 
-def motion_of(place: Take | Place, box: Box, extra_turn: int = 0) -> Motion:
-    """Return the move that lays a unit of this box at its place; ``extra_turn`` turns it further about its centre."""
-    turn = (place.turn + extra_turn) % 360
-    cosine, sine = _COSINES[turn], _COSINES[(turn - 90) % 360]
-    flip = -1 if place.mirror else 1
+def motion_of(box: Box, *, turn: int, mirror: bool, x: Length = ZERO, y: Length = ZERO) -> Motion:
+    """Return the move that mirrors and turns a unit of this box, and lays its centre at (x, y)."""
+    cosine, sine = _COSINES[turn % 360], _COSINES[(turn - 90) % 360]
+    flip = -1 if mirror else 1
     a, b, c, d = cosine * flip, sine * flip, -sine, cosine
     middle_x, middle_y = box.w / 2, box.h / 2
-    e = place.x - (a * middle_x + c * middle_y)
-    f = place.y - (b * middle_x + d * middle_y)
+    e = x - (a * middle_x + c * middle_y)
+    f = y - (b * middle_x + d * middle_y)
     return Motion(a=a, b=b, c=c, d=d, e=e, f=f)
 
 
@@ -100,7 +99,8 @@ class Flat:
         for take in unit.from_:
             if take.unit is None:
                 continue
-            motion = motion_of(take, self._units[take.unit].finished)
+            box = self._units[take.unit].finished
+            motion = motion_of(box, turn=take.turn, mirror=take.mirror, x=take.x, y=take.y)
             for piece in self.pieces(take.unit):
                 outline = tuple(motion.apply(point) for point in piece.outline)
                 pieces.append(

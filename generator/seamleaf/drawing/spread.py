@@ -6,16 +6,19 @@ part that is itself a join may be spread in turn, with smaller gaps.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from seamleaf.booklet.record import Press, Region, Seam, Take, Unit
-from seamleaf.drawing.arrows import across, press_arrow
-from seamleaf.drawing.drafting import draw_patch, label_lines, scaled
+from seamleaf.drawing.arrows import LENGTH, across, press_arrow
+from seamleaf.drawing.colours import INK
+from seamleaf.drawing.drafting import LABEL, draw_patch, label_lines, scaled
 from seamleaf.drawing.figure import Desk
-from seamleaf.drawing.labels import centre_of
+from seamleaf.drawing.labels import Placed, Room, centre_of, fit_first
+from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.regions import Piece, spots_of
-from seamleaf.drawing.scene import Shape, Spot
+from seamleaf.drawing.scene import Anchor, Shape, Spot, Text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +29,17 @@ class Shown:
     fabric: str
     print: int | None
     spots: tuple[Spot, ...]
+    part: int = 0
+    """Which part of the spread it belongs to; the labels of one part are all written, or none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Name:
+    """The name of a unit, written beside it on the page."""
+
+    at: Spot
+    text: str
+    anchor: Anchor
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,12 +53,13 @@ class Arrow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spread:
-    """Patches and arrows in a box of w by h points."""
+    """Patches, arrows and names in a box of w by h points."""
 
     w: float
     h: float
     shown: tuple[Shown, ...]
     arrows: tuple[Arrow, ...]
+    names: tuple[Name, ...] = ()
 
 
 def whole(desk: Desk, unit_id: str, scale: float) -> Spread:
@@ -54,7 +69,7 @@ def whole(desk: Desk, unit_id: str, scale: float) -> Spread:
     return Spread(w=unit.finished.w.to_float() * scale, h=unit.finished.h.to_float() * scale, shown=shown, arrows=())
 
 
-def spread(desk: Desk, unit_id: str, scale: float, gaps: Sequence[float]) -> Spread:
+def spread(desk: Desk, unit_id: str, scale: float, gaps: Sequence[float], *, names: bool = False) -> Spread:
     """Return a unit with its parts apart.
 
     Args:
@@ -62,37 +77,66 @@ def spread(desk: Desk, unit_id: str, scale: float, gaps: Sequence[float]) -> Spr
         unit_id: the unit.
         scale: points for one unit of length.
         gaps: between the parts of the unit, of its parts' parts, and so on; what lies deeper stays whole.
+        names: write the name of each part that is a unit beside it.
 
     """
     unit = desk.units[unit_id]
     if not gaps:
         return whole(desk, unit_id, scale)
     if unit.how == "join":
-        return _spread_join(desk, unit, scale, gaps)
+        return _spread_join(desk, unit, scale, gaps, names=names)
+    if unit.how in ("around", "partial") and len(gaps) == 1:
+        return _spread_rounds(desk, unit, scale, gaps[0])
     if len(unit.regions) > 1 and len(gaps) == 1:
         return _burst(desk, unit, scale, gaps[0])
     return whole(desk, unit_id, scale)
 
 
-def draw_spread(desk: Desk, laid: Spread, *, sizes: bool = False, new: bool = False) -> list[Shape]:
-    """Draw a spread: patches with their labels, then the arrows.
+def draw_spread(
+    desk: Desk, laid: Spread, *, sizes: bool = False, new: bool = False, length: float = LENGTH
+) -> list[Shape]:
+    """Draw a spread: patches with their labels, then the arrows and the names.
 
     Args:
         desk: the booklet.
         laid: the spread.
-        sizes: write the cut size below each label where it fits.
+        sizes: write the cut size below the label of each patch that is a part by itself, where it fits.
         new: outline all patches as the pieces that this step adds.
+        length: of the arrows.
 
     """
-    parts: list[Shape] = []
+    arrows = [press_arrow(arrow.at, arrow.toward_after, arrow.press, length=length) for arrow in laid.arrows]
+    texts = _texts(desk, laid, arrows, sizes=sizes)
+    patches = [
+        (desk.look(shown.fabric, shown.print), shown, placed) for shown, placed in zip(laid.shown, texts, strict=True)
+    ]
+    # Dark patches first: their pale edges then lie below the dark edges of light ones, and every seam is one line.
+    patches.sort(key=lambda item: item[0].ink == INK)
+    parts: list[Shape] = [
+        draw_patch(shown.spots, look, placed=placed, tag=f"patch {shown.label}", new=new)
+        for look, shown, placed in patches
+    ]
+    names = [
+        Text(x=name.at[0], y=name.at[1], text=name.text, size=LABEL, anchor=name.anchor, bold=True, colour=INK)
+        for name in laid.names
+    ]
+    return [*parts, *arrows, *names]
+
+
+def _texts(desk: Desk, laid: Spread, arrows: Sequence[Shape], *, sizes: bool) -> list[Placed | None]:
+    """Place the labels clear of the arrows; a part whose labels do not all fit goes without."""
+    room = Room()
+    for arrow in arrows:
+        room.take(extent_of((arrow,)))
+    alone = Counter(shown.part for shown in laid.shown)
+    texts: list[Placed | None] = []
     for shown in laid.shown:
-        texts = [label_lines(shown.label)]
-        if sizes:
-            texts.insert(0, label_lines(shown.label, desk.cut_size(shown.label)))
-        look = desk.look(shown.fabric, shown.print)
-        parts.append(draw_patch(shown.spots, look, texts=texts, tag=f"patch {shown.label}", new=new))
-    parts += [press_arrow(arrow.at, arrow.toward_after, arrow.press) for arrow in laid.arrows]
-    return parts
+        lines = [label_lines(shown.label)]
+        if sizes and alone[shown.part] == 1 and desk.patches[shown.label].shape == "rectangle":
+            lines.insert(0, label_lines(shown.label, desk.cut_size(shown.label)))
+        texts.append(fit_first(shown.spots, lines, room))
+    silent = {shown.part for shown, placed in zip(laid.shown, texts, strict=True) if placed is None}
+    return [None if shown.part in silent else placed for shown, placed in zip(laid.shown, texts, strict=True)]
 
 
 def seam_direction(seam: Seam, pieces: Sequence[Piece]) -> Spot:
@@ -125,7 +169,7 @@ def _show(piece: Piece | Region, scale: float) -> Shown:
     return Shown(label=piece.label, fabric=piece.fabric, print=piece.print, spots=scaled(spots, scale))
 
 
-def _spread_join(desk: Desk, unit: Unit, scale: float, gaps: Sequence[float]) -> Spread:
+def _spread_join(desk: Desk, unit: Unit, scale: float, gaps: Sequence[float], *, names: bool) -> Spread:
     """Lay the parts of a join in a line, a gap at each seam."""
     upright = unit.axis == "column"
     takes = sorted(unit.from_, key=lambda take: take.y if upright else take.x)
@@ -134,6 +178,7 @@ def _spread_join(desk: Desk, unit: Unit, scale: float, gaps: Sequence[float]) ->
     seams = sorted((s for s in desk.seams_of(unit) if s.at is not None), key=lambda s: s.at or 0)
     shown: list[Shown] = []
     arrows: list[Arrow] = []
+    named: list[Name] = []
     along = 0.0
     for i, part in enumerate(parts):
         if i:
@@ -143,11 +188,16 @@ def _spread_join(desk: Desk, unit: Unit, scale: float, gaps: Sequence[float]) ->
                 arrows.append(Arrow(at=at, toward_after=toward, press=seams[i - 1].press))
             along += gaps[0]
         dx, dy = ((deep - part.w) / 2, along) if upright else (along, (deep - part.h) / 2)
-        shown += [replace(s, spots=_shift(s.spots, dx, dy)) for s in part.shown]
+        first = max((s.part for s in shown), default=-1) + 1
+        shown += [replace(s, spots=_shift(s.spots, dx, dy), part=first + s.part) for s in part.shown]
+        unit_name = takes[i].unit
+        if names and unit_name is not None:
+            beside = (-5.0, dy + part.h / 2 + 4) if upright else (dx + part.w / 2, deep + 12)
+            named.append(Name(at=beside, text=unit_name, anchor="end" if upright else "middle"))
         arrows += [replace(a, at=(a.at[0] + dx, a.at[1] + dy)) for a in part.arrows]
         along += part.h if upright else part.w
     w, h = (deep, along) if upright else (along, deep)
-    return Spread(w=w, h=h, shown=tuple(shown), arrows=tuple(arrows))
+    return Spread(w=w, h=h, shown=tuple(shown), arrows=tuple(arrows), names=tuple(named))
 
 
 def _part(desk: Desk, unit: Unit, take: Take, scale: float, gaps: Sequence[float]) -> Spread:
@@ -191,7 +241,7 @@ def _burst(desk: Desk, unit: Unit, scale: float, gap: float) -> Spread:
     pieces = desk.pieces(unit.id)
     middle = (unit.finished.w.to_float() * scale / 2, unit.finished.h.to_float() * scale / 2)
     drifts: dict[int, Spot] = {}
-    shown = []
+    shown: list[Shown] = []
     for piece in pieces:
         item = _show(piece, scale)
         x, y = centre_of(item.spots)
@@ -199,7 +249,7 @@ def _burst(desk: Desk, unit: Unit, scale: float, gap: float) -> Spread:
         size = max((dx * dx + dy * dy) ** 0.5, 1e-9)
         drift = (dx / size * gap / 2, dy / size * gap / 2) if size > 1e-6 else (0.0, 0.0)
         drifts[id(piece)] = drift
-        shown.append(replace(item, spots=_shift(item.spots, *drift)))
+        shown.append(replace(item, spots=_shift(item.spots, *drift), part=len(shown)))
     arrows = []
     for seam in desk.seams_of(unit):
         touching = [drifts[id(piece)] for piece in pieces if _touches(piece, seam)] or [(0.0, 0.0)]
@@ -208,6 +258,37 @@ def _burst(desk: Desk, unit: Unit, scale: float, gap: float) -> Spread:
         dy = sum(d[1] for d in touching) / len(touching)
         arrows.append(Arrow(at=(x + dx, y + dy), toward_after=seam_direction(seam, pieces), press=seam.press))
     return Spread(w=2 * middle[0], h=2 * middle[1], shown=tuple(shown), arrows=tuple(arrows))
+
+
+def _spread_rounds(desk: Desk, unit: Unit, scale: float, gap: float) -> Spread:
+    """Move each patch of a log cabin or a ring straight out from its seam, one gap for each patch sewn below it."""
+    pieces = desk.pieces(unit.id)
+    drifts: dict[int, Spot] = {}
+    arrows: list[Arrow] = []
+    sewn: Counter[Spot] = Counter()
+    for seam in desk.seams_of(unit):
+        added = next(piece for piece in pieces if id(piece) not in drifts and _has_edge(piece, seam))
+        toward = (1.0, 0.0) if seam.axis == "x" else (0.0, 1.0)
+        side = _side(added, spots_of(seam.line)[0], toward)
+        out = (toward[0] * side, toward[1] * side)
+        x, y = middle_of(seam, scale)
+        before = gap * (sewn[out] + 0.5)
+        arrows.append(Arrow(at=(x + out[0] * before, y + out[1] * before), toward_after=toward, press=seam.press))
+        sewn[out] += 1
+        drifts[id(added)] = (out[0] * gap * sewn[out], out[1] * gap * sewn[out])
+    shown: list[Shown] = []
+    for piece in pieces:
+        item = _show(piece, scale)
+        part = len(shown) if id(piece) in drifts else -1
+        shown.append(replace(item, spots=_shift(item.spots, *drifts.get(id(piece), (0.0, 0.0))), part=part))
+    w, h = unit.finished.w.to_float() * scale, unit.finished.h.to_float() * scale
+    return Spread(w=w, h=h, shown=tuple(shown), arrows=tuple(arrows))
+
+
+def _has_edge(piece: Piece, seam: Seam) -> bool:
+    """Return whether a seam is one whole edge of a piece."""
+    corners = piece.outline
+    return any({a, b} == set(seam.line) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
 
 
 def _touches(piece: Piece, seam: Seam) -> bool:

@@ -1,4 +1,4 @@
-"""Sewn units as they lie in the quilt, ready to be set down many times: each kind is computed once a figure."""
+"""Sewn units as they lie in the quilt, ready to be set down many times: each kind is laid out once a booklet."""
 
 from __future__ import annotations
 
@@ -7,14 +7,12 @@ from dataclasses import dataclass
 from typing import Final
 
 from seamleaf.booklet.record import Place
-from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.colours import mix
+from seamleaf.drawing.figure import Desk, Laid, Use
 from seamleaf.drawing.looks import print_colour
-from seamleaf.drawing.regions import motion_of, spots_of
-from seamleaf.drawing.scene import Spot, Step, closed
+from seamleaf.drawing.scene import Ink, Path, Spot, Step, closed
 
 _ROOT: Final = math.sqrt(0.5)
-Use = tuple[str, int | None]
-"""A fabric and, for a bundle, its print role."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,37 +30,34 @@ class Stamps:
         """Take the scale in points a unit of length; ``turned`` lays diagonal rows level."""
         self._desk = desk
         self._scale = scale
-        self._extra = 45 if turned else 0
+        self._turned = turned
         self._stamps: dict[tuple[str, int, bool], Stamp] = {}
 
     def stamp(self, place: Place) -> Stamp:
         """Return the stamp of what lies at a place."""
-        key = (place.unit, place.turn, place.mirror)
+        key = (place.unit, (place.turn + (45 if self._turned else 0)) % 360, place.mirror)
         done = self._stamps.get(key)
         if done is None:
-            done = self._stamps[key] = self._make(place)
+            done = self._stamps[key] = self._scaled(self._desk.laid(*key))
         return done
 
     def spot(self, place: Place) -> Spot:
         """Return where the centre of a place's box lies on the page, the centre's own origin at 0."""
         x, y = place.x.to_float() * self._scale, place.y.to_float() * self._scale
-        return ((x - y) * _ROOT, (x + y) * _ROOT) if self._extra else (x, y)
+        return ((x - y) * _ROOT, (x + y) * _ROOT) if self._turned else (x, y)
 
-    def _make(self, place: Place) -> Stamp:
-        unit = self._desk.units[place.unit]
-        motion = motion_of(place, unit.finished, self._extra)
-        a, b, c, d, e, f = motion.floats()
-        cx, cy = place.x.to_float(), place.y.to_float()
+    def outline(self, place: Place) -> tuple[Spot, ...]:
+        """Return the outline of what lies at a place, where it lies on the page."""
+        dx, dy = self.spot(place)
+        return tuple((x + dx, y + dy) for x, y in self.stamp(place).outline)
+
+    def _scaled(self, laid: Laid) -> Stamp:
         scale = self._scale
-
-        def move(spots: tuple[Spot, ...]) -> tuple[Spot, ...]:
-            return tuple(((a * x + c * y + e - cx) * scale, (b * x + d * y + f - cy) * scale) for x, y in spots)
-
         steps: dict[Use, list[Step]] = {}
-        for piece in self._desk.pieces(place.unit):
-            steps.setdefault((piece.fabric, piece.print), []).extend(closed(move(piece.spots)))
+        for use, spots in laid.patches:
+            steps.setdefault(use, []).extend(closed((x * scale, y * scale) for x, y in spots))
         fills = tuple((use, tuple(path)) for use, path in steps.items())
-        return Stamp(outline=move(spots_of(unit.outline)), fills=fills)
+        return Stamp(outline=tuple((x * scale, y * scale) for x, y in laid.outline), fills=fills)
 
 
 def colour_at(desk: Desk, use: Use, place: Place) -> str:
@@ -71,3 +66,13 @@ def colour_at(desk: Desk, use: Use, place: Place) -> str:
     if role is not None and role <= len(place.prints):
         return print_colour(desk.fabrics[fabric_id], place.prints[role - 1])
     return desk.look(fabric_id, role).colour
+
+
+def draw_place(desk: Desk, place: Place, stamps: Stamps, *, seams: bool = True) -> list[Path]:
+    """Draw what lies at a place about its own centre, one path a fabric, with or without the lines of its seams."""
+    paths = []
+    for use, steps in stamps.stamp(place).fills:
+        colour = colour_at(desk, use, place)
+        edge = mix(colour, desk.look(*use).ink, 45) if seams else colour
+        paths.append(Path(steps=steps, ink=Ink(fill=colour, stroke=edge, width=0.5, rounded=True)))
+    return paths

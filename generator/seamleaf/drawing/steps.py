@@ -2,25 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from seamleaf.booklet.record import Unit
-from seamleaf.drawing.arrows import press_arrow
-from seamleaf.drawing.colours import INK
-from seamleaf.drawing.drafting import DASH, Panel, draw_patch, label_lines, lay_out, outline, scaled
+from seamleaf.drawing.drafting import Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
-from seamleaf.drawing.measures import unfinished
+from seamleaf.drawing.geese import flip_stages, geese_four_stages
+from seamleaf.drawing.half_squares import half_square_stages
+from seamleaf.drawing.measures import box_text, unbroken, unfinished
 from seamleaf.drawing.regions import spots_of
-from seamleaf.drawing.scene import Group, Ink, Line, Shape
+from seamleaf.drawing.scene import Shape
 from seamleaf.drawing.spread import draw_spread, spread, whole
-from seamleaf.drawing.stages import flip_stages, geese_four_stages, half_square_stages, square_of
+from seamleaf.drawing.triangles import triangle_sketch
 from seamleaf.drawing.wording import count_word, counted, press_sentence
 
 STEP_WIDTH: Final = 360.0
 """Of a step figure: narrow enough that its text can be read on a phone too."""
 _GAP: Final = 28.0
 _LARGE: Final = 120.0
-_STRIP: Final = 250.0
+_SQUARE_JOIN: Final = 150.0
+_STRIP: Final = 230.0
+
+
+_KINDS: Final = {
+    "half-square": "half-squares", "geese": "flying geese", "quarter-square": "quarter-squares",
+    "corners": "flipped corners", "diamond": "a square in a square", "around": "a log cabin",
+    "partial": "a ring with a partial seam",
+}  # fmt: skip
 
 
 def step_sketches(desk: Desk) -> list[Sketch]:
@@ -31,7 +40,7 @@ def step_sketches(desk: Desk) -> list[Sketch]:
             patch = desk.patches[unit.regions[0].label] if unit.regions else None
             if patch is None or patch.shape not in ("halved", "quartered"):
                 continue
-            sketches.append(_triangle_sketch(desk, unit))
+            sketches.append(triangle_sketch(desk, unit))
         else:
             sketches.append(_unit_sketch(desk, unit))
     return sketches
@@ -49,89 +58,56 @@ def _unit_sketch(desk: Desk, unit: Unit) -> Sketch:
         kind="step",
         title=_title(desk, unit),
         desc=" ".join(panel.caption for panel in panels),
-        scene=lay_out(numbered, width=STEP_WIDTH),
+        scene=lay_out(numbered, width=STEP_WIDTH, least=150 if len(panels) <= 4 else 100),
         about={"unit": unit.id},
     )
 
 
 def _stages(desk: Desk, unit: Unit) -> list[Panel]:
-    if unit.how == "half-square" and unit.method in ("two", "four", "eight"):
+    if not _is_staged(unit):
+        return [_apart_panel(desk, unit)]
+    if unit.how == "half-square":
         return half_square_stages(desk, unit)
-    if unit.how == "geese" and unit.method == "four":
-        return geese_four_stages(desk, unit)
-    if unit.how == "geese" and unit.method == "flip":
-        return flip_stages(desk, unit)
-    return [_apart_panel(desk, unit)]
+    return flip_stages(desk, unit) if unit.method == "flip" else geese_four_stages(desk, unit)
 
 
 def _apart_panel(desk: Desk, unit: Unit) -> Panel:
-    """Show the parts apart, outlined as the new pieces, with a press arrow on each seam."""
-    laid = spread(desk, unit.id, _scale(unit), (_GAP,))
-    seams = desk.seams_of(unit)
-    return Panel(parts=tuple(draw_spread(desk, laid, sizes=True)), caption=f"Sew. {press_sentence(seams)}")
-
-
-def _finished_panel(desk: Desk, unit: Unit) -> Panel:
-    """Show the finished unit with the size to measure."""
-    laid = whole(desk, unit.id, _scale(unit))
-    staged = unit.method in ("two", "four", "eight", "flip")
-    arrows = spread(desk, unit.id, _scale(unit), (0.0,)).arrows if staged else ()
-    parts: list[Shape] = draw_spread(desk, laid)
-    parts.append(outline(scaled(spots_of(unit.outline), _scale(unit))))
-    parts += [press_arrow(arrow.at, arrow.toward_after, arrow.press, length=14) for arrow in arrows]
-    size = unfinished(desk.booklet, unit.trim or unit.made)
-    verb = "Trim to" if unit.trim else "Measure:"
-    makes = f" Makes {count_word(unit.makes)}." if unit.makes > 1 else ""
-    press = ""
-    if staged and desk.seams_of(unit):
-        press = f"{press_sentence(desk.seams_of(unit)[:1])} "
-    return Panel(parts=tuple(parts), caption=f"{press}{verb} {size}.{makes}", tag=f"finished {unit.id}")
-
-
-def _triangle_sketch(desk: Desk, unit: Unit) -> Sketch:
-    """Show how setting triangles come from a square: cut once or twice on the diagonal."""
-    label = unit.regions[0].label
-    patch, look = desk.patches[label], desk.look_of(label)
-    twice = patch.shape == "quartered"
-    square = square_of(0, 0, _LARGE)
-    a, b, c, d = square
-    ink = Ink(stroke=INK, width=1.0, dash=DASH)
-    halo = Ink(stroke="#ffffff", width=2.5)
-    cuts = [(d, b), (a, c)] if twice else [(d, b)]
-    lines: list[Shape] = [Line(start=s, end=e, ink=i) for s, e in cuts for i in (halo, ink)]
-    size = desk.cut_size(label)
-    name = "side triangle" if twice else "corner triangle"
-    m = (_LARGE / 2, _LARGE / 2)
-    triangles = [(a, b, m), (b, c, m), (c, d, m), (d, a, m)] if twice else [(a, b, d), (b, c, d)]
-    apart: list[Shape] = []
-    for triangle in triangles:
-        x, y = sum(p[0] for p in triangle) / 3 - m[0], sum(p[1] for p in triangle) / 3 - m[1]
-        moved = tuple((px + x * 0.35, py + y * 0.35) for px, py in triangle)
-        apart.append(draw_patch(moved, look, texts=[label_lines(label)], tag=f"patch {label}"))
-    count = len(triangles)
-    how = "twice, corner to corner" if twice else "once, corner to corner"
-    panels = [
-        Panel(
-            parts=(draw_patch(square, look, tag=f"square {label}"), *lines),
-            caption=f"Cut the {size} square {how}.",
-            number=1,
-        ),
-        Panel(parts=(Group(parts=tuple(apart)),), caption=f"Makes {count_word(count)} {name}s {label}.", number=2),
-    ]
-    return Sketch(
-        id=f"step-{unit.id}",
-        kind="step",
-        title=f"Cut each {size} {desk.booklet.unit} square {label} {how}, into {count_word(count)} {name}s.",
-        scene=lay_out(panels, width=STEP_WIDTH),
-        about={"unit": unit.id},
+    """Show the parts apart, with a press arrow on each seam and the names of those that are units."""
+    laid = spread(desk, unit.id, _scale(unit), (_GAP,), names=True)
+    return Panel(
+        parts=tuple(draw_spread(desk, laid, sizes=True)), caption=f"Sew. {press_sentence(desk.seams_of(unit))}"
     )
 
 
+def _finished_panel(desk: Desk, unit: Unit) -> Panel:
+    """Show the finished unit with the size to measure; after stages, with the press arrows too."""
+    scale = _scale(unit)
+    staged = _is_staged(unit)
+    laid = whole(desk, unit.id, scale)
+    if staged:
+        laid = replace(laid, arrows=spread(desk, unit.id, scale, (0.0,)).arrows)
+    parts: list[Shape] = draw_spread(desk, laid, length=14)
+    parts.append(outline(scaled(spots_of(unit.outline), scale)))
+    measured = unit.trim or unit.made
+    size = f"{unbroken(box_text(desk.booklet, measured.w, measured.h))} unfinished"
+    told = [
+        press_sentence(desk.seams_of(unit)) if staged else "",
+        f"Trim to {size}." if unit.trim else f"Measure: {size}.",
+        f"Makes {count_word(unit.makes)}." if unit.makes > 1 else "",
+    ]
+    return Panel(parts=tuple(parts), caption=" ".join(filter(None, told)), tag=f"finished {unit.id}")
+
+
+def _is_staged(unit: Unit) -> bool:
+    return unit.method in ("two", "four", "eight", "flip") and unit.how in ("half-square", "geese")
+
+
 def _scale(unit: Unit) -> float:
-    """Return points for one unit of length: units of a like size come out alike, strips longer."""
+    """Return points for one unit of length: units of a like kind come out alike, long rows longer."""
     w, h = unit.finished.w.to_float(), unit.finished.h.to_float()
-    large = _STRIP if max(w, h) >= 2.5 * min(w, h) and unit.how == "join" else _LARGE
-    return large / max(w, h)
+    if unit.how != "join":
+        return (90.0 if unit.how == "half-square" else _LARGE) / max(w, h)
+    return (_STRIP if max(w, h) >= 2.5 * min(w, h) else _SQUARE_JOIN) / max(w, h)
 
 
 def _title(desk: Desk, unit: Unit) -> str:
@@ -145,7 +121,7 @@ def _title(desk: Desk, unit: Unit) -> str:
         told = ", ".join(take.label or take.unit or "" for take in order)
         return f"Sew {unit.id} from {told}, {way}. {pressing} It measures {size}."
     makes = f" Makes {count_word(unit.makes)}." if unit.makes > 1 else ""
-    kind = {"half-square": "half-squares", "geese": "flying geese"}.get(unit.how, unit.how)
+    kind = _KINDS.get(unit.how, unit.how)
     manner = {
         "two": ", two at a time", "four": ", four at a time", "eight": ", eight at a time",
         "flip": ", by stitch and flip",

@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from seamleaf.booklet.record import Press, Seam
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_TOLD = 5
+"""Seams that a sentence tells one by one; more are left to the arrows."""
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
 
@@ -52,6 +54,8 @@ def press_sentence(seams: Sequence[Seam]) -> str:
     clauses = [press_words(seam.press, seam.first, seam.second) for seam in seams]
     if len(set(clauses)) == 1:
         return f"Press {'the seam' if len(seams) == 1 else 'all seams'} {clauses[0]}."
+    if len(clauses) > _TOLD:
+        return "Press each seam as its arrow shows."
     told = [f"the {ordinal(i)} {clause}" for i, clause in enumerate(clauses, start=1)]
     return f"Press {listed(told)}."
 

@@ -1,0 +1,143 @@
+"""Border figures: the quilt so far in grey, one border in its fabric, its sides numbered in sewing order."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from seamleaf.booklet.record import Booklet, BorderNote, Box
+from seamleaf.drawing.arrows import press_arrow
+from seamleaf.drawing.colours import INK, PALE, SOFT
+from seamleaf.drawing.drafting import EDGE, NUMBER_RADIUS, PAGE, SEAM, Panel, circled, draw_patch, lay_out
+from seamleaf.drawing.figure import Desk, Sketch
+from seamleaf.drawing.looks import Look
+from seamleaf.drawing.measures import box_text, size_text
+from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Spot
+from seamleaf.drawing.stamps import Stamps
+
+_WIDE: Final = 320.0
+_TALL: Final = 400.0
+Sides = dict[str, tuple[Spot, ...]]
+
+
+def border_sketches(desk: Desk) -> list[Sketch]:
+    """Return ``border-1`` and so on."""
+    return [_border(desk, border) for border in desk.booklet.borders]
+
+
+def centre_corner(booklet: Booklet, scale: float, *, within: Box) -> Spot:
+    """Return the top left corner of the joined centre on a page that begins at the corner of ``within``."""
+    centre = booklet.set.centre
+    return ((within.w - centre.w).to_float() / 2 * scale, (within.h - centre.h).to_float() / 2 * scale)
+
+
+def strip_look(desk: Desk, border: BorderNote, name: str) -> Look:
+    """Return the look of one of the outlines of :func:`border_sides`."""
+    if name.startswith("corner") and border.corners is not None:
+        return desk.look_of(border.corners)
+    return desk.look(border.fabric, None)
+
+
+def border_sides(booklet: Booklet, border: BorderNote, scale: float, *, within: Box | None = None) -> Sides:
+    """Return the finished outlines of a border's strips, in sewing order, and of its cornerstones.
+
+    The page begins at the corner of ``within``, which is the whole quilt unless it is said.
+    """
+    outer = within or booklet.finished
+    left, top = (outer.w - border.before.w).to_float() / 2, (outer.h - border.before.h).to_float() / 2
+    right, bottom, b = left + border.before.w.to_float(), top + border.before.h.to_float(), border.width.to_float()
+    # Four lines each way: outer edge, inner edge, inner edge, outer edge; every outline is named by them.
+    xs, ys = (left - b, left, right, right + b), (top - b, top, bottom, bottom + b)
+    outlines = _mitred(border) if border.corner == "mitred" else _straight(border)
+    return {name: tuple((xs[i] * scale, ys[j] * scale) for i, j in corners) for name, corners in outlines.items()}
+
+
+def _mitred(border: BorderNote) -> dict[str, list[tuple[int, int]]]:
+    shapes = {
+        "left": [(0, 0), (1, 1), (1, 2), (0, 3)], "right": [(3, 0), (3, 3), (2, 2), (2, 1)],
+        "top": [(0, 0), (3, 0), (2, 1), (1, 1)], "bottom": [(0, 3), (1, 2), (2, 2), (3, 3)],
+    }  # fmt: skip
+    return {strip.edge: shapes[strip.edge] for strip in border.strips}
+
+
+def _straight(border: BorderNote) -> dict[str, list[tuple[int, int]]]:
+    """Return butted sides, the later ones over the ends of the earlier; or sides between cornerstones."""
+    edges = [strip.edge for strip in border.strips]
+    inner, outer = (1, 2), (0, 3)
+    sides_first = edges[:1] in (["left"], ["right"])
+    tall = inner if sides_first or border.corner == "cornerstone" else outer
+    wide = outer if sides_first and border.corner != "cornerstone" else inner
+    spans = {"left": ((0, 1), tall), "right": ((2, 3), tall), "top": (wide, (0, 1)), "bottom": (wide, (2, 3))}
+    shapes: dict[str, tuple[tuple[int, int], tuple[int, int]]] = {edge: spans[edge] for edge in edges}
+    if border.corner == "cornerstone":
+        shapes |= {f"corner {i}{j}": ((i, i + 1), (j, j + 1)) for i, j in ((0, 0), (2, 0), (2, 2), (0, 2))}
+    return {name: [(a, c), (b, c), (b, d), (a, d)] for name, ((a, b), (c, d)) in shapes.items()}
+
+
+def _border(desk: Desk, border: BorderNote) -> Sketch:
+    """Draw the quilt so far in grey, this border in its fabric, its strips numbered in sewing order."""
+    booklet = desk.booklet
+    scale = min(_WIDE / border.after.w.to_float(), _TALL / border.after.h.to_float())
+    parts: list[Shape] = []
+    for earlier in booklet.borders[: border.order - 1]:
+        ink = Ink(fill=PALE, stroke=SOFT, width=SEAM, rounded=True)
+        sewn = border_sides(booklet, earlier, scale, within=border.after)
+        parts += [Polygon(points=spots, ink=ink) for spots in sewn.values()]
+    stamps = Stamps(desk, scale)
+    left, top = centre_corner(booklet, scale, within=border.after)
+    ink = Ink(fill=PALE, stroke="#c4c4cb", width=SEAM, rounded=True)
+    for place in booklet.places:
+        dx, dy = stamps.spot(place)
+        parts.append(Group(parts=(Polygon(points=stamps.stamp(place).outline, ink=ink),), dx=left + dx, dy=top + dy))
+    sides = border_sides(booklet, border, scale, within=border.after)
+    for name, spots in sides.items():
+        parts.append(draw_patch(spots, strip_look(desk, border, name), tag=f"strip {name}"))
+    for spots in sides.values():
+        parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True)))
+    arrows, numbers = _border_marks(desk, border, sides)
+    told = [
+        f"{i} {strip.edge} {border.label} {box_text(booklet, strip.w, strip.length, unit=False)}"
+        for i, strip in enumerate(border.strips, start=1)
+    ]
+    order = ", ".join(strip.edge for strip in border.strips)
+    title = (
+        f"Sew border {border.order} of fabric {desk.fabrics[border.fabric].letter} on in this order: {order}. "
+        f"Finished width {size_text(booklet, border.width)} {booklet.unit}."
+    )
+    caption = f"{border.label}: {size_text(booklet, border.width)} {booklet.unit} finished"
+    panel = Panel(parts=(*parts, *arrows, *numbers), caption=caption)
+    return Sketch(
+        id=f"border-{border.order}",
+        kind="border",
+        title=title,
+        desc=f"Expected cut sizes: {'; '.join(told)}.",
+        scene=lay_out([panel], width=PAGE),
+        about={"border": str(border.order), "fabric": border.fabric},
+    )
+
+
+def _border_marks(desk: Desk, border: BorderNote, sides: Sides) -> tuple[list[Shape], list[Shape]]:
+    """Return the press arrows, each across its seam, and the numbers just outside the strips."""
+    seams = {
+        axis: [s for s in desk.booklet.seams if s.of == f"border {border.order}" and s.axis == axis] for axis in "xy"
+    }
+    arrows: list[Shape] = []
+    numbers: list[Shape] = []
+    for i, strip in enumerate(border.strips, start=1):
+        spots = sides[strip.edge]
+        xs, ys = [x for x, _ in spots], [y for _, y in spots]
+        left, right, top, bottom = min(xs), max(xs), min(ys), max(ys)
+        away = NUMBER_RADIUS + 4
+        upright = strip.edge in ("left", "right")
+        along = seams["x" if upright else "y"]
+        seam = along.pop(0) if along else None
+        if upright:
+            at = left - away if strip.edge == "left" else right + away
+            numbers.append(circled(i, (at, (top + bottom) / 2), filled=True))
+            arrow_at = (right if strip.edge == "left" else left, top + (bottom - top) * 0.3)
+        else:
+            at = top - away if strip.edge == "top" else bottom + away
+            numbers.append(circled(i, ((left + right) / 2, at), filled=True))
+            arrow_at = (left + (right - left) * 0.3, bottom if strip.edge == "top" else top)
+        if seam is not None:
+            arrows.append(press_arrow(arrow_at, (1.0, 0.0) if upright else (0.0, 1.0), seam.press))
+    return arrows, numbers

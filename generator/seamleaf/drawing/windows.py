@@ -1,0 +1,108 @@
+"""A sheet broken into lines for drawing, and the pieces that its cuts leave.
+
+A long strip is drawn in several lines, broken where a cut runs through its whole height, so that labels stay legible.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from seamleaf.booklet.record import Cut, Sheet, SheetPart
+from seamleaf.drawing.scene import Spot
+from seamleaf.lengths import ZERO, Length
+
+Corners = tuple[Length, Length, Length, Length]
+"""Left, top, right, bottom in the sheet."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Window:
+    """The part of a sheet between two breaks, drawn as one line of the figure."""
+
+    start: Length
+    end: Length
+    height: Length
+    scale: float
+
+    @property
+    def size(self) -> Spot:
+        """Width and height on the page."""
+        return self.spot(self.end, self.height)
+
+    def spot(self, x: Length, y: Length) -> Spot:
+        """Return a point of the sheet on the page, the window's top left corner at 0."""
+        return ((x - self.start).to_float() * self.scale, y.to_float() * self.scale)
+
+    def outline(self, corners: Corners) -> tuple[Spot, ...]:
+        """Return a rectangle of the sheet on the page, clockwise from its top left."""
+        left, top = self.spot(corners[0], corners[1])
+        right, bottom = self.spot(corners[2], corners[3])
+        return ((left, top), (right, top), (right, bottom), (left, bottom))
+
+    def holds(self, corners: Corners) -> bool:
+        """Return whether a rectangle of the sheet lies in this window; no patch lies across a break."""
+        return self.start <= corners[0] and corners[2] <= self.end
+
+    def line(self, cut: Cut) -> tuple[Spot, Spot] | None:
+        """Return both ends of a cut in the window; a cut along a break shows at the end of the line before."""
+        if cut.axis == "x":
+            inside = self.start < cut.at <= self.end
+            return (self.spot(cut.at, cut.span[0]), self.spot(cut.at, cut.span[1])) if inside else None
+        first, last = max(cut.span[0], self.start), min(cut.span[1], self.end)
+        return (self.spot(first, cut.at), self.spot(last, cut.at)) if first < last else None
+
+
+def windows(sheet: Sheet, places: Sequence[Length], lines: int, width: float, height: float) -> tuple[Window, ...]:
+    """Break a sheet at some of ``places`` into about so many lines, as large as a line of this size allows."""
+    breaks = _breaks(places, sheet.sheet.w.to_float() / lines)
+    widest = max((b - a).to_float() for a, b in pairwise(breaks))
+    scale = min(width / widest, height / sheet.sheet.h.to_float())
+    return tuple(Window(start=a, end=b, height=sheet.sheet.h, scale=scale) for a, b in pairwise(breaks))
+
+
+def corners_of(part: SheetPart) -> Corners:
+    """Return where a patch lies in its sheet."""
+    return (part.x, part.y, part.x + part.w, part.y + part.h)
+
+
+def rests_of(sheet: Sheet) -> list[Corners]:
+    """Follow the cuts and return the pieces that hold no patch."""
+    pieces: list[Corners] = [(ZERO, ZERO, sheet.sheet.w, sheet.sheet.h)]
+    for cut in sheet.cuts:
+        pieces = [half for piece in pieces for half in _halves(piece, cut)]
+    parts = [corners_of(part) for part in sheet.parts]
+    return [piece for piece in pieces if not any(_holds(piece, part) for part in parts)]
+
+
+def _holds(piece: Corners, part: Corners) -> bool:
+    return piece[0] <= part[0] and piece[1] <= part[1] and part[2] <= piece[2] and part[3] <= piece[3]
+
+
+def _halves(piece: Corners, cut: Cut) -> tuple[Corners, ...]:
+    left, top, right, bottom = piece
+    if cut.axis == "x" and left < cut.at < right and cut.span[0] <= top and bottom <= cut.span[1]:
+        return ((left, top, cut.at, bottom), (cut.at, top, right, bottom))
+    if cut.axis == "y" and top < cut.at < bottom and cut.span[0] <= left and right <= cut.span[1]:
+        return ((left, top, right, cut.at), (left, cut.at, right, bottom))
+    return (piece,)
+
+
+def break_places(sheet: Sheet) -> tuple[Length, ...]:
+    """Return where a sheet may be broken: at its ends, and where a cut runs through its whole height but no patch."""
+    through = {cut.at for cut in sheet.cuts if cut.axis == "x" and cut.span == (ZERO, sheet.sheet.h)}
+    free = [at for at in through if not any(part.x < at < part.x + part.w for part in sheet.parts)]
+    return (ZERO, *sorted(free), sheet.sheet.w)
+
+
+def _breaks(places: Sequence[Length], aim: float) -> tuple[Length, ...]:
+    """Return breaks for lines of about ``aim``: each line ends at the place nearest to its share."""
+    breaks = [places[0]]
+    share = aim
+    while share < places[-1].to_float() - aim / 2:
+        nearest = min(places, key=lambda at: (abs(at.to_float() - share), at))
+        if breaks[-1] < nearest < places[-1]:
+            breaks.append(nearest)
+        share += aim
+    return (*breaks, places[-1])
