@@ -11,7 +11,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from seamleaf.booklet import Booklet
-from seamleaf.lengths import Length
+from seamleaf.lengths import Length, format_rational
 
 
 def rationals(limit: int = 10**6, denominator: int = 10**4) -> st.SearchStrategy[Fraction]:
@@ -77,3 +77,110 @@ _SIMPLE: dict[Any, st.SearchStrategy[Any]] = {
     bool: st.booleans(),
     type(None): st.none(),
 }
+
+
+# ---- whole patterns ----
+#
+# Sections for patterns_for_tests.file_of: any pattern of rectangles, half-squares and flying geese.
+
+_PRINTS = {"source": "fat quarters", "colours": ["#d9593d", "#3f9a94", "#e8d174"]}
+_FABRICS = {
+    "light": {"source": "yardage", "colour": "#f4efe2"},
+    "dark": {"source": "yardage", "colour": "#24344f"},
+    "red": {"source": "yardage", "colour": "#a8323a"},
+    "prints": _PRINTS,
+}
+_USES = ("light", "dark", "light", "dark", "red", "prints.1", "prints.2")
+
+
+@st.composite
+def parts(draw: st.DrawFn, w: int, h: int, cell: Fraction) -> Any:
+    """A part of w x h cells, each of side ``cell``: patches, half-squares and geese, joined edge to edge."""
+
+    def size(columns: int, rows: int) -> str:
+        return " x ".join(format_rational(count * cell, "in") for count in (columns, rows))
+
+    ways = ["patch"]
+    if w == h:
+        ways.append("half-square")
+    if w == 2 * h or h == 2 * w:
+        ways.append("geese")
+    if w > 1:
+        ways += ["row"] * 2 * w
+    if h > 1:
+        ways += ["column"] * 2 * h
+    use = st.sampled_from(_USES)
+    match draw(st.sampled_from(ways)):
+        case "half-square":
+            turn = str(draw(st.sampled_from([0, 90, 180, 270])))
+            return {"half-square": [draw(use), draw(use)], "finished": size(w, h), "turn": turn}
+        case "geese":
+            point = draw(st.sampled_from(["up", "down"] if w > h else ["left", "right"]))
+            return {"geese": {"goose": draw(use), "sky": draw(use)}, "finished": size(w, h), "point": point}
+        case "row":
+            at = draw(st.integers(1, w - 1))
+            return {"row": [draw(parts(at, h, cell)), draw(parts(w - at, h, cell))]}
+        case "column":
+            at = draw(st.integers(1, h - 1))
+            return {"column": [draw(parts(w, at, cell)), draw(parts(w, h - at, cell))]}
+        case _:
+            return f"{draw(use)} {size(w, h)}"
+
+
+def _prints_from_1(block: Any) -> Any:
+    """Let the prints of a block run 1..k, as a pattern must."""
+    text = json.dumps(block)
+    return json.loads(text if "prints.1" in text else text.replace("prints.2", "prints.1"))
+
+
+@st.composite
+def patterns(draw: st.DrawFn) -> dict[str, Any]:
+    """Sections of a pattern: in or cm, straight or on point, two blocks, borders, binding, one or two sizes."""
+    metric = draw(st.booleans())
+    cell = draw(
+        st.sampled_from(
+            [Fraction(3), Fraction(4), Fraction(5)] if metric else [Fraction(1), Fraction(3, 2), Fraction(2)]
+        )
+    )
+    on_point = draw(st.booleans())
+    w = draw(st.integers(2, 4))
+    h = w if on_point or draw(st.booleans()) else draw(st.integers(2, 4))
+    own = _prints_from_1(draw(parts(w, h, cell)))
+    corner = _prints_from_1(draw(parts(w, w, cell)))
+    wheel = {
+        "column": [
+            {"row": [{"use": "corner"}, {"use": "corner", "turn": "90"}]},
+            {"row": [{"use": "corner", "turn": "270"}, {"use": "corner", "turn": "180"}]},
+        ]
+    }
+    kind = draw(st.sampled_from(["own", "wheel"]))
+    turn = draw(st.sampled_from(["0", "180"] if w != h else ["0", "90", "180", "270"]))
+    blocks = {
+        "corner": corner,
+        "one": own if kind == "own" else wheel,
+        "other": {"use": "one", "turn": turn, "mirror": str(draw(st.booleans())).lower()},
+    }
+    sections: dict[str, Any] = {
+        "blocks": blocks,
+        "fabrics": {**_FABRICS, "dark": {**_FABRICS["dark"], "directional": str(draw(st.booleans())).lower()}},
+        "unit": "cm" if metric else "in",
+        "tile": draw(st.sampled_from([[["one"]], [["one", "other"], ["other", "one"]], [["one", "light"]]])),
+        "turns": draw(st.sampled_from(["free", "fixed"])),
+        "borders": [
+            {"fabric": draw(st.sampled_from(["light", "red"])), "width": f"{draw(st.integers(2, 12))}/2"}
+            for _ in range(draw(st.integers(0, 3)))
+        ],
+        "backing": {"extra": str(draw(st.integers(0, 6)))},
+        "batting": {"extra": str(draw(st.integers(0, 6)))},
+        "sizes": {
+            name: {"blocks": f"{draw(st.integers(1, 4))} x {draw(st.integers(1, 4))}"}
+            for name in draw(st.sampled_from([("one",), ("one", "two")]))
+        },
+    }
+    if on_point:
+        sections["on_point"] = draw(st.sampled_from(["0", "1/2", "1"]))
+        if draw(st.booleans()):
+            sections["between"] = draw(st.sampled_from([[["other"]], [["light"]]]))
+    if draw(st.booleans()):
+        sections["binding"] = {"fabric": "dark", "strip": "6" if metric else "2 1/4", "extra": "10"}
+    return sections
