@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import json
 import types
 import typing
 from fractions import Fraction
@@ -95,7 +96,7 @@ _USES = ("light", "dark", "light", "dark", "red", "prints.1", "prints.2")
 
 @st.composite
 def parts(draw: st.DrawFn, w: int, h: int, cell: Fraction) -> Any:
-    """A part of w x h cells, each of side ``cell``: patches, half-squares and geese, joined edge to edge."""
+    """Draw a part of w x h cells, each of side ``cell``: patches, half-squares and geese, joined edge to edge."""
 
     def size(columns: int, rows: int) -> str:
         return " x ".join(format_rational(count * cell, "in") for count in (columns, rows))
@@ -135,7 +136,7 @@ def _prints_from_1(block: Any) -> Any:
 
 @st.composite
 def patterns(draw: st.DrawFn) -> dict[str, Any]:
-    """Sections of a pattern: in or cm, straight or on point, two blocks, borders, binding, one or two sizes."""
+    """Draw the sections of a pattern: in or cm, straight or on point, two blocks, borders, binding, one or two sizes."""
     metric = draw(st.booleans())
     cell = draw(
         st.sampled_from(
