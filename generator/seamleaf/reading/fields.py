@@ -13,7 +13,9 @@ from seamleaf.reading.wording import did_you_mean, found, one_of, quoted
 class Fields:
     """A mapping whose keys have been checked; ``fields["width"]`` is the value's node, or ``None``."""
 
-    def __init__(self, entries: tuple[Entry, ...], where: Mark) -> None:
+    def __init__(self, entries: tuple[Entry, ...], where: Mark, *, was_read: bool) -> None:
+        self.was_read = was_read
+        """Whether there was a mapping at all, so that what it lacks is worth a word."""
         self.where = where
         """The place that lacks what is missing: the mapping's key, or its start where it has none."""
         self._entries = {entry.key.text: entry for entry in entries}
@@ -45,11 +47,11 @@ def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> F
     if not isinstance(node, Mapping):
         if node is not None and not isinstance(node, Refused):
             report.add(node.where, found(node), f"keys for {keys.of}: {', '.join(keys.all)}")
-        return Fields((), where)
+        return Fields((), where, was_read=False)
     for entry in node.entries:
         if entry.key.text not in keys.all:
             report_unknown_key(entry, keys.of, keys.all, report)
-    fields = Fields(node.entries, where)
+    fields = Fields(node.entries, where, was_read=True)
     for key in keys.required:
         if key not in fields:
             report.add(where, f"no {key} for {keys.of}", f"the key {quoted(key)}")

@@ -90,5 +90,4 @@ class FinishingReader:
         return where, open_fields(self._fields[key], where, table, self._report)
 
     def _yardage(self, node: Node | None, use: str) -> str:
-        default = self._names.fabrics[0] if self._names.fabrics else ""
-        return self._names.yardage(self._scalars.text(node, "a fabric"), use, default)
+        return self._names.yardage(self._scalars.text(node, "a fabric"), use, self._names.any_yardage)

@@ -9,7 +9,7 @@ from typing import Final
 from seamleaf.reading.nodes import Entry, Scalar
 from seamleaf.reading.pattern import Fabric, FabricUse, Mark
 from seamleaf.reading.report import Report
-from seamleaf.reading.wording import did_you_mean, nearest, one_of, quoted
+from seamleaf.reading.wording import did_you_mean, meant, nearest, one_of, quoted
 
 MAX_PRINT: Final = 99
 
@@ -59,7 +59,7 @@ class Names:
     ) -> None:
         self._fabrics = fabrics
         self._unclear = frozenset(unclear)
-        self._blocks = None if blocks is None else tuple(blocks)
+        self._blocks = None if blocks is None else dict.fromkeys(blocks)
         self._report = report
         self.guessed = False
         """Whether an unknown fabric stands as another that is not even alike."""
@@ -79,19 +79,29 @@ class Names:
     @property
     def blocks(self) -> tuple[str, ...]:
         """The ids of the blocks that are known."""
-        return self._blocks or ()
+        return tuple(self._blocks or ())
 
     @property
     def fabrics(self) -> tuple[str, ...]:
         """The ids of the fabrics that are known."""
         return tuple(self._fabrics or ())
 
+    @property
+    def any_yardage(self) -> str:
+        """A fabric to go on with where none could be read: yardage if there is any."""
+        fabrics = self._fabrics or {}
+        return next((id_ for id_, fabric in fabrics.items() if fabric.is_yardage), next(iter(fabrics), ""))
+
     def use(self, text: str, where: Mark) -> FabricUse:
         """Read ``FABRIC`` or ``FABRIC.PRINT``; an unknown fabric is reported and stands as the one most like it."""
+        text, *rest = text.split(maxsplit=1)
         name, dot, print_text = text.partition(".")
         if self._fabrics is None:
             return FabricUse(fabric=name, print=None, where=where)
-        fabric = self._known(name, where)
+        if rest:
+            expected = f"a fabric alone, such as {quoted(text)}: its size follows from the unit"
+            self._report.add(where, quoted(f"{text} {rest[0]}"), expected)
+        fabric = self._known(name, where, self._fabrics)
         if fabric.id in self._unclear:
             return FabricUse(fabric=fabric.id, print=None, where=where)
         if not dot:
@@ -105,17 +115,15 @@ class Names:
             return FabricUse(fabric=fabric.id, print=1, where=where)
         return FabricUse(fabric=fabric.id, print=int(print_text), where=where)
 
-    def _known(self, name: str, where: Mark) -> Fabric:
-        fabrics = self._fabrics
-        assert fabrics  # noqa: S101 - an empty table is passed as None
+    def _known(self, name: str, where: Mark, fabrics: Mapping[str, Fabric]) -> Fabric:
         if name in fabrics:
             return fabrics[name]
-        self._report.add(where, f"unknown fabric {quoted(name)}", one_of(fabrics), did_you_mean(name, fabrics))
         near = nearest(name, fabrics)
+        self._report.add(where, f"unknown fabric {quoted(name)}", one_of(fabrics), meant(near))
         if near is not None:
             return fabrics[near]
         self.guessed = True
-        return next((f for f in fabrics.values() if f.is_yardage), next(iter(fabrics.values())))
+        return fabrics[self.any_yardage]
 
     def yardage(self, text: Scalar | None, use: str, default: str) -> str:
         """Read the id of a fabric for a use that takes long strips, so that a bundle is refused."""
@@ -124,7 +132,7 @@ class Names:
         name = text.text
         if self._fabrics is None:
             return name
-        fabric = self._known(name.partition(".")[0], text.where)
+        fabric = self._known(name.partition(".")[0], text.where, self._fabrics)
         if "." in name:
             self._report.add(text.where, quoted(name), f"a fabric without a print: {use} is cut from yardage")
         elif not fabric.is_yardage and fabric.id == name:

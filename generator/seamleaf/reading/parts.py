@@ -53,11 +53,7 @@ class PartReader:
         if not isinstance(node, Mapping):
             return Block(id=id_, part=self.part(node), finished=None, where=where)
         part, fields = self._mapping(node, where, "finished")
-        finished = None
-        if fields is not None and "finished" in fields:
-            quiet = Scalars(self._scalars.measures, Report())  # a unit's own reader reports it
-            reader = self._scalars if isinstance(part, (Join, UseBlock, Broken)) else quiet
-            finished = reader.pair(fields["finished"], None)
+        finished = None if fields is None else self._scalars.pair(fields["finished"], None)
         return Block(id=id_, part=part, finished=finished, where=where)
 
     def part(self, node: Node) -> Part:

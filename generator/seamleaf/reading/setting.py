@@ -117,14 +117,11 @@ class SettingReader:
             return None
         return Sashing(fabric=fabric, width=width, cornerstone=cornerstone, outer=outer, where=where)
 
-    def _triangles(self, fields: Fields) -> Triangles | None:
-        if "triangles" not in fields:
-            return None
+    def _triangles(self, fields: Fields) -> Triangles:
         where = fields.key("triangles")
         inner = open_fields(fields["triangles"], where, keys.TRIANGLES, self._report)
-        default = self._names.fabrics[0] if self._names.fabrics else ""
         return Triangles(
-            fabric=self._names.yardage(self._text(inner["fabric"]), "a setting triangle", default),
+            fabric=self._names.yardage(self._text(inner["fabric"]), "a setting triangle", self._names.any_yardage),
             oversize=self._scalars.length(inner["oversize"], self._defaults.triangle_oversize, zero=True),
             float=self._scalars.length(inner["float"], ZERO, zero=True),
             where=where,

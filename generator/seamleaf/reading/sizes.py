@@ -8,7 +8,7 @@ from seamleaf.lengths import ZERO, Length
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
 from seamleaf.reading.names import check_slug
-from seamleaf.reading.nodes import Entry, Node, Refused
+from seamleaf.reading.nodes import Entry, Node
 from seamleaf.reading.pattern import ClassPlan, Cover, Setting, Size
 from seamleaf.reading.report import Report
 from seamleaf.reading.scalars import Scalars
@@ -40,7 +40,7 @@ class SizeReader:
         if "blocks" in fields and "cover" in fields:
             second = max(fields.key("blocks"), fields.key("cover"))
             self._report.add(second, "both blocks and cover", "either blocks across x down, or a bed to cover")
-        elif "blocks" not in fields and "cover" not in fields and not isinstance(entry.value, Refused):
+        elif fields.was_read and "blocks" not in fields and "cover" not in fields:
             self._report.add(where, "a size without its extent", "the key 'blocks' (across x down) or 'cover' (a bed)")
         title = self._scalars.title(fields["title"], id_.replace("-", " ").capitalize())
         blocks = self._blocks(fields["blocks"])

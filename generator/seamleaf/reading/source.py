@@ -19,6 +19,7 @@ import yaml
 
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequence
 from seamleaf.reading.pattern import Mark
+from seamleaf.reading.plain_yaml import PlainLoader
 from seamleaf.reading.report import Report
 from seamleaf.reading.wording import quoted
 
@@ -26,7 +27,7 @@ MAX_BYTES: Final = 1 << 20
 MAX_DEPTH: Final = 40
 
 FAST_LOADER: Final[Any] = getattr(yaml, "CBaseLoader", None)
-PLAIN_LOADER: Final[Any] = yaml.BaseLoader
+PLAIN_LOADER: Final[Any] = PlainLoader
 
 _FIRST: Final = Mark(1, 1)
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
@@ -38,8 +39,8 @@ _SYNTAX_HINTS: Final = (
         "is the line above indented like this one? a value that holds ': ' needs quotes",
     ),
     ("could not find expected ':'", "a key is followed by a colon and a space"),
-    ("expected ',' or ']'", "is a bracket left open? a colour needs quotes, because # begins a comment"),
-    ("expected ',' or '}'", "is a brace left open? a colour needs quotes, because # begins a comment"),
+    ("expected ',' or ']'", "a bracket is left open, or a colour lacks its quotes: # begins a comment"),
+    ("expected ',' or '}'", "a brace is left open, or a colour lacks its quotes: # begins a comment"),
     ("expected <block end>", "lines that belong together begin in the same column"),
     ("cannot start any token", "a value that begins with this character needs quotes"),
     ("found unexpected end of stream", "is a quote left open?"),
@@ -153,8 +154,7 @@ def _parse(text: str, report: Report) -> Node | None:
             # An escape such as "\Uffffffff" names no character; the library lets the error of chr() through.
             if loader is not PLAIN_LOADER:
                 continue
-            mark = parser.get_mark()
-            attempt.add(Mark(mark.line + 1, mark.column + 1), "an escape that names no character", "printable text")
+            attempt.add(_mark(parser.get_mark()), "an escape that names no character", "printable text")
             report.extend(attempt.sorted())
             return None
         finally:
@@ -165,12 +165,21 @@ def _parse(text: str, report: Report) -> Node | None:
 
 
 def _report_syntax(error: yaml.MarkedYAMLError, report: Report) -> None:
-    mark = error.problem_mark or error.context_mark
-    where = _FIRST if mark is None else Mark(mark.line + 1, mark.column + 1)
-    problem = (error.problem or "it breaks off").replace("'\\t'", "a tab")
+    problem = error.problem or "it breaks off"
     context = f" {error.context}" if error.context else ""
     hint = next((hint for words, hint in _SYNTAX_HINTS if words in problem), "")
+    began = None if error.context_mark is None else _mark(error.context_mark)
+    where = began or _FIRST if error.problem_mark is None else _mark(error.problem_mark)
+    if "quoted scalar" in context and began is not None:
+        where = began  # where the quote opens says more than the end of the file
+    elif "flow" in context and began is not None:
+        hint = f"{hint}; what is open begins at line {began.line}, column {began.column}" if hint else hint
     report.add(where, f"text that YAML cannot read ({problem}{context})", "well-formed YAML", hint)
+
+
+def _mark(mark: Any) -> Mark:
+    """Count from 1, as editors do."""
+    return Mark(mark.line + 1, mark.column + 1)
 
 
 @dataclass(slots=True)
@@ -204,11 +213,12 @@ class _Tree:
         """
         while parser.check_event():
             self._take(parser.get_event())
-        if self.root is None:
+        if self.root is None or (isinstance(self.root, Scalar) and not self.root.text):
+            self.root = None
             self._report.add(_FIRST, "an empty file", "title, version, fabrics, blocks, setting and sizes")
 
     def _take(self, event: Any) -> None:
-        where = Mark(event.start_mark.line + 1, event.start_mark.column + 1)
+        where = _mark(event.start_mark)
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
@@ -237,7 +247,7 @@ class _Tree:
         if event.anchor is not None:
             self._report.add(where, f"the anchor &{event.anchor}", "a plain value", "write repeated values out")
         if event.tag is not None:
-            self._report.add(where, f"the tag {quoted(event.tag)}", "a plain value", "every value is read as text")
+            self._report.add(where, "a tag (a word after !)", "a plain value", "every value is read as text")
 
     def _scalar(self, event: Any, where: Mark) -> Node:
         bad = _FORBIDDEN.search(event.value)

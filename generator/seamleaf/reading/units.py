@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, Literal, get_args
@@ -10,7 +11,7 @@ from seamleaf.lengths import ZERO, Length
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_fields, open_items
 from seamleaf.reading.names import Names
-from seamleaf.reading.nodes import Mapping, Node, Scalar
+from seamleaf.reading.nodes import Node, Scalar
 from seamleaf.reading.pattern import (
     Around,
     Broken,
@@ -42,6 +43,7 @@ _WAYS: Final[tuple[Literal["clockwise", "anticlockwise", "opposite"], ...]] = (*
 _SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles", "flip")
 _GEESE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "triangles", "flip")
 
+_BEGINS_LIKE_A_NAME = re.compile(r"[^\W\d]")
 _A_PATCH: Final = "a patch such as 'ground 2 x 6': fabric, finished width x height"
 
 
@@ -53,13 +55,16 @@ def turn_of(node: Node | None, scalars: Scalars) -> Turn:
 def patch_of(node: Scalar, names: Names, scalars: Scalars, report: Report) -> Patch | Broken:
     """Read ``FABRIC[.PRINT] W x H``."""
     text = node.text.strip()
-    name, _, size = text.partition(" ")
+    name, *size = text.split(maxsplit=1)
+    if not _BEGINS_LIKE_A_NAME.match(name):
+        report.add(node.where, found(node), _A_PATCH)
+        return Broken(where=node.where)
     if not size:
         shown = f"the fabric {quoted(text)} without a size" if names.has_fabric(text.partition(".")[0]) else found(node)
         report.add(node.where, shown, _A_PATCH)
         return Broken(where=node.where)
     use = names.use(name, node.where)
-    pair = scalars.pair_of(size.strip(), node.where, _A_PATCH)
+    pair = scalars.pair_of(size[0], node.where, _A_PATCH)
     if pair is None:
         return Broken(where=node.where)
     return Patch(use=use, w=pair[0], h=pair[1], where=node.where)
@@ -123,11 +128,10 @@ class UnitReader:
 
     def corners(self, fields: Fields, where: Mark) -> Part:
         """Read ``corners: {base: ..., top-left: ..., ...}`` with at least one corner."""
-        node = fields["corners"]
-        inner = open_fields(node, fields.key("corners"), keys.CORNERS, self.report)
+        inner = open_fields(fields["corners"], fields.key("corners"), keys.CORNERS, self.report)
         base = self._use(inner["base"])
         at = {name: self._use(inner[name]) for name in keys.CORNERS.optional}
-        if isinstance(node, Mapping) and not any(name in inner for name in at):
+        if inner.was_read and not any(name in inner for name in at):
             self.report.add(
                 fields.key("corners"), "no corner for the base", f"at least one of {', '.join(keys.CORNERS.optional)}"
             )
@@ -152,7 +156,7 @@ class UnitReader:
         inner = open_fields(fields["diamond"], fields.key("diamond"), keys.DIAMOND, self.report)
         node = inner["centre"]
         centre: FabricUse | Part | None
-        if isinstance(node, Scalar) and " " not in node.text.strip():
+        if isinstance(node, Scalar) and len(node.text.split()) < 2:
             centre = self._use(node)
         else:
             centre = None if node is None else self.read_part(node)
@@ -198,12 +202,12 @@ class UnitReader:
         text = self.scalars.text(node, expected)
         if text is None:
             return None
-        name, _, width = text.text.partition(" ")
-        if not width.strip():
+        name, *width = text.text.split(maxsplit=1)
+        if not width:
             self.report.add(text.where, quoted(text.text), expected)
             return None
         use = self.names.use(name, text.where)
-        length = self.scalars.length_of(width.strip(), text.where)
+        length = self.scalars.length_of(width[0], text.where)
         return None if length is None else Log(use=use, width=length, where=text.where)
 
     # ---------------------------------------------------------------------------------------- fabrics

@@ -180,7 +180,8 @@ def limit_trees(blocks: Mapping[str, Block], report: Report) -> dict[str, Block]
 def _measure(part: Part, sizes: Mapping[str, tuple[int, int]]) -> tuple[int, int]:
     """Return how many parts and levels a part unfolds to."""
     if isinstance(part, UseBlock):
-        return sizes.get(part.block, (1, 1))
+        count, depth = sizes.get(part.block, (1, 1))
+        return count, depth + 1
     count, depth = 1, 0
     for inner in inner_parts(part):
         inner_count, inner_depth = _measure(inner, sizes)

@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from difflib import get_close_matches
+from itertools import islice
 from typing import Final
 
 from seamleaf.reading.nodes import Mapping, Node, Scalar, Sequence
 
 _SHOWN: Final = 60
 """Longest text that a message repeats, in characters."""
+
+_LISTED: Final = 24
+"""Most choices that a message lists."""
+_COMPARED: Final = 120
+"""Most choices that a misspelt word is compared with."""
 
 
 def quoted(text: str) -> str:
@@ -30,8 +36,11 @@ def found(node: Node) -> str:
 
 
 def one_of(choices: Iterable[str]) -> str:
-    """List choices: ``a, b or c``."""
-    *most, last = choices
+    """List choices: ``a, b or c``; of very many the first."""
+    listed = list(islice(choices, _LISTED + 1))
+    if len(listed) > _LISTED:
+        listed[-1] = "another"
+    *most, last = listed
     return f"{', '.join(most)} or {last}" if most else last
 
 
@@ -39,12 +48,16 @@ def nearest(word: str, choices: Iterable[str]) -> str | None:
     """Return the valid word that looks most like ``word``, if any comes near."""
     if len(word) > _SHOWN:
         return None
-    by_lower = {choice.lower(): choice for choice in choices}
+    by_lower = {choice.lower(): choice for choice in islice(choices, _COMPARED)}
     close = get_close_matches(word.lower(), by_lower, n=1, cutoff=0.6)
     return by_lower[close[0]] if close else None
 
 
 def did_you_mean(word: str, choices: Iterable[str]) -> str:
     """Return the hint for a misspelt word, or nothing."""
-    near = nearest(word, choices)
+    return meant(nearest(word, choices))
+
+
+def meant(near: str | None) -> str:
+    """Return the hint that names the nearest valid word, or nothing when there is none."""
     return f"did you mean {quoted(near)}?" if near is not None else ""
