@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from seamleaf.booklet import Booklet
 from seamleaf.lengths import Length, format_rational
+from seamleaf.planning.demand import Demand
 
 
 def rationals(limit: int = 10**6, denominator: int = 10**4) -> st.SearchStrategy[Fraction]:
@@ -80,6 +81,24 @@ _SIMPLE: dict[Any, st.SearchStrategy[Any]] = {
 }
 
 
+# ---- cutting ----
+
+
+@st.composite
+def cutting_demands(draw: st.DrawFn, most_side: int = 40, most_count: int = 30, most_kinds: int = 8) -> list[Demand]:
+    """Demands of one fabric on the ruler's grid of 1/4, no side above ``most_side``, labels A1, A2 ..."""
+    sides = st.integers(4, 4 * most_side).map(lambda quarters: Length(Fraction(quarters, 4)))
+    small = st.integers(4, min(28, 4 * most_side)).map(lambda quarters: Length(Fraction(quarters, 4)))
+    demands = []
+    for number in range(1, draw(st.integers(1, most_kinds)) + 1):
+        w = draw(st.one_of(small, small, sides, st.just(Length(most_side))))
+        h = draw(st.one_of(small, st.just(w)))
+        demands.append(
+            Demand(label=f"A{number}", w=w, h=h, count=draw(st.integers(1, most_count)), may_turn=draw(st.booleans()))
+        )
+    return demands
+
+
 # ---- whole patterns ----
 #
 # Sections for patterns_for_tests.file_of: any pattern of rectangles, half-squares and flying geese.
@@ -136,7 +155,7 @@ def _prints_from_1(block: Any) -> Any:
 
 @st.composite
 def patterns(draw: st.DrawFn) -> dict[str, Any]:
-    """Draw the sections of a pattern: in or cm, straight or on point, two blocks, borders, binding, one or two sizes."""
+    """Draw the sections of a pattern: in or cm, straight or on point, two blocks, borders, binding, up to two sizes."""
     metric = draw(st.booleans())
     cell = draw(
         st.sampled_from(
