@@ -9,8 +9,10 @@ import pytest
 from hypothesis import example, given, settings
 
 from pattern_text import pattern_text
-from seamleaf.reading import Reading, read_pattern
+from seamleaf.reading import Pattern, Reading, read_pattern
 from seamleaf.reading import source as source_module
+from seamleaf.reading.pattern import Block, Part, UseBlock
+from seamleaf.reading.uses import MAX_PARTS, inner_parts, own_fabrics
 
 DEMO = (Path(__file__).parents[2] / "patterns" / "lamplight-crossing.yaml").read_bytes()
 
@@ -51,6 +53,48 @@ def check(reading: Reading, data: bytes) -> None:
         assert 1 <= problem.where.line <= len(lines) + 1
         line = lines[problem.where.line - 1] if problem.where.line <= len(lines) else ""
         assert 1 <= problem.where.column <= len(line) + 1
+    if reading.pattern is not None:
+        check_pattern(reading.pattern)
+
+
+def check_pattern(pattern: Pattern) -> None:
+    """Check that what was understood holds together, so that later layers need not look again."""
+    assert pattern.fabrics
+    assert pattern.sizes
+    assert {id_: fabric.id for id_, fabric in pattern.fabrics.items()} == {id_: id_ for id_ in pattern.fabrics}
+    for fabric in pattern.fabrics.values():
+        assert fabric.colours
+        assert fabric.is_yardage or fabric.usable[1]
+    for block in pattern.blocks.values():
+        check_block(block, pattern)
+    tiles = [pattern.setting.blocks, pattern.setting.between or ()]
+    for cell in (cell for tile in tiles for row in tile for cell in row):
+        assert (cell.block is None) is not (cell.plain is None)
+        assert cell.block is None or cell.block in pattern.blocks
+        assert cell.plain is None or cell.plain.fabric in pattern.fabrics
+    assert len({len(row) for row in pattern.setting.blocks}) == 1
+    assert (pattern.setting.set == "on-point") is (pattern.setting.triangles is not None)
+    for border in pattern.borders:
+        assert border.fabric in pattern.fabrics
+        assert (border.corner == "cornerstone") is (border.cornerstone is not None)
+    for size in pattern.sizes.values():
+        assert (size.blocks is None) is not (size.cover is None)
+        assert size.borders is None or len(size.borders) == len(pattern.borders)
+    assert all(plan.size in pattern.sizes for plan in pattern.classes.values())
+
+
+def check_block(block: Block, pattern: Pattern) -> None:
+    """Check that a block unfolds to known fabrics within the limits: the walk itself ends only without cycles."""
+    waiting: list[tuple[Part, int]] = [(block.part, 1)]
+    count = 0
+    while waiting:
+        part, level = waiting.pop()
+        count += 1
+        assert level <= 40
+        assert count <= 2 * MAX_PARTS
+        assert all(use.fabric in pattern.fabrics for use in own_fabrics(part))
+        inner = (pattern.blocks[part.block].part,) if isinstance(part, UseBlock) else inner_parts(part)
+        waiting.extend((each, level + 1) for each in inner)
 
 
 @settings(deadline=None, max_examples=300)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final, Literal
 
 from seamleaf.lengths import ZERO, Length, LengthError, parse_length
@@ -11,7 +10,7 @@ from seamleaf.reading.defaults import DEFAULT_COLOUR, Defaults
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
 from seamleaf.reading.names import check_name
 from seamleaf.reading.nodes import Entry, Node, Sequence
-from seamleaf.reading.pattern import Fabric, SourceKind
+from seamleaf.reading.pattern import Fabric, Mark, SourceKind
 from seamleaf.reading.report import Report
 from seamleaf.reading.scalars import MAX_INCHES, Scalars
 from seamleaf.reading.wording import did_you_mean, quoted
@@ -23,7 +22,6 @@ _SOURCES: Final = "yardage, squares 10, squares 5, strips 2 1/2, fat quarters or
 _WHOLE: Final[tuple[SourceKind, ...]] = ("yardage", "fat quarters", "fat eighths")
 _SIZED: Final[tuple[SourceKind, ...]] = ("squares", "strips")
 _EDGES: Final[tuple[Literal["straight", "pinked"], ...]] = ("straight", "pinked")
-_SIZED_TEXT = re.compile(r"(squares|strips) +(.+)")
 
 
 class FabricReader:
@@ -75,23 +73,29 @@ class FabricReader:
         text = self._scalars.text(node, f"a source: {_SOURCES}")
         if text is None:
             return None
+        words = text.text.split()
+        plain = " ".join(words)
         for kind in _WHOLE:
-            if text.text == kind:
-                return kind, None, text.text
-        match = _SIZED_TEXT.fullmatch(text.text)
-        if match is not None:
-            kind = _SIZED[0] if match[1] == "squares" else _SIZED[1]
-            try:
-                inches = parse_length(match[2], "plain")
-            except LengthError:
-                inches = ZERO
-            if 0 < inches <= MAX_INCHES:
-                return kind, inches * self._scalars.measures.inch, text.text
-            self._report.add(text.where, f"the source {quoted(text.text)}", f"the size of the {kind} in inches")
-            return None
+            if plain == kind:
+                return kind, None, plain
+        for kind in _SIZED:
+            if words[0] == kind:
+                return self._sized(kind, plain, text.where)
         hint = did_you_mean(text.text, (*_WHOLE, "squares 10", "squares 5", "strips 2 1/2"))
         self._report.add(text.where, f"the source {quoted(text.text)}", _SOURCES, hint)
         return None
+
+    def _sized(self, kind: SourceKind, plain: str, where: Mark) -> tuple[SourceKind, Length | None, str] | None:
+        """Read ``squares 10`` or ``strips 2 1/2``: names of the trade, always in inches."""
+        try:
+            inches = parse_length(plain.removeprefix(kind), "plain")
+        except LengthError:
+            inches = ZERO
+        if not 0 < inches <= MAX_INCHES:
+            expected = f"the size of the {kind} in inches, such as {kind} {'10' if kind == 'squares' else '2 1/2'}"
+            self._report.add(where, f"the source {quoted(plain)}", expected)
+            return None
+        return kind, inches * self._scalars.measures.inch, plain
 
     def _check_keys(self, fields: Fields, kind: SourceKind, source: str) -> None:
         """Report keys that say nothing about this kind of source."""

@@ -54,7 +54,7 @@ def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> F
     fields = Fields(node.entries, where, was_read=True)
     for key in keys.required:
         if key not in fields:
-            report.add(where, f"no {key} for {keys.of}", f"the key {quoted(key)}")
+            report.add(where, f"{keys.of} without {quoted(key)}", f"the key {quoted(key)}")
     return fields
 
 

@@ -49,7 +49,9 @@ class FinishingReader:
                 )
                 cornerstone = None
         elif corner == "cornerstone":
-            self._report.add(node.where, "no cornerstone for a border with cornerstones", "the key 'cornerstone'")
+            self._report.add(
+                node.where, "a border with corner: cornerstone but without its fabric", "the key 'cornerstone'"
+            )
             cornerstone = fabric
         return Border(fabric=fabric, width=width, corner=corner, cornerstone=cornerstone, where=node.where)
 

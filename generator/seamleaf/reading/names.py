@@ -9,7 +9,7 @@ from typing import Final
 from seamleaf.reading.nodes import Entry, Scalar
 from seamleaf.reading.pattern import Fabric, FabricUse, Mark
 from seamleaf.reading.report import Report
-from seamleaf.reading.wording import did_you_mean, meant, nearest, one_of, quoted
+from seamleaf.reading.wording import did_you_mean, meant, nearest, one_of, quoted, shown
 
 MAX_PRINT: Final = 99
 
@@ -111,7 +111,9 @@ class Names:
                 self._report.add(where, f"print {quoted(text)} of yardage", f"{quoted(name)}: only a bundle has prints")
             return FabricUse(fabric=fabric.id, print=None, where=where)
         if _PRINT.fullmatch(print_text) is None:
-            self._report.add(where, f"print {quoted(text)}", f"a print from {name}.1 to {name}.{MAX_PRINT}")
+            self._report.add(
+                where, f"print {quoted(text)}", f"a print from {shown(name)}.1 to {shown(name)}.{MAX_PRINT}"
+            )
             return FabricUse(fabric=fabric.id, print=1, where=where)
         return FabricUse(fabric=fabric.id, print=int(print_text), where=where)
 

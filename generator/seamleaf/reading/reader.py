@@ -23,7 +23,7 @@ from seamleaf.reading.setting import SettingReader
 from seamleaf.reading.sizes import SizeReader
 from seamleaf.reading.source import read_source
 from seamleaf.reading.uses import break_cycles, check_prints, limit_trees
-from seamleaf.reading.wording import quoted
+from seamleaf.reading.wording import found, quoted
 
 _FIRST: Final = Mark(1, 1)
 _UNITS: Final[tuple[UnitName, ...]] = ("in", "cm")
@@ -92,6 +92,8 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
     sizes = size_reader.sizes(fields["sizes"])
     classes = size_reader.classes(fields["classes"], _ids(fields["sizes"]))
 
+    classes = {id_: plan for id_, plan in classes.items() if plan.size in sizes}
+
     title = scalars.title(fields["title"], pattern_id)
     version = scalars.title(fields["version"], "0", "a version")
     designer = scalars.title(fields["designer"], "", "the designer's name")
@@ -132,7 +134,7 @@ def _seam(node: Node | None, default: Length, scalars: Scalars, report: Report) 
     seam = scalars.length(node, default)
     if node is not None and seam > scalars.measures.inch:
         most = "1 in" if scalars.measures.unit == "in" else "2.54 cm (1 in)"
-        report.add(node.where, "a seam allowance that is too wide", f"over 0 and up to {most}")
+        report.add(node.where, f"{found(node)} as the seam allowance", f"over 0 and up to {most}")
         return default
     return seam
 

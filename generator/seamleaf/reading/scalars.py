@@ -27,7 +27,7 @@ _COUNT = re.compile(r"[0-9]{1,6}")
 _COUNTS = re.compile(r"([0-9]{1,6}) *[xX×] *([0-9]{1,6})")
 _COLOUR = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})")
 _TIMES = re.compile(r"[xX×]")
-_SESSION = re.compile(r"(.*?) *(h|hour|hours|min)?", re.DOTALL)
+_HOURS: Final = {"h": Fraction(1), "min": Fraction(1, 60)}
 
 
 class Scalars:
@@ -142,14 +142,12 @@ class Scalars:
         text = self.text(node, expected)
         if text is None:
             return default
-        match = _SESSION.fullmatch(text.text)
+        unit = next((unit for unit in _HOURS if text.text.endswith(unit)), "")
         try:
-            value = parse_length(match[1] if match else "", "plain").a
+            value = parse_length(text.text.removesuffix(unit), "plain").a * _HOURS.get(unit, 1)
         except LengthError:
             self._report.add(text.where, quoted(text.text), expected)
             return default
-        if match and match[2] == "min":
-            value /= 60
         if not 0 < value <= 24:
             self._report.add(text.where, quoted(text.text), "a session over 0 h and up to 24 h")
             return default

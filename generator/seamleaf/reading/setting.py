@@ -13,7 +13,7 @@ from seamleaf.reading.nodes import Node, Scalar
 from seamleaf.reading.pattern import Cell, FabricUse, Mark, Sashing, Setting, Tile, Triangles, Turn
 from seamleaf.reading.report import Report
 from seamleaf.reading.scalars import Scalars
-from seamleaf.reading.wording import one_of, quoted
+from seamleaf.reading.wording import one_of, quoted, shown
 
 _TURNS: Final[dict[str, Turn]] = {"0": 0, "90": 90, "180": 180, "270": 270}
 _A_TILE: Final = "a list of rows of blocks, such as [[light, dark], [dark, light]]"
@@ -60,7 +60,9 @@ class SettingReader:
                 if key in fields:
                     self._report.add(fields.key(key), f"{key} in a straight set", f"{key} only in an on-point set")
         elif kind == "on-point" and "triangles" not in fields:
-            self._report.add(fields.where, "no triangles for an on-point set", "the key 'triangles' with their fabric")
+            self._report.add(
+                fields.where, "an on-point set without 'triangles'", "the key 'triangles' with their fabric"
+            )
 
     # ------------------------------------------------------------------------------------------- tiles
 
@@ -79,7 +81,7 @@ class SettingReader:
         width = len(rows[0][1])
         for row, cells in rows[1:]:
             if cells and width and len(cells) != width:
-                self._report.add(row.where, f"a row of {len(cells)} blocks", f"{width}, as in the first row")
+                self._report.add(row.where, f"a row of {len(cells)}", f"{width}, as in the first row")
         width = width or max(len(cells) for _, cells in rows)
         return tuple(tuple((cells[i] if i < len(cells) else None) or known for i in range(width)) for _, cells in rows)
 
@@ -92,7 +94,7 @@ class SettingReader:
         name, turn_text = name.strip(), turn_text.strip()
         turn = _TURNS.get(turn_text) if at else 0
         if turn is None:
-            expected = f"{name}@ and a turn: {one_of(_TURNS)}"
+            expected = f"{shown(name)}@ and a turn: {one_of(_TURNS)}"
             self._report.add(text.where, f"the turn {quoted(turn_text)}", expected)
             turn = 0
         if self._names.has_block(name) and (self._names.blocks or not self._names.has_fabric(name)):

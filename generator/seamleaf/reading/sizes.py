@@ -80,9 +80,10 @@ class SizeReader:
         if not nodes or self._borders is None:
             return None
         if len(widths) != self._borders:
-            expected = f"{self._borders}, one for each border of the pattern" if self._borders else "no borders here"
-            hint = "" if self._borders else "the pattern has no borders"
-            self._report.add(node.where, f"widths for {len(widths)} borders", expected, hint)
+            expected = (
+                f"{self._borders}, one for each border of the pattern" if self._borders else "none without borders"
+            )
+            self._report.add(node.where, f"a list of {len(widths)} border widths", expected)
             return None
         return widths
 

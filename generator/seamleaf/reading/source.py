@@ -31,7 +31,7 @@ PLAIN_LOADER: Final[Any] = PlainLoader
 
 _FIRST: Final = Mark(1, 1)
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
-_TAB_INDENT = re.compile(r"^ *(\t)\s*?(?=[^\s])", re.MULTILINE)
+_TAB_INDENT = re.compile(r"^ *(\t)[ \t]*(?=[^ \t\n])", re.MULTILINE)
 
 _SYNTAX_HINTS: Final = (
     (

@@ -43,6 +43,10 @@ _WAYS: Final[tuple[Literal["clockwise", "anticlockwise", "opposite"], ...]] = (*
 _SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles", "flip")
 _GEESE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "triangles", "flip")
 
+# Corners and diamonds are made in one way, which a designer may state.
+_CORNER_METHODS: Final[tuple[Method, ...]] = ("flip",)
+_DIAMOND_METHODS: Final[tuple[Method, ...]] = ("triangles",)
+
 _BEGINS_LIKE_A_NAME = re.compile(r"[^\W\d]")
 _A_PATCH: Final = "a patch such as 'ground 2 x 6': fabric, finished width x height"
 
@@ -60,8 +64,8 @@ def patch_of(node: Scalar, names: Names, scalars: Scalars, report: Report) -> Pa
         report.add(node.where, found(node), _A_PATCH)
         return Broken(where=node.where)
     if not size:
-        shown = f"the fabric {quoted(text)} without a size" if names.has_fabric(text.partition(".")[0]) else found(node)
-        report.add(node.where, shown, _A_PATCH)
+        bare = f"the fabric {quoted(text)} without a size" if names.has_fabric(text.partition(".")[0]) else found(node)
+        report.add(node.where, bare, _A_PATCH)
         return Broken(where=node.where)
     use = names.use(name, node.where)
     pair = scalars.pair_of(size[0], node.where, _A_PATCH)
@@ -133,8 +137,9 @@ class UnitReader:
         at = {name: self._use(inner[name]) for name in keys.CORNERS.optional}
         if inner.was_read and not any(name in inner for name in at):
             self.report.add(
-                fields.key("corners"), "no corner for the base", f"at least one of {', '.join(keys.CORNERS.optional)}"
+                fields.key("corners"), "a base without corners", f"at least one of {', '.join(keys.CORNERS.optional)}"
             )
+        self.scalars.choice(fields["method"], _CORNER_METHODS)
         corner = self.scalars.length(fields["corner"], None)
         size = self.scalars.pair(fields["finished"], None)
         if base is None or corner is None or size is None:
@@ -161,6 +166,7 @@ class UnitReader:
         else:
             centre = None if node is None else self.read_part(node)
         corners = self._use(inner["corners"])
+        self.scalars.choice(fields["method"], _DIAMOND_METHODS)
         size = self.scalars.pair(fields["finished"], None)
         oversize = self._oversize(fields)
         if centre is None or corners is None or size is None:

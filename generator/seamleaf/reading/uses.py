@@ -29,7 +29,7 @@ from seamleaf.reading.pattern import (
 )
 from seamleaf.reading.report import Report
 from seamleaf.reading.source import MAX_DEPTH
-from seamleaf.reading.wording import quoted
+from seamleaf.reading.wording import quoted, shown
 
 MAX_PARTS: Final = 4000
 """Most parts of one block with everything that it uses: far above any block that is sewn, far below what would hang."""
@@ -135,7 +135,7 @@ def _cycle(path: Sequence[str], start: int) -> str:
         ring = [*path[start:], path[start]]
     else:
         ring = [*path[start : start + _SHOWN - 2], "...", path[-1], path[start]]
-    return f"a cycle of blocks: {' uses '.join(ring)}"
+    return f"a cycle of blocks: {' uses '.join(map(shown, ring))}"
 
 
 def _broken(part: Part, closing: Set[str]) -> Part:
@@ -244,6 +244,6 @@ def check_prints(blocks: Mapping[str, Block], placed: set[str], report: Report) 
             if above:
                 report.add(
                     marks[min(above)],
-                    f"{fabric}.{min(above)} in block {quoted(id_)} without {fabric}.{missing}",
+                    f"{shown(fabric)}.{min(above)} in block {quoted(id_)} without {shown(fabric)}.{missing}",
                     "prints that run from 1 without a gap",
                 )

@@ -18,10 +18,15 @@ _COMPARED: Final = 120
 """Most choices that a misspelt word is compared with."""
 
 
-def quoted(text: str) -> str:
-    """Show a text in quotes: shortened when long, anything that does not print as its escape."""
+def shown(text: str) -> str:
+    """Show a text of the file: shortened when long, anything that does not print as its escape."""
     short = text if len(text) <= _SHOWN else text[: _SHOWN - 3] + "..."
-    return "'" + "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in short) + "'"
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in short)
+
+
+def quoted(text: str) -> str:
+    """Show a text of the file in quotes."""
+    return f"'{shown(text)}'"
 
 
 def found(node: Node) -> str:
@@ -37,7 +42,7 @@ def found(node: Node) -> str:
 
 def one_of(choices: Iterable[str]) -> str:
     """List choices: ``a, b or c``; of very many the first."""
-    listed = list(islice(choices, _LISTED + 1))
+    listed = [shown(choice) for choice in islice(choices, _LISTED + 1)]
     if len(listed) > _LISTED:
         listed[-1] = "another"
     *most, last = listed
