@@ -1,6 +1,7 @@
 """Labels of patches: the fabric's letter and a number in order of use, the same in every size.
 
-Letters I, O and Q are left out, since they read as numerals (common practice, no source).
+Letters I, O and Q are left out, since they read as numerals (common practice, no source); P, T and U, since the
+ids of units begin with them.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from typing import Final, Literal
 from seamleaf.lengths import Length
 
 Shape = Literal["rectangle", "halved", "quartered", "strip"]
-_ALPHABET: Final = "ABCDEFGHJKLMNPRSTUVWXYZ"
+_ALPHABET: Final = "ABCDEFGHJKLMNRSVWXYZ"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

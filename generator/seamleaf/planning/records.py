@@ -199,6 +199,7 @@ class Unit:
     finished: Box
     outline: Annotated[Outline, "finished outline; a setting triangle has its right angle at the origin"]
     from_: tuple[Take, ...]
+    batch: Annotated[dict[str, int], "what one batch takes in all, by label or unit id"]
     makes: Annotated[int, "units one batch makes"]
     batches: Annotated[int, "ceil(count / makes)"]
     count: Annotated[int, "units that the quilt takes"]

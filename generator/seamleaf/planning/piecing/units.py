@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -96,6 +97,14 @@ def _patches_in(copies: Counter[str], units: list[Unit]) -> Counter[str]:
     return total
 
 
+def batch_of(takes: Sequence[Take]) -> dict[str, int]:
+    """Return what one batch takes in all, in the order of first use."""
+    total: Counter[str] = Counter()
+    for take in takes:
+        total[take.label or take.unit or ""] += take.n
+    return dict(total)
+
+
 How = Literal["patch", "join", "half-square", "quarter-square", "geese", "corners", "diamond", "around", "partial"]
 
 
@@ -178,6 +187,7 @@ class _UnitMaker:
             finished=Box(w=draft.w, h=draft.h),
             outline=((zero, zero), (draft.w, zero), (draft.w, draft.h), (zero, draft.h)),
             from_=tuple(takes),
+            batch=batch_of(takes),
             makes=recipe.makes if recipe else 1,
             batches=0,
             count=0,
