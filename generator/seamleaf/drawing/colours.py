@@ -6,6 +6,7 @@ from typing import Final
 
 INK: Final = "#1b1b1f"
 """Of text, arrows and outlines."""
+BLACK: Final = "#000000"
 PAPER: Final = "#ffffff"
 SOFT: Final = "#6b6b73"
 """Of lines that stand back; still 4.5:1 on paper, so text may have it too."""
@@ -41,5 +42,8 @@ def contrast(one: str, other: str) -> float:
 
 
 def ink_on(colour: str) -> str:
-    """Return the text colour, ink or paper, that stands out more from a patch of this colour."""
-    return INK if contrast(INK, colour) >= contrast(PAPER, colour) else PAPER
+    """Return a text colour that stands out from a patch of this colour as required: ink, paper, or at worst black.
+
+    Black or white reaches 4.58:1 on any colour; the ink, a little lighter than black, falls short on a few greys.
+    """
+    return next((ink for ink in (INK, PAPER) if contrast(ink, colour) >= REQUIRED_CONTRAST), BLACK)

@@ -55,7 +55,7 @@ def geese_four_stages(desk: Desk, unit: Unit) -> list[Panel]:
     )
     covered: tuple[Shape, ...] = (
         lay(desk, large, heart),
-        *(lay(desk, small, wing, clear=keep_clear((added,))) for wing in wings),
+        *(lay(desk, small, wing, clear=keep_clear()) for wing in wings),
         lay(desk, small, added, upside=True, clear=keep_clear(lines=lines)),
         *lines,
     )

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from seamleaf.booklet.record import Press, Region, Seam, Take, Unit
 from seamleaf.drawing.arrows import LENGTH, across, press_arrow
-from seamleaf.drawing.colours import INK
+from seamleaf.drawing.colours import INK, PAPER
 from seamleaf.drawing.drafting import LABEL, draw_patch, label_lines, scaled
 from seamleaf.drawing.figure import Desk
 from seamleaf.drawing.labels import Placed, Room, centre_of, fit_first
@@ -111,7 +111,7 @@ def draw_spread(
         (desk.look(shown.fabric, shown.print), shown, placed) for shown, placed in zip(laid.shown, texts, strict=True)
     ]
     # Dark patches first: their pale edges then lie below the dark edges of light ones, and every seam is one line.
-    patches.sort(key=lambda item: item[0].ink == INK)
+    patches.sort(key=lambda item: item[0].ink != PAPER)
     parts: list[Shape] = [
         draw_patch(shown.spots, look, placed=placed, tag=f"patch {shown.label}", new=new)
         for look, shown, placed in patches

@@ -21,6 +21,8 @@ from seamleaf.drawing.scene import Group, Ink, Line, Spot
 SIDE: Final = 90.0
 """Side on the page of the largest square of a stage."""
 Segment = tuple[Spot, Spot]
+_EDGE_AIR: Final = 3.0
+"""Between a label and the outline of a piece that lies over its patch."""
 _MARKED: Final = Ink(stroke=INK, width=CUT)
 _CUT: Final = Ink(stroke=INK, width=CUT, dash=DASH)
 _SEWN: Final = Ink(stroke=INK, width=CUT, dash=STITCH)
@@ -81,7 +83,7 @@ def keep_clear(outlines: Sequence[tuple[Spot, ...]] = (), lines: Iterable[Line] 
     room = Room()
     for spots in outlines:
         xs, ys = [x for x, _ in spots], [y for _, y in spots]
-        room.take((min(xs), min(ys), max(xs), max(ys)))
+        room.take((min(xs) - _EDGE_AIR, min(ys) - _EDGE_AIR, max(xs) + _EDGE_AIR, max(ys) + _EDGE_AIR))
     for line in lines:
         (x1, y1), (x2, y2) = line.start, line.end
         for i in range(24):

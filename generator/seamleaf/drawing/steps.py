@@ -58,7 +58,7 @@ def _unit_sketch(desk: Desk, unit: Unit) -> Sketch:
         kind="step",
         title=_title(desk, unit),
         desc=" ".join(panel.caption for panel in panels),
-        scene=lay_out(numbered, width=STEP_WIDTH, least=150 if len(panels) <= 4 else 100),
+        scene=lay_out(numbered, width=STEP_WIDTH, least=150 if len(panels) <= 4 else 96),
         about={"unit": unit.id},
     )
 
