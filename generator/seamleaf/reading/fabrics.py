@@ -11,7 +11,7 @@ from seamleaf.reading.fields import Fields, open_entries, open_fields, open_item
 from seamleaf.reading.names import check_name
 from seamleaf.reading.nodes import Entry, Node, Sequence
 from seamleaf.reading.pattern import Fabric, Mark, SourceKind
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import MAX_INCHES, Scalars
 from seamleaf.reading.wording import did_you_mean, quoted
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from seamleaf.reading.keys import Keys
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Sequence
 from seamleaf.reading.pattern import Mark
+from seamleaf.reading.problems import Report
 from seamleaf.reading.refused import refusal
-from seamleaf.reading.report import Report
 from seamleaf.reading.wording import did_you_mean, found, one_of, quoted
 
 

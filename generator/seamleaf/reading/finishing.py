@@ -11,7 +11,7 @@ from seamleaf.reading.fields import Fields, open_fields, open_items
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Node
 from seamleaf.reading.pattern import Backing, Binding, Border, Mark
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 
 _CORNERS: Final[tuple[Literal["butted", "mitred", "cornerstone"], ...]] = ("butted", "mitred", "cornerstone")

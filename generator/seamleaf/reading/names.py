@@ -8,7 +8,7 @@ from typing import Final
 
 from seamleaf.reading.nodes import Entry, Scalar
 from seamleaf.reading.pattern import Fabric, FabricUse, Mark
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.wording import did_you_mean, meant, nearest, one_of, quoted, shown
 
 MAX_PRINT: Final = 99

@@ -11,7 +11,7 @@ from seamleaf.reading.fields import Fields, open_entries, open_fields, open_item
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar
 from seamleaf.reading.pattern import Block, Broken, Join, Mark, Method, Part, UseBlock
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.units import UnitReader, patch_of, turn_of
 from seamleaf.reading.uses import Use

@@ -5,6 +5,7 @@ Reading, sizing and planning all report :class:`Problem`; whoever meets one goes
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from seamleaf.reading.pattern import Mark
@@ -34,3 +35,22 @@ class PatternError(Exception):
     def __init__(self, problems: list[Problem]) -> None:
         self.problems = sorted(set(problems))
         super().__init__("; ".join(p.sentence("pattern") for p in self.problems))
+
+
+class Report:
+    """The list that the readers of this layer add to as they meet problems; reading goes on after each."""
+
+    def __init__(self) -> None:
+        self._problems: set[Problem] = set()
+
+    def add(self, where: Mark, found: str, expected: str, hint: str = "") -> None:
+        """Note one problem; the same one twice counts once."""
+        self._problems.add(Problem(where=where, found=found, expected=expected, hint=hint))
+
+    def extend(self, problems: Iterable[Problem]) -> None:
+        """Note several problems."""
+        self._problems.update(problems)
+
+    def sorted(self) -> tuple[Problem, ...]:
+        """Return the problems in the order of the file."""
+        return tuple(sorted(self._problems))

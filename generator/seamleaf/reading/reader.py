@@ -16,8 +16,7 @@ from seamleaf.reading.names import Names, check_name, is_slug
 from seamleaf.reading.nodes import Mapping, Node, Sequence
 from seamleaf.reading.parts import PartReader
 from seamleaf.reading.pattern import Block, Mark, Pattern, Setting
-from seamleaf.reading.problems import Problem
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Problem, Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.setting import SettingReader
 from seamleaf.reading.sizes import SizeReader

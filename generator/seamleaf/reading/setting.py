@@ -11,7 +11,7 @@ from seamleaf.reading.fields import Fields, open_fields, open_items
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Node, Scalar
 from seamleaf.reading.pattern import Cell, FabricUse, Mark, Sashing, Setting, Tile, Triangles, Turn
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.wording import one_of, quoted, shown
 

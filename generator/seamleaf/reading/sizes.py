@@ -10,7 +10,7 @@ from seamleaf.reading.fields import Fields, open_entries, open_fields, open_item
 from seamleaf.reading.names import check_slug
 from seamleaf.reading.nodes import Entry, Node
 from seamleaf.reading.pattern import ClassPlan, Cover, Setting, Size
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.wording import did_you_mean, one_of, quoted
 

@@ -20,7 +20,7 @@ import yaml
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequence
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.plain_yaml import PlainLoader
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.wording import quoted
 
 MAX_BYTES: Final = 1 << 20

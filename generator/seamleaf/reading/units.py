@@ -30,7 +30,7 @@ from seamleaf.reading.pattern import (
     QuarterSquare,
     Turn,
 )
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.wording import found, quoted
 

@@ -27,7 +27,7 @@ from seamleaf.reading.pattern import (
     QuarterSquare,
     UseBlock,
 )
-from seamleaf.reading.report import Report
+from seamleaf.reading.problems import Report
 from seamleaf.reading.source import MAX_DEPTH
 from seamleaf.reading.wording import quoted, shown
 
