@@ -6,6 +6,7 @@ Sizes follow the common formulas at a seam of 1/4 in: rectangles +1/2, half-squa
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
 
@@ -77,11 +78,18 @@ def take(what: str, x: Length | int, y: Length | int, *, turn: int = 0, n: int =
     return Take(label=label, unit=None if label else what, n=n, x=exact[0], y=exact[1], turn=turn, mirror=False)
 
 
+def _counted(takes: tuple[Take, ...]) -> dict[str, int]:
+    total: Counter[str] = Counter()
+    for each in takes:
+        total[each.label or each.unit or ""] += each.n
+    return dict(total)
+
+
 def unit(name: str, how: str, finished: Box, takes: tuple[Take, ...], **more: object) -> Unit:
     fields: dict[str, object] = {
         "id": name, "how": how, "method": None, "block": None, "axis": None, "finished": finished,
         "outline": outline((0, 0), (finished.w, 0), (finished.w, finished.h), (0, finished.h)),
-        "from_": takes, "makes": 1, "batches": 1, "count": 1, "per_block": {},
+        "from_": takes, "batch": _counted(takes), "makes": 1, "batches": 1, "count": 1, "per_block": {},
         "made": Box(w=finished.w + Fraction(1, 2), h=finished.h + Fraction(1, 2)), "trim": None, "seams": (),
         "regions": (), "symmetry": 360, "variant": None,
     }  # fmt: skip
