@@ -143,7 +143,7 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
     bench = Workbench(quilt.pattern)
     setting = quilt.pattern.setting
     block_units = [
-        _ref(bench, quilt, cell).unit or ""
+        _ref(bench, cell, quilt.block_w, quilt.block_h).unit or ""
         for tile in (setting.blocks, setting.between or ())
         for line in tile
         for cell in line
@@ -151,16 +151,16 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
     placed: dict[int, Placed] = {}
     for index, spot in enumerate(quilt.layout.spots):
         if spot.cell is not None:
-            ref = _ref(bench, quilt, spot.cell)
+            ref = _ref(bench, spot.cell, spot.w, spot.h)
             placed[index] = Placed(unit=ref.unit or "", turn=(ref.turn + spot.cell.turn) % 360)
     return bench, placed, block_units
 
 
-def _ref(bench: Workbench, quilt: Quilt, cell: Cell) -> Ref:
+def _ref(bench: Workbench, cell: Cell, w: Length, h: Length) -> Ref:
     if cell.block is not None:
         return bench.place_block(cell.block)
     assert cell.plain is not None  # noqa: S101 -- a cell is one or the other
-    return bench.place_plain(cell.plain, quilt.block_w, quilt.block_h)
+    return bench.place_plain(cell.plain, w, h)
 
 
 def _unit_seams(piecing: Piecing, pressing: PressingPlan) -> list[Seam]:
@@ -197,7 +197,7 @@ def _set_note(quilt: Quilt) -> SetNote:
         blocks=kinds["block"],
         side_triangles=kinds["side"],
         corner_triangles=kinds["corner"],
-        rows=tuple(sum(layout.spots[index].kind == "block" for index in row) for row in layout.rows),
+        rows=tuple(filter(None, (sum(layout.spots[index].kind == "block" for index in row) for row in layout.rows))),
         centre=Box(w=layout.w, h=layout.h),
         trim_beyond=quilt.pattern.seam,
     )

@@ -67,7 +67,7 @@ class CuttingPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class Misfit(Exception):
+class MisfitError(Exception):
     """A demand that no sheet can give."""
 
     label: str

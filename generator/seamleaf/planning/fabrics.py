@@ -10,7 +10,7 @@ from typing import Final
 
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.cutting import plan_bundle, plan_yardage
-from seamleaf.planning.demand import CuttingPlan, Demand, Misfit, RoleDemand
+from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, RoleDemand
 from seamleaf.planning.labels import PatchKey
 from seamleaf.planning.records import Box, Buy
 from seamleaf.reading.pattern import Fabric
@@ -52,7 +52,7 @@ def cut_yardage(fabric: Fabric, asked: list[Asked], usable: Length, measures: Me
     """
     try:
         return plan_yardage([each.demand(fabric) for each in asked], usable, measures)
-    except Misfit as misfit:
+    except MisfitError as misfit:
         raise _misfit_error(fabric, misfit, "patches no wider than the usable width") from None
 
 
@@ -76,7 +76,7 @@ def cut_bundle(
     """
     try:
         return plan_bundle(_role_demands(fabric, blocks, copies, keys), piece, measures)
-    except Misfit as misfit:
+    except MisfitError as misfit:
         expected = (
             "patches that one piece of the bundle can give"
             if misfit.reason == "too large"
@@ -127,7 +127,7 @@ def _role_demands(
     return demands
 
 
-def _misfit_error(fabric: Fabric, misfit: Misfit, expected: str) -> PatternError:
+def _misfit_error(fabric: Fabric, misfit: MisfitError, expected: str) -> PatternError:
     found = (
         f"fabric '{fabric.id}' asked for patch {misfit.label}, cut {misfit.w.exact_text()} x {misfit.h.exact_text()}"
     )

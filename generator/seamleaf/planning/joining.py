@@ -26,7 +26,7 @@ def make_places(quilt: Quilt, pressing: PressingPlan, prints: Mapping[int, tuple
         numbers |= {index: f"{row_number}.{position}" for position, index in enumerate(blocks, 1)}
     places: list[Place] = []
     for index, spot in enumerate(quilt.layout.spots):
-        if spot.kind == "block":
+        if index in pressing.placed:
             block, added = pressing.placed[index], pressing.added_turn.get(index, 0)
             unit, turn = block.unit, (block.turn + tilt) % 360
         else:
@@ -67,20 +67,32 @@ def row_seams(quilt: Quilt, places: tuple[Place, ...], pressing: PressingPlan) -
 
 
 def join_seams(quilt: Quilt) -> list[Seam]:
-    """Return the seams between rows, all pressed to the later row, and those of the corner triangles, outward."""
+    """Return the seams between rows, and those of the corner triangles.
+
+    Rows are pressed to the later one, with sashing to the sash row; corner triangles outward.
+    """
     straight = quilt.pattern.setting.set == "straight"
-    w, h = quilt.layout.w, quilt.layout.h
+    layout = quilt.layout
+    w, h = layout.w, layout.h
     diagonal = quilt.block_w.times_root2()
     seams: list[Seam] = []
-    for number in range(1, len(quilt.layout.rows)):
+    for number, row in enumerate(layout.rows[:-1], 1):
+        press: Press = "after"
         if straight:
-            line = ((ZERO, quilt.block_h * number), (w, quilt.block_h * number))
+            last = layout.spots[row[-1]]
+            y = last.y + last.h * HALF
+            line = ((ZERO, y), (w, y))
+            if (
+                any(layout.spots[index].kind == "block" for index in layout.rows[number])
+                and quilt.pattern.setting.sashing
+            ):
+                press = "before"  # toward the sash row, which lies above
         else:
             reach = diagonal * (number + HALF)  # the seam runs along x + y = reach
             start = (ZERO, reach) if reach < h else (reach - h, h)
             end = (reach, ZERO) if reach < w else (w, reach - w)
             line = (start, end)
-        seams.append(make_seam(f"rows.{number}", "rows", line, "after", f"row {number}", f"row {number + 1}"))
+        seams.append(make_seam(f"rows.{number}", "rows", line, press, f"row {number}", f"row {number + 1}"))
     if not straight:
         half = diagonal * HALF
         corners = (
@@ -90,7 +102,7 @@ def join_seams(quilt: Quilt) -> list[Seam]:
             ((half, h), (ZERO, h - half)),
         )
         seams += (
-            make_seam(f"corner.{number}", "rows", line, "after", "centre", CORNER_UNIT)
+            make_seam(f"rows.corner{number}", "rows", line, "after", "centre", CORNER_UNIT)
             for number, line in enumerate(corners, 1)
         )
     return seams
@@ -122,8 +134,8 @@ def border_seams(quilt: Quilt) -> list[Seam]:
 def _between(quilt: Quilt, first: Spot, second: Spot) -> tuple[Point, Point]:
     """Return the shared edge of two neighbours of a row."""
     if quilt.pattern.setting.set == "straight":
-        x = first.x + quilt.block_w * HALF
-        return ((x, first.y - quilt.block_h * HALF), (x, first.y + quilt.block_h * HALF))
+        x, half = first.x + first.w * HALF, first.h * HALF
+        return ((x, first.y - half), (x, first.y + half))
     half = quilt.block_w.times_root2() * HALF
     if first.kind == "block":  # its upper right edge
         return ((first.x, first.y - half), (first.x + half, first.y))

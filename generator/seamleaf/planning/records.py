@@ -269,7 +269,7 @@ class Place:
     row: Annotated[int | None, "row from 1; null for the corner triangles, which are sewn last"]
     prints: Annotated[tuple[int, ...], "numbers of the bundle pieces used, one a print role"]
     number: Annotated[str | None, "row.position of a block, for its pin-on label; null for triangles"]
-    kind: Literal["block", "side", "corner"]
+    kind: Literal["block", "side", "corner", "sash", "cornerstone"]
     pressing_turn: Annotated[int, "part of turn that the pressing added"]
 
 

@@ -66,15 +66,15 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
     """Name what the pattern file may say, but this version does not make yet."""
     setting = pattern.setting
     found: list[tuple[Mark, str, str]] = []
-    if setting.sashing:
-        found.append((setting.sashing.where, "sashing", "blocks set edge to edge, in this version"))
+    if setting.sashing and setting.set == "on-point":
+        found.append((setting.sashing.where, "sashing on point", "blocks set edge to edge, in this version"))
     if setting.triangles and setting.triangles.float:
         found.append((setting.triangles.where, "blocks that float", "'float: 0', in this version"))
-    for border in pattern.borders:
-        if border.corner != "butted":
-            found.append(
-                (border.where, f"a border with {_CORNERS[border.corner]}", "'corner: butted', in this version")
-            )
+    found += [
+        (border.where, f"a border with {_CORNERS[border.corner]}", "'corner: butted', in this version")
+        for border in pattern.borders
+        if border.corner != "butted"
+    ]
     if pattern.binding and pattern.binding.cut == "bias":
         found.append((pattern.binding.where, "binding cut on the bias", "'cut: crosswise', in this version"))
     if pattern.backing.insert:

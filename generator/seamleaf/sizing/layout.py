@@ -11,23 +11,28 @@ inflorescencedesigns.com/quilting-on-the-diagonal and kristamoser.com/post/quilt
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from seamleaf.lengths import ZERO, Length
-from seamleaf.reading.pattern import Cell, Setting, Tile
+from seamleaf.reading.pattern import Cell, FabricUse, Sashing, Setting, Tile
 
 HALF = Fraction(1, 2)
+SpotKind = Literal["block", "side", "corner", "sash", "cornerstone"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spot:
     """One block or setting triangle of the centre, before the pressing turns any."""
 
-    kind: Literal["block", "side", "corner"]
+    kind: SpotKind
     x: Length
     y: Length
+    w: Length
+    """Finished width of its box as the tile has it: blocks of the set, sashes, cornerstones; triangles their legs."""
+    h: Length
     turn: int
     column: int
     """Lattice cell on the block's own x axis."""
@@ -38,7 +43,7 @@ class Spot:
     inner: bool
     """Whether it belongs to the second colour of the chequerboard: on point the inner grid."""
     cell: Cell | None
-    """What the tile says, for blocks."""
+    """What lies there: for blocks what the tile says, for sashes and cornerstones their fabric."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,9 +63,10 @@ def count_blocks(set_kind: Literal["straight", "on-point"], across: int, down: i
 
 def centre_size(setting: Setting, across: int, down: int, w: Length, h: Length) -> tuple[Length, Length]:
     """Return the centre's finished width and height for blocks of finished size w x h (on point square)."""
-    if setting.set == "straight":
-        return (w * across, h * down)
-    return (w.times_root2() * across, w.times_root2() * down)
+    if setting.set == "on-point":
+        return (w.times_root2() * across, w.times_root2() * down)
+    sash, edges = (setting.sashing.width, 1 if setting.sashing.outer else -1) if setting.sashing else (Length(0), 0)
+    return (w * across + sash * (across + edges), h * down + sash * (down + edges))
 
 
 def lay_out(setting: Setting, across: int, down: int, w: Length, h: Length) -> Layout:
@@ -86,22 +92,68 @@ def _cell(tile: Tile, i: int, j: int) -> Cell:
 
 
 def _straight(setting: Setting, across: int, down: int, w: Length, h: Length) -> list[Spot]:
-    return [
-        Spot(
-            kind="block",
-            x=w * (i + HALF),
-            y=h * (j + HALF),
-            turn=cell.turn,
-            column=i,
-            line=j,
-            row=j + 1,
-            inner=(i + j) % 2 == 1,
-            cell=cell,
-        )
-        for j in range(down)
-        for i in range(across)
-        for cell in (_cell(setting.blocks, i, j),)
-    ]
+    """Place blocks in lines and columns; with sashing, blocks stand in the even ones and sashes between them."""
+    sashing = setting.sashing
+    if sashing is None:
+        columns = [(i, w * i, w) for i in range(across)]
+        lines = [(j, h * j, h) for j in range(down)]
+    else:
+        columns = _sashed(across, w, sashing)
+        lines = _sashed(down, h, sashing)
+    spots: list[Spot] = []
+    for row, (line, y, height) in enumerate(lines, 1):
+        for kind, column, x, width, cell in _straight_row(setting, columns, line):
+            spots.append(
+                Spot(
+                    kind=kind,
+                    x=x + width * HALF,
+                    y=y + height * HALF,
+                    w=width,
+                    h=height,
+                    turn=cell.turn,
+                    column=column,
+                    line=line,
+                    row=row,
+                    inner=kind == "block" and sashing is None and (column + line) % 2 == 1,
+                    cell=cell,
+                )
+            )
+    return spots
+
+
+def _sashed(count: int, size: Length, sashing: Sashing) -> list[tuple[int, Length, Length]]:
+    """Return (lattice index, start, width) of blocks, which are even, and the sashes between and round them."""
+    first, last = (-1, 2 * count - 1) if sashing.outer else (0, 2 * count - 2)
+    laid: list[tuple[int, Length, Length]] = []
+    at = ZERO
+    for index in range(first, last + 1):
+        width = sashing.width if index % 2 else size
+        laid.append((index, at, width))
+        at = at + width
+    return laid
+
+
+def _straight_row(
+    setting: Setting, columns: list[tuple[int, Length, Length]], line: int
+) -> Iterator[tuple[SpotKind, int, Length, Length, Cell]]:
+    """Yield what one row holds: kind, lattice column, start, width and content."""
+    sashing = setting.sashing
+    step = 1 if sashing is None else 2
+    if sashing and line % 2 and sashing.cornerstone is None:  # one long sash
+        start, end = columns[0], columns[-1]
+        yield "sash", start[0], start[1], end[1] + end[2] - start[1], _plain(sashing.fabric)
+        return
+    for column, x, width in columns:
+        if sashing and line % 2 and column % 2 and sashing.cornerstone:
+            yield "cornerstone", column, x, width, _plain(sashing.cornerstone)
+        elif sashing and (line % 2 or column % 2):
+            yield "sash", column, x, width, _plain(sashing.fabric)
+        else:
+            yield "block", column, x, width, _cell(setting.blocks, column // step, line // step)
+
+
+def _plain(use: FabricUse) -> Cell:
+    return Cell(block=None, plain=use, turn=0, where=use.where)
 
 
 def _on_point(setting: Setting, across: int, down: int, side: Length) -> list[Spot]:
@@ -116,6 +168,8 @@ def _on_point(setting: Setting, across: int, down: int, side: Length) -> list[Sp
             kind="block",
             x=diagonal * (i + shift),
             y=diagonal * (j + shift),
+            w=side,
+            h=side,
             turn=(45 + cell.turn) % 360,
             column=column,
             line=j - i,
@@ -128,8 +182,18 @@ def _on_point(setting: Setting, across: int, down: int, side: Length) -> list[Sp
         """Place the half of the inner block (i, j) that lies inside the centre; (x, y) halves its long edge."""
         column = i + j + 1
         return Spot(
-            kind="side", x=x, y=y, turn=turn, column=column, line=j - i, row=column + 1, inner=True, cell=None
-        )  # fmt: skip
+            kind="side",
+            w=side,
+            h=side,
+            x=x,
+            y=y,
+            turn=turn,
+            column=column,
+            line=j - i,
+            row=column + 1,
+            inner=True,
+            cell=None,
+        )
 
     width, height = diagonal * across, diagonal * down
     # Unturned, a triangle's right angle is at its top left; a side triangle's turns to the centre's inside.
@@ -147,6 +211,18 @@ def _on_point(setting: Setting, across: int, down: int, side: Length) -> list[Sp
         (inset, height - inset, 270, 0, down - 1),
     ):
         spots.append(
-            Spot(kind="corner", x=x, y=y, turn=turn, column=i + j, line=j - i, row=None, inner=True, cell=None)
+            Spot(
+                kind="corner",
+                w=inset * 2,
+                h=inset * 2,
+                x=x,
+                y=y,
+                turn=turn,
+                column=i + j,
+                line=j - i,
+                row=None,
+                inner=True,
+                cell=None,
+            )
         )
     return spots

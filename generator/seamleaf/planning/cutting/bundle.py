@@ -17,7 +17,7 @@ from seamleaf.planning.cutting.scale import Scale
 from seamleaf.planning.cutting.sheets import Labels, sheet_of
 from seamleaf.planning.cutting.tree import Node, Patch, Slices
 from seamleaf.planning.cutting.verify import verify_plan
-from seamleaf.planning.demand import CuttingPlan, Demand, Misfit, PlannedSheet, RoleDemand
+from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, PlannedSheet, RoleDemand
 from seamleaf.planning.records import Box
 
 Choice = tuple[int, ...]
@@ -31,14 +31,14 @@ def plan_bundle(roles: Sequence[RoleDemand], piece: Box, measures: Measures) -> 
     """Plan the fewest pieces, each of usable size ``piece``, that give every block its prints.
 
     Raises:
-        Misfit: a patch is larger than a piece, or the patches of one role of one block are too many for one.
+        MisfitError: a patch is larger than a piece, or the patches of one role of one block are too many for one.
 
     """
     asked = [role for role in roles if role.copies > 0 and any(demand.count > 0 for demand in role.demands)]
     demands = [demand for role in asked for demand in role.demands]
     for demand in demands:
         if not _lies_in(demand, piece):
-            raise Misfit(demand.label, demand.w, demand.h, "too large")
+            raise MisfitError(demand.label, demand.w, demand.h, "too large")
     scale = Scale.of([piece.w, piece.h, *(side for demand in demands for side in (demand.w, demand.h))])
     size = scale.whole(piece.w), scale.whole(piece.h)
     search = _Search(asked, size, scale)
@@ -98,7 +98,7 @@ class _Search:
         for at, role in enumerate(self._roles):
             if self.node(_plus(none, at)) is None:
                 largest = max(role.demands, key=lambda demand: (demand.w * demand.h).a)
-                raise Misfit(largest.label, largest.w, largest.h, "too many for one piece")
+                raise MisfitError(largest.label, largest.w, largest.h, "too many for one piece")
         full: list[Choice] = []
         queue: list[tuple[Choice, int]] = [(none, 0)]
         for choice, start in queue:

@@ -18,20 +18,20 @@ from seamleaf.planning.cutting.scale import Scale
 from seamleaf.planning.cutting.sheets import labelled_strips, strip_sheets
 from seamleaf.planning.cutting.strips import Strip, strip_of, without_surplus
 from seamleaf.planning.cutting.verify import verify_plan
-from seamleaf.planning.demand import CuttingPlan, Demand, Misfit
+from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError
 
 
 def plan_yardage(demands: Sequence[Demand], usable: Length, measures: Measures) -> CuttingPlan:
     """Plan the strips of one fabric, ``usable`` wide, with the least length of fabric.
 
     Raises:
-        Misfit: a patch is wider than the fabric, however it may lie.
+        MisfitError: a patch is wider than the fabric, however it may lie.
 
     """
     asked = [demand for demand in demands if demand.count > 0]
     for demand in asked:
         if demand.w > usable and not (demand.may_turn and demand.h <= usable):
-            raise Misfit(demand.label, demand.w, demand.h, "too large")
+            raise MisfitError(demand.label, demand.w, demand.h, "too large")
     scale = Scale.of([usable, *(side for demand in asked for side in (demand.w, demand.h))])
     width = scale.whole(usable)
     kinds = kinds_of(asked, scale)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field, replace
-from typing import Literal
+from typing import Final, Literal
 
 from seamleaf.lengths import Length
 from seamleaf.planning.frames import Frame
@@ -40,6 +40,9 @@ from seamleaf.reading.pattern import (
 )
 from seamleaf.sizing.blocks import walk
 from seamleaf.sizing.turning import expand, turned
+
+_WORDS: Final = ("row", "rows")
+"""What the format says of seams that belong to no unit; a block of that name is numbered like any other unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,11 +111,8 @@ class Workbench:
 
     def _place_patch(self, patch: Patch, block_id: str | None) -> Ref:
         if patch not in self._refs:
-            number = sum(isinstance(draft.tree, Patch) for draft in self.drafts.values()) + 1
             child = Child(ref=Ref(patch=patch), x=patch.w / 2, y=patch.h / 2)
-            self._keep(
-                patch, block_id or f"P{number}", block_id, patch.w, patch.h, (child,), _patch_faces((child,)), ()
-            )
+            self._keep(patch, block_id, patch.w, patch.h, (child,), _patch_faces((child,)), ())
         return self._refs[patch]
 
     def _add(self, part: Part) -> Ref:
@@ -123,17 +123,17 @@ class Workbench:
             match part:
                 case HalfSquare():
                     upright = replace(part, turn=0)
-                    self._keep(upright, None, None, part.w, part.h, (), *half_square(upright))
+                    self._keep(upright, None, part.w, part.h, (), *half_square(upright))
                 case Geese():
                     w, h = (part.w, part.h) if part.point in ("up", "down") else (part.h, part.w)
                     flying = replace(part, point="up", w=w, h=h)
-                    self._keep(flying, None, None, w, h, (), *geese(flying))
+                    self._keep(flying, None, w, h, (), *geese(flying))
                 case Join():
                     self._add_join(part)
                 case QuarterSquare():
-                    self._keep(part, None, None, part.w, part.h, (), *quarter_square(part))
+                    self._keep(part, None, part.w, part.h, (), *quarter_square(part))
                 case Corners():
-                    self._keep(part, None, None, part.w, part.h, (), *corners(part))
+                    self._keep(part, None, part.w, part.h, (), *corners(part))
                 case Diamond():
                     self._add_diamond(part)
                 case Around():
@@ -162,7 +162,7 @@ class Workbench:
             children.append(Child(ref=ref, x=x, y=y))
             at = at + length
         w, h = (at, across) if part.axis == "row" else (across, at)
-        self._keep(part, None, None, w, h, tuple(children), _patch_faces(tuple(children)), tuple(seams))
+        self._keep(part, None, w, h, tuple(children), _patch_faces(tuple(children)), tuple(seams))
 
     def _add_diamond(self, part: Diamond) -> None:
         middle = (part.w / 2, part.h / 2)
@@ -175,17 +175,16 @@ class Workbench:
             inner = self._add(part.centre)
             ref = replace(inner, turn=inner.turn + 45)
         child = Child(ref=ref, x=middle[0], y=middle[1])
-        self._keep(part, None, None, part.w, part.h, (child,), faces, seams)
+        self._keep(part, None, part.w, part.h, (child,), faces, seams)
 
     def _add_rounds(self, part: Around | Partial, rounds: Rounds) -> None:
         laid = [(self._add(part.centre), rounds.centre), *((Ref(patch=patch), at) for patch, at in rounds.patches)]
         children = tuple(Child(ref=ref, x=at.x + at.w / 2, y=at.y + at.h / 2) for ref, at in laid)
-        self._keep(part, None, None, rounds.w, rounds.h, children, _patch_faces(children), rounds.seams)
+        self._keep(part, None, rounds.w, rounds.h, children, _patch_faces(children), rounds.seams)
 
     def _keep(
         self,
         tree: Part,
-        unit_id: str | None,
         block: str | None,
         w: Length,
         h: Length,
@@ -196,9 +195,10 @@ class Workbench:
         block = block or self._names.get(tree)
         if block in self.drafts:
             block = None
-        if unit_id is None:
-            number = sum(d.block is None and not isinstance(d.tree, Patch) for d in self.drafts.values()) + 1
-            unit_id = block or f"U{number}"
+        unit_id = block
+        if unit_id is None or unit_id in _WORDS:
+            letter = "P" if isinstance(tree, Patch) else "U"
+            unit_id = f"{letter}{1 + sum(id_[0] == letter and id_[1:].isdigit() for id_ in self.drafts)}"
         turns = self._turns(tree)
         draft = Draft(
             id=unit_id, block=block, tree=tree, w=w, h=h, children=children, faces=faces, seams=seams, symmetry=360

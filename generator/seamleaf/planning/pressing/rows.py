@@ -17,9 +17,12 @@ def press_row(quilt: Quilt, row: Sequence[int]) -> tuple[Direction, ...]:
 
     On point toward the setting triangles and the blocks of the inner grid: then the seams of one row butt those
     of the next at every corner of a block (derived: along each line that crosses the rows the sides alternate).
-    Straight: rows in turn one way and the other (grammilousgarden.blogspot.com 2015/04).
+    Straight: rows in turn one way and the other (grammilousgarden.blogspot.com 2015/04); with sashing always toward
+    the sash, so that block rows butt sash rows at every cornerstone (common practice, no source).
     """
     spots = [quilt.layout.spots[index] for index in row]
+    if quilt.pattern.setting.sashing:
+        return tuple("after" if second.kind == "sash" else "before" for _, second in pairwise(spots))
     if quilt.pattern.setting.set == "straight":
         direction: Direction = "after" if (spots[0].row or 0) % 2 else "before"
         return (direction,) * (len(spots) - 1)
