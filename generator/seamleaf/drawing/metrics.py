@@ -46,7 +46,7 @@ def wrap(text: str, size: float, width: float) -> tuple[str, ...]:
     Spaces that do not break (U+00A0) hold a size together.
     """
     lines: list[str] = []
-    for word in text.split(" "):
+    for word in filter(None, text.split(" ")):
         if lines and text_width(f"{lines[-1]} {word}", size) <= width:
             lines[-1] += f" {word}"
         else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seamleaf.drawing.metrics import ASCENT, DESCENT, text_width
@@ -23,31 +24,30 @@ class BoundsPen:
 
     def __init__(self) -> None:
         self._shifts: list[Spot] = [(0.0, 0.0)]
-        self._xs: list[float] = []
-        self._ys: list[float] = []
+        self._boxes: list[Extent] = []
 
     @property
     def extent(self) -> Extent:
         """What was drawn so far; all zero for nothing."""
-        if not self._xs:
+        if not self._boxes:
             return (0.0, 0.0, 0.0, 0.0)
-        return (min(self._xs), min(self._ys), max(self._xs), max(self._ys))
+        lefts, tops, rights, bottoms = zip(*self._boxes, strict=True)
+        return (min(lefts), min(tops), max(rights), max(bottoms))
 
-    def _add(self, x: float, y: float, margin: float) -> None:
+    def _add(self, xs: Sequence[float], ys: Sequence[float], margin: float) -> None:
         dx, dy = self._shifts[-1]
-        self._xs += (x + dx - margin, x + dx + margin)
-        self._ys += (y + dy - margin, y + dy + margin)
+        self._boxes.append((min(xs) + dx - margin, min(ys) + dy - margin, max(xs) + dx + margin, max(ys) + dy + margin))
 
     def path(self, steps: tuple[Step, ...], ink: Ink) -> None:
         """Take the ends and the control points of a path, which enclose it."""
-        for _, numbers in steps:
-            for x, y in zip(numbers[::2], numbers[1::2], strict=True):
-                self._add(x, y, ink.width / 2)
+        if steps:
+            xs = [x for _, numbers in steps for x in numbers[::2]]
+            ys = [y for _, numbers in steps for y in numbers[1::2]]
+            self._add(xs, ys, ink.width / 2)
 
     def polygon(self, points: tuple[Spot, ...], ink: Ink) -> None:
         """Take a polygon's corners."""
-        for x, y in points:
-            self._add(x, y, ink.width / 2)
+        self._add([x for x, _ in points], [y for _, y in points], ink.width / 2)
 
     def rect(self, x: float, y: float, w: float, h: float, corner: float, ink: Ink) -> None:  # noqa: ARG002 -- pen
         """Take a rectangle's corners."""
@@ -59,13 +59,12 @@ class BoundsPen:
 
     def circle(self, centre: Spot, radius: float, ink: Ink) -> None:
         """Take a circle's box."""
-        self._add(*centre, radius + ink.width / 2)
+        self._add(centre[:1], centre[1:], radius + ink.width / 2)
 
     def text(self, text: Text) -> None:
         """Take the box of a text."""
         left, top, right, bottom = text_extent(text)
-        self._add(left, top, 0)
-        self._add(right, bottom, 0)
+        self._add((left, right), (top, bottom), 0)
 
     def open_group(self, group: Group) -> None:
         """Shift what follows."""

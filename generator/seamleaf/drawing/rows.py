@@ -122,10 +122,10 @@ def _triangle_label(desk: Desk, place: Place, spots: tuple[Spot, ...]) -> list[T
 
 
 def name_of(desk: Desk, place: Place) -> str:
-    """Return what words call a place: a triangle by its label, anything else by its unit."""
+    """Return what words call a place: what it is, and its label if it is a single patch, else its unit."""
     pieces = desk.pieces(place.unit)
     name = pieces[0].label if len(pieces) == 1 else place.unit
-    return f"{place.kind} triangle {name}" if place.kind != "block" else name
+    return f"{place.kind} triangle {name}" if place.kind in ("side", "corner") else f"{place.kind} {name}"
 
 
 def _number_above(place: Place, x: float, y: float) -> list[Shape]:

@@ -69,31 +69,61 @@ def corners_of(part: SheetPart) -> Corners:
 
 def rests_of(sheet: Sheet) -> list[Corners]:
     """Follow the cuts and return the pieces that hold no patch."""
-    pieces: list[Corners] = [(ZERO, ZERO, sheet.sheet.w, sheet.sheet.h)]
-    for cut in sheet.cuts:
-        pieces = [half for piece in pieces for half in _halves(piece, cut)]
-    parts = [corners_of(part) for part in sheet.parts]
-    return [piece for piece in pieces if not any(_holds(piece, part) for part in parts)]
-
-
-def _holds(piece: Corners, part: Corners) -> bool:
-    return piece[0] <= part[0] and piece[1] <= part[1] and part[2] <= piece[2] and part[3] <= piece[3]
-
-
-def _halves(piece: Corners, cut: Cut) -> tuple[Corners, ...]:
-    left, top, right, bottom = piece
-    if cut.axis == "x" and left < cut.at < right and cut.span[0] <= top and bottom <= cut.span[1]:
-        return ((left, top, cut.at, bottom), (cut.at, top, right, bottom))
-    if cut.axis == "y" and top < cut.at < bottom and cut.span[0] <= left and right <= cut.span[1]:
-        return ((left, top, right, cut.at), (left, cut.at, right, bottom))
-    return (piece,)
+    grid = _Grid(sheet)
+    pieces: list[_Ranks] = [(0, 0, len(grid.xs) - 1, len(grid.ys) - 1)]
+    for cut, (at, start, end) in zip(sheet.cuts, grid.cuts, strict=True):
+        pieces = [half for piece in pieces for half in _halves(piece, cut.axis, at, start, end)]
+    rests = [piece for piece in pieces if not any(_holds(piece, part) for part in grid.parts)]
+    return [(grid.xs[left], grid.ys[top], grid.xs[right], grid.ys[bottom]) for left, top, right, bottom in rests]
 
 
 def break_places(sheet: Sheet) -> tuple[Length, ...]:
     """Return where a sheet may be broken: at its ends, and where a cut runs through its whole height but no patch."""
-    through = {cut.at for cut in sheet.cuts if cut.axis == "x" and cut.span == (ZERO, sheet.sheet.h)}
-    free = [at for at in through if not any(part.x < at < part.x + part.w for part in sheet.parts)]
-    return (ZERO, *sorted(free), sheet.sheet.w)
+    grid = _Grid(sheet)
+    whole = (0, len(grid.ys) - 1)
+    through = {
+        at for cut, (at, *span) in zip(sheet.cuts, grid.cuts, strict=True) if cut.axis == "x" and (*span,) == whole
+    }
+    free = {at for at in through if not any(part[0] < at < part[2] for part in grid.parts)}
+    return tuple(grid.xs[at] for at in sorted(free | {0, len(grid.xs) - 1}))
+
+
+_Ranks = tuple[int, int, int, int]
+"""Left, top, right, bottom, each as its rank among the coordinates of a sheet."""
+
+
+class _Grid:
+    """The coordinates of a sheet in order, so that pieces are compared by small whole numbers, and exactly."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        corners = [corners_of(part) for part in sheet.parts]
+        across = [cut for cut in sheet.cuts if cut.axis == "x"]
+        along = [cut for cut in sheet.cuts if cut.axis == "y"]
+        xs = {ZERO, sheet.sheet.w, *(c.at for c in across), *(end for c in along for end in c.span)}
+        ys = {ZERO, sheet.sheet.h, *(c.at for c in along), *(end for c in across for end in c.span)}
+        self.xs = sorted(xs.union(*(c[0::2] for c in corners)))
+        self.ys = sorted(ys.union(*(c[1::2] for c in corners)))
+        x_ranks = {x: rank for rank, x in enumerate(self.xs)}
+        y_ranks = {y: rank for rank, y in enumerate(self.ys)}
+        self.parts: list[_Ranks] = [(x_ranks[c[0]], y_ranks[c[1]], x_ranks[c[2]], y_ranks[c[3]]) for c in corners]
+        self.cuts: list[tuple[int, int, int]] = []
+        """For each cut: where it runs, and both ends."""
+        for cut in sheet.cuts:
+            at, ends = (x_ranks, y_ranks) if cut.axis == "x" else (y_ranks, x_ranks)
+            self.cuts.append((at[cut.at], ends[cut.span[0]], ends[cut.span[1]]))
+
+
+def _holds(piece: _Ranks, part: _Ranks) -> bool:
+    return piece[0] <= part[0] and piece[1] <= part[1] and part[2] <= piece[2] and part[3] <= piece[3]
+
+
+def _halves(piece: _Ranks, axis: str, at: int, start: int, end: int) -> tuple[_Ranks, ...]:
+    left, top, right, bottom = piece
+    if axis == "x" and left < at < right and start <= top and bottom <= end:
+        return ((left, top, at, bottom), (at, top, right, bottom))
+    if axis == "y" and top < at < bottom and start <= left and right <= end:
+        return ((left, top, right, at), (left, at, right, bottom))
+    return (piece,)
 
 
 def _breaks(places: Sequence[Length], aim: float) -> tuple[Length, ...]:
