@@ -8,7 +8,7 @@ from typing import Final, Literal
 
 from seamleaf.lengths import Length
 from seamleaf.planning.fabrics import Asked
-from seamleaf.planning.finishing import butted_strips, plan_backing, plan_batting, strips_needed
+from seamleaf.planning.finishing import border_strips, plan_backing, plan_batting, strips_needed
 from seamleaf.planning.joining import CORNER_UNIT, SIDE_UNIT
 from seamleaf.planning.labels import Labels, PatchKey, Shape
 from seamleaf.planning.records import (
@@ -49,6 +49,21 @@ class Strips:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Cornerstones:
+    """The four cornerstones of one border."""
+
+    label: str
+    fabric: str
+    use: Literal["border", "binding", "backing"]
+    key: PatchKey
+
+    def asked(self, usable: Length) -> Asked:
+        """Return the squares to cut, whatever the usable width."""
+        del usable
+        return Asked(label=self.label, key=self.key, count=4)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Panels:
     """The panels of a backing of finished size w x h."""
 
@@ -74,7 +89,7 @@ class Finish:
 
     units: tuple[Unit, ...]
     triangles: tuple[Asked, ...]
-    strips: tuple[Strips | Panels, ...]
+    strips: tuple[Strips | Cornerstones | Panels, ...]
     borders: tuple[BorderNote, ...]
     binding: BindingNote | None
     backing: BackingNote
@@ -170,22 +185,27 @@ def _triangle_unit(unit_id: str, label: str, triangles: Triangles, leg: Length, 
 
 def _borders(
     quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels
-) -> tuple[tuple[BorderNote, ...], list[Strips]]:
+) -> tuple[tuple[BorderNote, ...], list[Strips | Cornerstones]]:
     measures, seam = quilt.pattern.measures, quilt.pattern.seam
     w, h = quilt.layout.w, quilt.layout.h
     notes: list[BorderNote] = []
-    strips: list[Strips] = []
+    strips: list[Strips | Cornerstones] = []
     for order, (border, width) in enumerate(quilt.borders, 1):
         usable, cut = fabrics[border.fabric].usable[0], width + seam * 2
         if cut >= usable:
             found = f"a border cut {cut.exact_text()} wide in size '{quilt.size.id}'"
             expected = f"less than the usable width of '{border.fabric}', {usable.exact_text()}"
             raise PatternError([Problem(border.where, found, expected)])
-        sides = butted_strips(w, h, width, seam, measures)
+        sides = border_strips(border.corner, w, h, width, seam, measures)
         need = sum((strip.length for strip in sides), Length(0))
         pieces, joined = strips_needed(need, usable, cut)
         label = labels.fresh(PatchKey(fabric=border.fabric, print=None, w=usable, h=cut, shape="strip"))
         strips.append(Strips(label=label, fabric=border.fabric, use="border", width=cut, need=need))
+        corners = None
+        if border.cornerstone is not None:
+            key = PatchKey(fabric=border.cornerstone, print=None, w=cut, h=cut, shape="rectangle")
+            corners = labels.fresh(key)
+            strips.append(Cornerstones(label=corners, fabric=border.cornerstone, use="border", key=key))
         before, after = Box(w=w, h=h), Box(w=w + width * 2, h=h + width * 2)
         notes.append(
             BorderNote(
@@ -197,7 +217,7 @@ def _borders(
                 pieces=pieces,
                 joined=joined,
                 strips=sides,
-                corners=None,
+                corners=corners,
                 before=before,
                 after=after,
             )

@@ -8,6 +8,8 @@ from typing import Final, Literal
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.records import BattingNote, BorderStrip, Package
 
+Corner = Literal["butted", "mitred", "cornerstone"]
+
 BACKING_JOIN_INCHES: Final = 1
 """What a join of two backing panels loses: two seams of 1/2 in (quiltingboard.com t290638)."""
 
@@ -34,15 +36,29 @@ def strips_needed(need: Length, usable: Length, width: Length) -> tuple[int, Len
     return count, usable * count - width * (count - 1)
 
 
-def butted_strips(w: Length, h: Length, width: Length, seam: Length, measures: Measures) -> tuple[BorderStrip, ...]:
-    """Return the cut strips of a butted border round a quilt of finished size w x h, sides first.
+MITRE_EXTRA_INCHES: Final = 4
+"""What a mitred strip has beyond the outer edge, half at each end (sources give 1 to 6: allpeoplequilt.com,
+mitering-borders; quiltingboard.com t168402)."""
 
-    The sides are as long as the quilt, top and bottom as wide as it is with the sides on
-    (allpeoplequilt.com, border-and-corner-blocks); lengths that geometry makes irrational go up to the grid.
+
+def border_strips(
+    corner: Corner, w: Length, h: Length, width: Length, seam: Length, measures: Measures
+) -> tuple[BorderStrip, ...]:
+    """Return the cut strips of a border round a quilt of finished size w x h, in sewing order: sides first.
+
+    Butted: the sides are as long as the quilt, top and bottom as wide as it is with the sides on
+    (allpeoplequilt.com, border-and-corner-blocks). With cornerstones: all as long as the quilt's edge. Mitred: as
+    long as the outer edge, and some. Lengths that geometry makes irrational go up to the grid.
     """
-    cut = width + seam * 2
-    side = measures.cut_size(h + seam * 2)
-    across = measures.cut_size(w + width * 2 + seam * 2)
+    around = seam * 2
+    if corner == "mitred":
+        extra = width * 2 + measures.inch * MITRE_EXTRA_INCHES
+        side, across = h + extra, w + extra
+    elif corner == "cornerstone":
+        side, across = h + around, w + around
+    else:
+        side, across = h + around, w + width * 2 + around
+    side, across, cut = measures.cut_size(side), measures.cut_size(across), width + around
     return (
         BorderStrip(edge="left", length=side, w=cut),
         BorderStrip(edge="right", length=side, w=cut),

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from seamleaf.lengths import ZERO
+from seamleaf.lengths import ZERO, Length
 from seamleaf.planning.pressing.plan import PressingPlan
 from seamleaf.planning.records import Place, Point, Press, Row, Seam
 from seamleaf.sizing import Quilt
 from seamleaf.sizing.layout import Spot
 
 HALF = Fraction(1, 2)
+Line = tuple[Point, Point]
 SIDE_UNIT = "T1"
 CORNER_UNIT = "T2"
 
@@ -109,26 +111,70 @@ def join_seams(quilt: Quilt) -> list[Seam]:
 
 
 def border_seams(quilt: Quilt) -> list[Seam]:
-    """Return the seams of butted borders, sides first, pressed outward, in the centre's frame."""
+    """Return the seams of the borders, sides first, in the centre's frame.
+
+    Long seams are pressed outward; cornerstones toward the border, so that they nest; mitres open
+    (allpeoplequilt.com, mitering-borders).
+    """
     seams: list[Seam] = []
     out = ZERO
-    for number, (_, width) in enumerate(quilt.borders, 1):
-        left, top, right, bottom = -out, -out, quilt.layout.w + out, quilt.layout.h + out
+    for number, (border, width) in enumerate(quilt.borders, 1):
         beyond = out + width
-        wide_left, wide_right = -beyond, quilt.layout.w + beyond
-        inner = "centre" if number == 1 else f"border {number - 1}"
-        outer = f"border {number}"
-        sides: tuple[tuple[str, tuple[Point, Point], Press], ...] = (
-            ("left", ((left, top), (left, bottom)), "before"),
-            ("right", ((right, top), (right, bottom)), "after"),
-            ("top", ((wide_left, top), (wide_right, top)), "before"),
-            ("bottom", ((wide_left, bottom), (wide_right, bottom)), "after"),
+        inner = _Edges(left=-out, top=-out, right=quilt.layout.w + out, bottom=quilt.layout.h + out)
+        outer = _Edges(left=-beyond, top=-beyond, right=quilt.layout.w + beyond, bottom=quilt.layout.h + beyond)
+        whole = outer if border.corner != "mitred" else inner  # a mitred strip is sewn from corner to corner only
+        sides: tuple[tuple[str, Line, Press], ...] = (
+            ("left", ((inner.left, inner.top), (inner.left, inner.bottom)), "before"),
+            ("right", ((inner.right, inner.top), (inner.right, inner.bottom)), "after"),
+            ("top", ((whole.left, inner.top), (whole.right, inner.top)), "before"),
+            ("bottom", ((whole.left, inner.bottom), (whole.right, inner.bottom)), "after"),
         )
-        for edge, line, press in sides:
-            first, second = (outer, inner) if press == "before" else (inner, outer)
-            seams.append(make_seam(f"border{number}.{edge}", outer, line, press, first, second))
+        of, within = f"border {number}", "centre" if number == 1 else f"border {number - 1}"
+        long = [
+            make_seam(f"border{number}.{edge}", of, line, press, *((of, within) if press == "before" else (within, of)))
+            for edge, line, press in sides
+        ]
+        corners = _corner_seams(inner, outer)
+        if border.corner == "cornerstone":  # sewn to the ends of top and bottom, after the sides
+            stones = [
+                make_seam(f"border{number}.{name}", of, upright, press, first, second)
+                for name, _, upright, press in corners
+                for first, second in ((of, "cornerstone") if press == "before" else ("cornerstone", of),)
+            ]
+            seams += [*long[:2], *stones, *long[2:]]
+        elif border.corner == "mitred":
+            seams += [
+                *long,
+                *(make_seam(f"border{number}.{name}", of, mitre, "open", of, of) for name, mitre, _, _ in corners),
+            ]
+        else:
+            seams += long
         out = beyond
     return seams
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Edges:
+    """A rectangle by its four edges."""
+
+    left: Length
+    top: Length
+    right: Length
+    bottom: Length
+
+
+def _corner_seams(inner: _Edges, outer: _Edges) -> list[tuple[str, Line, Line, Press]]:
+    """Return for each corner its name, the mitre, the seam of a cornerstone, and how that is pressed."""
+    corners: tuple[tuple[str, Point, Point, Press], ...] = (
+        ("top-left", (inner.left, inner.top), (outer.left, outer.top), "after"),
+        ("top-right", (inner.right, inner.top), (outer.right, outer.top), "before"),
+        ("bottom-left", (inner.left, inner.bottom), (outer.left, outer.bottom), "after"),
+        ("bottom-right", (inner.right, inner.bottom), (outer.right, outer.bottom), "before"),
+    )
+    return [
+        (name, (near, far), ((near[0], min(near[1], far[1])), (near[0], max(near[1], far[1]))), press)
+        for name, near, far, press in corners
+    ]
 
 
 def _between(quilt: Quilt, first: Spot, second: Spot) -> tuple[Point, Point]:

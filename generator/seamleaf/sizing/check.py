@@ -70,16 +70,8 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
         found.append((setting.sashing.where, "sashing on point", "blocks set edge to edge, in this version"))
     if setting.triangles and setting.triangles.float:
         found.append((setting.triangles.where, "blocks that float", "'float: 0', in this version"))
-    found += [
-        (border.where, f"a border with {_CORNERS[border.corner]}", "'corner: butted', in this version")
-        for border in pattern.borders
-        if border.corner != "butted"
-    ]
     if pattern.binding and pattern.binding.cut == "bias":
         found.append((pattern.binding.where, "binding cut on the bias", "'cut: crosswise', in this version"))
     if pattern.backing.insert:
         found.append((pattern.backing.where, "a backing with a pieced insert", "'insert: false', in this version"))
     return [Problem(where, what, expected) for where, what, expected in found]
-
-
-_CORNERS = {"mitred": "mitred corners", "cornerstone": "cornerstones"}

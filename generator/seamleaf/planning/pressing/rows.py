@@ -30,7 +30,7 @@ def press_row(quilt: Quilt, row: Sequence[int]) -> tuple[Direction, ...]:
 
 
 def crossings(quilt: Quilt, rows: Sequence[tuple[Direction, ...]]) -> tuple[int, int]:
-    """Return how many seams of neighbouring rows meet end to end, and how many of those nest."""
+    """Return how many seams of rows and of borders meet end to end, and how many of those nest."""
     layout = quilt.layout
     total = nested = 0
     ends = [
@@ -41,7 +41,9 @@ def crossings(quilt: Quilt, rows: Sequence[tuple[Direction, ...]]) -> tuple[int,
         for at in upper.keys() & lower.keys():
             total += 1
             nested += upper[at] != lower[at]
-    return total, nested
+    # At each cornerstone of a border its seam, pressed to the border, meets the side's, pressed outward.
+    cornerstones = 4 * sum(border.corner == "cornerstone" for border, _ in quilt.borders)
+    return total + cornerstones, nested + cornerstones
 
 
 def _along(quilt: Quilt, spot: Spot) -> int:
