@@ -93,7 +93,7 @@ def unit(name: str, how: str, finished: Box, takes: tuple[Take, ...], **more: ob
         "made": Box(w=finished.w + Fraction(1, 2), h=finished.h + Fraction(1, 2)), "trim": None, "seams": (),
         "regions": (), "symmetry": 360, "variant": None,
     }  # fmt: skip
-    return Unit(**(fields | more))  # type: ignore[arg-type]
+    return Unit(**(fields | more))
 
 
 def seam(name: str, of: str, axis: str, line: tuple[Point, Point], press: Press, first: str, second: str) -> Seam:
@@ -108,7 +108,7 @@ def seam(name: str, of: str, axis: str, line: tuple[Point, Point], press: Press,
         line=line,
         press=press,
         first=first,
-        second=second,  # type: ignore[arg-type]
+        second=second,
     )
 
 
@@ -122,8 +122,8 @@ def patch(
 ) -> PatchNote:
     role = int(label[1:]) if fabric == "star" else None
     return PatchNote(
-        label=label, fabric=fabric, print=role, w=inches(size[0]), h=inches(size[1]), shape=shape, count=count,  # type: ignore[arg-type]
-        spare=0, use=use, per_block={},  # type: ignore[arg-type]
+        label=label, fabric=fabric, print=role, w=inches(size[0]), h=inches(size[1]), shape=shape, count=count,
+        spare=0, use=use, per_block={},
     )  # fmt: skip
 
 
@@ -163,7 +163,7 @@ def _place(name: str, x: Length, y: Length, turn: int, row: int | None, number: 
     kind = "block" if number else ("side" if name == "T1" else "corner")
     prints = () if number is None else ((int(number[0]) * 3 + int(number[2])) % 5 + 1, int(number[2]) + 6)
     return Place(
-        unit=name, x=x, y=y, turn=turn, mirror=False, row=row, prints=prints, number=number, kind=kind,  # type: ignore[arg-type]
+        unit=name, x=x, y=y, turn=turn, mirror=False, row=row, prints=prints, number=number, kind=kind,
         pressing_turn=90 if number == "2.2" else 0,
     )  # fmt: skip
 
@@ -204,7 +204,7 @@ def _border(order: int, width: int, before: Length) -> BorderNote:
     edges = zip(("left", "right", "top", "bottom"), lengths, strict=True)
     return BorderNote(
         label=label, fabric="edge", width=Length(width), corner="butted", order=order, pieces=4, joined=Length(152),
-        strips=tuple(BorderStrip(edge=e, length=n.round_up(Fraction(1, 8)), w=cut) for e, n in edges),  # type: ignore[arg-type]
+        strips=tuple(BorderStrip(edge=e, length=n.round_up(Fraction(1, 8)), w=cut) for e, n in edges),
         corners=None, before=Box(w=before, h=before), after=Box(w=after, h=after),
     )  # fmt: skip
 
@@ -322,5 +322,5 @@ BOOKLET = Booklet(
 
 def with_unit(name: str, **changes: object) -> Booklet:
     """Return the booklet with one unit changed."""
-    units = tuple(replace(u, **changes) if u.id == name else u for u in BOOKLET.units)  # type: ignore[arg-type]
+    units = tuple(replace(u, **changes) if u.id == name else u for u in BOOKLET.units)
     return replace(BOOKLET, units=units)

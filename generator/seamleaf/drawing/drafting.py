@@ -12,7 +12,7 @@ from seamleaf.drawing.labels import Line, Lines, Placed, Room, fit_first, set_li
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.metrics import ASCENT, text_width, wrap
 from seamleaf.drawing.pens import extent_of
-from seamleaf.drawing.scene import Circle, Group, Ink, Path, Polygon, Rect, Scene, Shape, Spot, Text
+from seamleaf.drawing.scene import Anchor, Circle, Group, Ink, Path, Polygon, Rect, Scene, Shape, Spot, Text
 
 PAGE: Final = 480.0
 """Width of a full figure in points: 170 mm, which both A4 and Letter have room for."""
@@ -130,10 +130,9 @@ def circled(number: int | str, centre: Spot, *, filled: bool = False) -> Group:
     return Group(parts=(ring, digits), tag=f"number {number}")
 
 
-def words(x: float, y: float, text: str, *, bold: bool = False, anchor: str = "middle", colour: str = INK) -> Text:
+def words(x: float, y: float, text: str, *, anchor: Anchor = "middle") -> Text:
     """Return a line of caption text by its baseline."""
-    side = {"start": "start", "middle": "middle", "end": "end"}[anchor]
-    return Text(x=x, y=y, text=text, size=_CAPTION, bold=bold, anchor=side, colour=colour)  # type: ignore[arg-type]
+    return Text(x=x, y=y, text=text, size=_CAPTION, anchor=anchor, colour=INK)
 
 
 def words_width(text: str) -> float:

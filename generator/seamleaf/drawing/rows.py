@@ -2,28 +2,29 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
-from itertools import chain
+from itertools import chain, pairwise
 from typing import Final
 
 from seamleaf.booklet.record import Place, Row
 from seamleaf.drawing.arrows import press_arrow, turn_mark
 from seamleaf.drawing.colours import INK, PALE, PAPER
-from seamleaf.drawing.drafting import LABEL, PAGE, SEAM, Panel, label_lines, lay_out
+from seamleaf.drawing.drafting import LABEL, PAGE, SEAM, SMALLEST, Panel, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import fit, set_lines
 from seamleaf.drawing.metrics import text_width
+from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Path, Polygon, Shape, Spot, Step, Text, closed
 from seamleaf.drawing.stamps import Stamps, draw_place
 from seamleaf.drawing.wording import listed
 
 _MAP: Final = 92.0
 _ROW: Final = 340.0
-_MOST: Final = 6
-"""Blocks and triangles in one line of a row figure; longer rows go on in further lines."""
 _BLOCK: Final = 72.0
+_LEAST_BLOCK: Final = 40.0
+"""Side of a block below which a row goes on in a further line."""
 _GAP: Final = 16.0
+_LINE_GAP: Final = 14.0
 _SHOWN: Final = "#4a4a55"
 _EDGE: Final = Ink(stroke=INK, width=SEAM, rounded=True)
 
@@ -83,42 +84,89 @@ def _row_pressing(row: Row) -> str:
 
 def _lines(desk: Desk, row: Row, places: Sequence[Place]) -> list[Shape]:
     """Draw the items of a row level, a gap and an arrow at each seam, broken into lines when there are many."""
-    count = len(places)
-    lines = math.ceil(count / _MOST)
-    per_line = math.ceil(count / lines)
-    widest = max(max(u.finished.w, u.finished.h) for u in (desk.units[p.unit] for p in places)).to_float()
-    side = min(_BLOCK, (_ROW - per_line * _GAP) / per_line)
-    stamps = Stamps(desk, side / widest, turned=desk.booklet.set.kind == "on-point")
-    base = stamps.spot(places[count // 2])[1]
+    turned = desk.booklet.set.kind == "on-point"
+    exact = Stamps(desk, 1, turned=turned)
+    widths = [_width(exact.stamp(place).outline) for place in places]
+    block = max(desk.booklet.set.block.w, desk.booklet.set.block.h).to_float()
+    scale, lines = _break(widths, block)
+    stamps = Stamps(desk, scale, turned=turned)
+    base = stamps.spot(places[len(places) // 2])[1]
     shapes: list[Shape] = []
-    y = x = 0.0
-    for i, place in enumerate(places):
-        if i and i % per_line == 0:
-            y += side + 30
-            x = 0.0
+    index = 0
+    top = 0.0
+    for count in lines:
+        drawn = _line(desk, row, range(index, index + count), places, stamps, base)
+        _, upper, _, lower = extent_of(tuple(drawn))
+        shapes.append(Group(parts=tuple(drawn), dy=top - upper))
+        top += lower - upper + _LINE_GAP
+        index += count
+    return shapes
+
+
+def _line(desk: Desk, row: Row, indexes: range, places: Sequence[Place], stamps: Stamps, base: float) -> list[Shape]:
+    """Draw some neighbours of a row from left to right; after each, the arrow of the seam to the next."""
+    shapes: list[Shape] = []
+    x = 0.0
+    for i in indexes:
+        place = places[i]
         stamp = stamps.stamp(place)
-        left = min(px for px, _ in stamp.outline)
-        right = max(px for px, _ in stamp.outline)
-        spot = (x - left, y + stamps.spot(place)[1] - base)
+        left, upper, right, _ = extent_of((Polygon(points=stamp.outline, ink=Ink()),))
+        dx, dy = x - left, stamps.spot(place)[1] - base
         parts: list[Shape] = [*draw_place(desk, place, stamps), Polygon(points=stamp.outline, ink=_EDGE)]
-        parts += _triangle_label(desk, place, stamp.outline)
-        shapes.append(Group(parts=tuple(parts), dx=spot[0], dy=spot[1], tag=f"place {place.unit}"))
+        parts += _label(desk, place, stamp.outline)
+        shapes.append(Group(parts=tuple(parts), dx=dx, dy=dy, tag=f"place {place.unit}"))
         if place.number:
-            shapes += _number_above(place, spot[0], y - side / 2 - 5)
+            shapes += _number_above(place, dx + (left + right) / 2, dy + upper - 5)
         x += right - left
         if i < len(row.press):
-            shapes.append(press_arrow((x + _GAP / 2, y), (1.0, 0.0), row.press[i], length=_GAP - 1))
+            shapes.append(press_arrow((x + _GAP / 2, 0), (1.0, 0.0), row.press[i], length=_GAP - 1))
         x += _GAP
     return shapes
 
 
-def _triangle_label(desk: Desk, place: Place, spots: tuple[Spot, ...]) -> list[Text]:
-    """Write the patch's label on what is a single patch, as a setting triangle is."""
+def _break(widths: Sequence[float], block: float) -> tuple[float, list[int]]:
+    """Return the scale, and how many items stand in each line: as few lines as leave blocks large enough to see."""
+    lines = [len(widths)]
+    scale = 0.0
+    for count in range(1, len(widths) + 1):
+        lines = _evenly(widths, count)
+        ends = [sum(lines[:i]) for i in range(len(lines) + 1)]
+        fits = [(_ROW - _GAP * (end - start)) / sum(widths[start:end]) for start, end in pairwise(ends)]
+        scale = min(_BLOCK / block, *fits)
+        if scale * block >= _LEAST_BLOCK:
+            break
+    return scale, lines
+
+
+def _evenly(widths: Sequence[float], count: int) -> list[int]:
+    """Break items into lines of about the same width; a line that would stay empty is left out."""
+    share = sum(widths) / count
+    lines = [0] * count
+    done = 0.0
+    for width in widths:
+        lines[min(int((done + width / 2) / share), count - 1)] += 1
+        done += width
+    return [items for items in lines if items]
+
+
+def _width(outline: tuple[Spot, ...]) -> float:
+    xs = [x for x, _ in outline]
+    return max(xs) - min(xs)
+
+
+def _label(desk: Desk, place: Place, spots: tuple[Spot, ...]) -> list[Text]:
+    """Write the patch's label on what is a single patch, as a setting triangle or a sash is, or else just above it."""
     pieces = desk.pieces(place.unit)
     if len(pieces) != 1:
         return []
-    placed = fit(spots, label_lines(pieces[0].label))
-    return [] if placed is None else set_lines(placed, desk.look_of(pieces[0].label).ink)
+    lines = label_lines(pieces[0].label)
+    placed = fit(spots, lines)
+    if placed is not None:
+        return set_lines(placed, desk.look_of(pieces[0].label).ink)
+    if place.number:
+        return []
+    left, top, right, _ = extent_of((Polygon(points=spots, ink=Ink()),))
+    return [Text(x=(left + right) / 2, y=top - 5, text=lines[0].text, size=SMALLEST, colour=INK)]
 
 
 def name_of(desk: Desk, place: Place) -> str:
