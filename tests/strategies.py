@@ -186,10 +186,6 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
         "unit": "cm" if metric else "in",
         "tile": draw(st.sampled_from([[["one"]], [["one", "other"], ["other", "one"]], [["one", "light"]]])),
         "turns": draw(st.sampled_from(["free", "fixed"])),
-        "borders": [
-            {"fabric": draw(st.sampled_from(["light", "red"])), "width": f"{draw(st.integers(2, 12))}/2"}
-            for _ in range(draw(st.integers(0, 3)))
-        ],
         "backing": {"extra": str(draw(st.integers(0, 6)))},
         "batting": {"extra": str(draw(st.integers(0, 6)))},
         "sizes": {
@@ -197,6 +193,12 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
             for name in draw(st.sampled_from([("one",), ("one", "two")]))
         },
     }
+    borders = [
+        {"fabric": draw(st.sampled_from(["light", "red"])), "width": f"{draw(st.integers(2, 12))}/2"}
+        for _ in range(draw(st.integers(0, 3)))
+    ]
+    if borders:
+        sections["borders"] = borders
     if on_point:
         sections["on_point"] = draw(st.sampled_from(["0", "1/2", "1"]))
         if draw(st.booleans()):
