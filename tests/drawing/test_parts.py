@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 
 import cairocffi
@@ -15,9 +16,12 @@ from shapely.geometry import box as rectangle
 
 from drawing.sample import BOOKLET, D, box, inches
 from drawing.seen import booklets, marks, sketches, tags, texts
+from patterns_for_tests import demo
+from seamleaf.booklet import plan_booklets
 from seamleaf.booklet.record import Cut, Sheet, SheetPart
 from seamleaf.drawing import draw_figures, draw_sketches
 from seamleaf.drawing.colours import REQUIRED_CONTRAST, contrast, ink_on, mix
+from seamleaf.drawing.figure import Sketch
 from seamleaf.drawing.hatching import HATCHES, Family, hatch
 from seamleaf.drawing.labels import Line, Room, fit
 from seamleaf.drawing.looks import looks_of
@@ -244,3 +248,44 @@ def test_a_border_fills_the_frame_between_what_was_before_and_what_comes_after(c
     frame = (outer**2 - inner**2) * (scale / outer) ** 2
     assert sum(o.area for o in outlines) == pytest.approx(frame)
     assert all(a.intersection(b).area < 0.01 for i, a in enumerate(outlines) for b in outlines[:i])
+
+
+@cache
+def _many_blocks() -> dict[str, Sketch]:
+    """Return the figures of the demo pattern with 12 x 14 blocks, 299 with the inner grid."""
+    pattern = demo()
+    size = replace(next(iter(pattern.sizes.values())), blocks=(12, 14))
+    (booklet,) = plan_booklets(replace(pattern, sizes={size.id: size})).values()
+    return {sketch.id: sketch for sketch in draw_sketches(booklet)}
+
+
+def test_where_full_numbers_have_no_room_blocks_carry_their_place_in_the_row() -> None:
+    written = [mark for mark in marks(_many_blocks()["layout"]) if mark.text is not None]
+    starts = [m.text.text for m in written if m.tags and m.tags[-1].startswith("number ")]
+    places = [m.text.text for m in written if not (m.tags and m.tags[-1].startswith("number "))]
+    assert sorted(map(int, starts)) == list(range(1, 26))  # across + down - 1 rows
+    assert len(places) == 12 * 14 + 11 * 13
+    assert places.count("23") == 3  # the longest rows have 2 * 12 - 1 blocks, and there are 14 - 12 + 1 of them
+
+
+def test_a_row_of_many_blocks_still_fits_on_a_page() -> None:
+    for sketch in _many_blocks().values():
+        assert sketch.scene.w <= 482
+        assert sketch.scene.h <= 652
+
+
+def test_a_long_name_of_a_block_is_cut_short_beside_its_part() -> None:
+    name = "a_block_with_a_name_that_goes_on_and_on"
+    units = tuple(
+        replace(
+            unit,
+            id=name if unit.id == "U1" else unit.id,
+            from_=tuple(replace(part, unit=name if part.unit == "U1" else part.unit) for part in unit.from_),
+        )
+        for unit in BOOKLET.units
+    )
+    sketch = next(s for s in draw_sketches(replace(BOOKLET, units=units)) if s.id == "step-U4")
+    shown = [text for text in texts(sketch) if text.startswith("a_b")]
+    assert len(shown) == 2
+    assert all(text.endswith("…") for text in shown)
+    assert sketch.scene.w <= 482

@@ -3,16 +3,28 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Final
 
-from seamleaf.booklet.record import Place, Row, Seam
+from seamleaf.booklet.record import Place, Seam
 from seamleaf.drawing.arrows import LENGTH, across, press_arrow
 from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
-from seamleaf.drawing.drafting import EDGE, LABEL, PAGE, SEAM, SMALLEST, Panel, circled, label_lines, lay_out, scaled
+from seamleaf.drawing.drafting import (
+    EDGE,
+    LABEL,
+    NUMBER_RADIUS,
+    PAGE,
+    SEAM,
+    SMALLEST,
+    Panel,
+    circled,
+    label_lines,
+    lay_out,
+    scaled,
+)
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Line as TextLine
-from seamleaf.drawing.labels import Lines, Room, fit_first, set_lines
+from seamleaf.drawing.labels import Lines, Room, fit, fit_first, set_lines
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Circle, Group, Ink, Line, Polygon, Shape, Spot, Text
@@ -32,15 +44,17 @@ def centre_sketch(desk: Desk) -> Sketch:
     scale = _scale(desk)
     stamps = Stamps(desk, scale)
     room = Room()
-    texts: list[Shape] = []
+    _, numbers = _number_blocks(desk, stamps, (_small, _position), room)
+    texts: list[Shape] = [*numbers]
     for place in booklet.places:
-        texts += _write(place, stamps, _centre_lines(desk, place), room)
+        if place.kind == "corner":
+            texts += _write_last(desk, place, stamps, room)
     shapes = [_outline(place, stamps, _shade(place)) for place in booklet.places]
     seams = [seam for seam in booklet.seams if seam.of == "rows"]
     ink = Ink(stroke=INK, width=EDGE, rounded=True)
     lines = [Line(start=a, end=b, ink=ink) for a, b in (scaled(spots_of(seam.line), scale) for seam in seams)]
     arrows = [_row_arrow(desk, seam, scale, room) for seam in seams]
-    starts = [circled(row.row, _row_start(desk, row, stamps, scale), filled=True) for row in booklet.rows]
+    starts = _row_starts(desk, stamps, scale)
     dot = Ink(fill=PAPER, stroke=INK, width=EDGE)
     spots = scaled(((pin.x.to_float(), pin.y.to_float()) for pin in booklet.pressing.pins), scale)
     pins = [Circle(centre=spot, radius=3, ink=dot) for spot in spots]
@@ -55,19 +69,16 @@ def centre_sketch(desk: Desk) -> Sketch:
 def layout_sketch(desk: Desk) -> Sketch:
     """Return ``layout``: each block's number, and below it the bundle pieces that it takes."""
     booklet = desk.booklet
-    stamps = Stamps(desk, _scale(desk))
-    room = Room()
+    scale = _scale(desk)
+    stamps = Stamps(desk, scale)
     shapes = [_outline(place, stamps, PAPER if place.kind == "block" else PALE) for place in booklet.places]
-    texts: list[Shape] = []
-    for place in booklet.places:
-        if place.number:
-            texts += _write(place, stamps, _layout_lines(place), room)
+    way, texts = _number_blocks(desk, stamps, (_with_prints, _large, _small, _position), Room())
+    starts = _row_starts(desk, stamps, scale) if way is _position else []
     title = f"Lay out the {count_word(booklet.set.blocks)} blocks by their numbers, row and place in the row"
-    printed = any(place.prints for place in booklet.places)
+    printed = way is _with_prints and any(place.prints for place in booklet.places)
     title += "; below each number stand the prints that the block takes." if printed else "."
-    return Sketch(
-        id="layout", kind="layout", title=title, scene=lay_out([Panel(parts=(*shapes, *texts))], width=PAGE)
-    )  # fmt: skip
+    panel = Panel(parts=(*shapes, *texts, *starts))
+    return Sketch(id="layout", kind="layout", title=title, scene=lay_out([panel], width=PAGE))
 
 
 def _scale(desk: Desk) -> float:
@@ -87,37 +98,70 @@ def _outline(place: Place, stamps: Stamps, fill: str) -> Group:
     return Group(parts=(Polygon(points=stamps.stamp(place).outline, ink=ink),), dx=dx, dy=dy, tag=f"place {place.unit}")
 
 
-def _write(place: Place, stamps: Stamps, options: Sequence[Lines], room: Room) -> list[Text]:
-    """Write the first text that fits into the outline of a place."""
-    placed = fit_first(stamps.outline(place), options, room)
+def _number_blocks(
+    desk: Desk, stamps: Stamps, ways: Sequence[Callable[[Place], Lines]], room: Room
+) -> tuple[Callable[[Place], Lines], list[Text]]:
+    """Write the numbers of all blocks alike: in the first way that fits all, or in the last as far as it goes."""
+    blocks = [(place, stamps.outline(place)) for place in desk.booklet.places if place.number]
+    for way in ways:
+        placed = [fit(spots, way(place)) for place, spots in blocks]
+        if None not in placed:
+            break
+    texts: list[Text] = []
+    for found in placed:
+        if found is not None:
+            room.take(found.extent)
+            texts += set_lines(found, INK)
+    return way, texts
+
+
+def _with_prints(place: Place) -> Lines:
+    prints = " + ".join(str(number) for number in place.prints)
+    return (*_large(place), TextLine(text=prints, size=SMALLEST, bold=False)) if prints else _large(place)
+
+
+def _large(place: Place) -> Lines:
+    return (TextLine(text=place.number or "", size=LABEL, bold=True),)
+
+
+def _small(place: Place) -> Lines:
+    return (TextLine(text=place.number or "", size=SMALLEST, bold=True),)
+
+
+def _position(place: Place) -> Lines:
+    """Return the place in the row alone; the row's own number then stands at its start."""
+    return (TextLine(text=(place.number or "").rpartition(".")[2], size=SMALLEST, bold=True),)
+
+
+def _write_last(desk: Desk, place: Place, stamps: Stamps, room: Room) -> list[Text]:
+    """Write on a corner triangle its label, and that it is sewn last, as far as there is room."""
+    label = label_lines(desk.pieces(place.unit)[0].label)
+    last = (*label, TextLine(text="last", size=SMALLEST, bold=False))
+    placed = fit_first(stamps.outline(place), [last, label], room)
     if placed is None:
         return []
     room.take(placed.extent)
     return set_lines(placed, INK)
 
 
-def _centre_lines(desk: Desk, place: Place) -> list[Lines]:
-    if place.number:
-        return [(TextLine(text=place.number, size=SMALLEST, bold=True),)]
-    if place.kind == "corner":
-        label = desk.pieces(place.unit)[0].label
-        return [(*label_lines(label), TextLine(text="last", size=SMALLEST, bold=False)), label_lines(label)]
-    return []
-
-
-def _layout_lines(place: Place) -> list[Lines]:
-    number, small = (TextLine(text=place.number or "", size=size, bold=True) for size in (LABEL, SMALLEST))
-    prints = TextLine(text=" + ".join(str(n) for n in place.prints), size=SMALLEST, bold=False)
-    return [*([(number, prints)] if place.prints else []), (number,), (small,)]
-
-
-def _row_start(desk: Desk, row: Row, stamps: Stamps, scale: float) -> Spot:
-    """Return where a row's number goes: outside the centre, where the row begins."""
-    first = desk.booklet.places[row.items[0]]
-    left, top, right, bottom = extent_of((Polygon(points=stamps.outline(first), ink=Ink()),))
-    if desk.booklet.set.kind == "straight" or left < 1:
-        return (-_AWAY, (top + bottom) / 2)
-    return ((left + right) / 2, desk.booklet.set.centre.h.to_float() * scale + _AWAY)
+def _row_starts(desk: Desk, stamps: Stamps, scale: float) -> list[Shape]:
+    """Write each row's number outside the centre, where the row begins, and clear of the last one."""
+    bottom = desk.booklet.set.centre.h.to_float() * scale
+    room = Room()
+    starts: list[Shape] = []
+    for row in desk.booklet.rows:
+        left, upper, right, lower = extent_of(
+            (Polygon(points=stamps.outline(desk.booklet.places[row.items[0]]), ink=Ink()),)
+        )
+        at_left = desk.booklet.set.kind == "straight" or left < 1
+        for away in (_AWAY, _AWAY + 2 * NUMBER_RADIUS + 2):
+            x, y = (-away, (upper + lower) / 2) if at_left else ((left + right) / 2, bottom + away)
+            box = (x - NUMBER_RADIUS, y - NUMBER_RADIUS, x + NUMBER_RADIUS, y + NUMBER_RADIUS)
+            if room.is_free(box):
+                break
+        room.take(box)
+        starts.append(circled(row.row, (x, y), filled=True))
+    return starts
 
 
 def _row_arrow(desk: Desk, seam: Seam, scale: float, room: Room) -> Group:

@@ -52,3 +52,13 @@ def wrap(text: str, size: float, width: float) -> tuple[str, ...]:
         else:
             lines.append(word)
     return tuple(lines)
+
+
+def shortened(text: str, size: float, width: float, *, bold: bool = False) -> str:
+    """Return the text, or as much of its beginning as the width holds with an ellipsis."""
+    if text_width(text, size, bold=bold) <= width:
+        return text
+    kept = text
+    while kept and text_width(f"{kept}…", size, bold=bold) > width:
+        kept = kept[:-1]
+    return f"{kept}…"

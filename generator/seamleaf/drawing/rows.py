@@ -25,6 +25,7 @@ _LEAST_BLOCK: Final = 40.0
 """Side of a block below which a row goes on in a further line."""
 _GAP: Final = 16.0
 _LINE_GAP: Final = 14.0
+_MOST_TALL: Final = 600.0
 _SHOWN: Final = "#4a4a55"
 _EDGE: Final = Ink(stroke=INK, width=SEAM, rounded=True)
 
@@ -126,16 +127,19 @@ def _line(desk: Desk, row: Row, indexes: range, places: Sequence[Place], stamps:
 
 def _break(widths: Sequence[float], block: float) -> tuple[float, list[int]]:
     """Return the scale, and how many items stand in each line: as few lines as leave blocks large enough to see."""
-    lines = [len(widths)]
-    scale = 0.0
+    best = (0.0, [len(widths)])
     for count in range(1, len(widths) + 1):
         lines = _evenly(widths, count)
         ends = [sum(lines[:i]) for i in range(len(lines) + 1)]
         fits = [(_ROW - _GAP * (end - start)) / sum(widths[start:end]) for start, end in pairwise(ends)]
         scale = min(_BLOCK / block, *fits)
+        tall = len(lines) * (scale * block + _LINE_GAP + LABEL + 5)
+        if best[0] > 0 and tall > _MOST_TALL:
+            break
+        best = (scale, lines)
         if scale * block >= _LEAST_BLOCK:
             break
-    return scale, lines
+    return best
 
 
 def _evenly(widths: Sequence[float], count: int) -> list[int]:

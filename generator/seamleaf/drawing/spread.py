@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from seamleaf.booklet.record import Press, Region, Seam, Take, Unit
 from seamleaf.drawing.arrows import LENGTH, across, press_arrow
@@ -16,9 +17,13 @@ from seamleaf.drawing.colours import INK, PAPER
 from seamleaf.drawing.drafting import LABEL, draw_patch, label_lines, scaled
 from seamleaf.drawing.figure import Desk
 from seamleaf.drawing.labels import Placed, Room, centre_of, fit_first
+from seamleaf.drawing.metrics import shortened
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.regions import Piece, spots_of
 from seamleaf.drawing.scene import Anchor, Shape, Spot, Text
+
+_NAME: Final = 72.0
+"""Room for a name beside a part of a column."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,7 +198,9 @@ def _spread_join(desk: Desk, unit: Unit, scale: float, gaps: Sequence[float], *,
         unit_name = takes[i].unit
         if names and unit_name is not None:
             beside = (-5.0, dy + part.h / 2 + 4) if upright else (dx + part.w / 2, deep + 12)
-            named.append(Name(at=beside, text=unit_name, anchor="end" if upright else "middle"))
+            room = _NAME if upright else part.w + gaps[0] - 4
+            text = shortened(unit_name, LABEL, room, bold=True)
+            named.append(Name(at=beside, text=text, anchor="end" if upright else "middle"))
         arrows += [replace(a, at=(a.at[0] + dx, a.at[1] + dy)) for a in part.arrows]
         along += part.h if upright else part.w
     w, h = (deep, along) if upright else (along, deep)
