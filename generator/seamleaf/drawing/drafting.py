@@ -16,6 +16,8 @@ from seamleaf.drawing.scene import Anchor, Circle, Group, Ink, Path, Polygon, Re
 
 PAGE: Final = 480.0
 """Width of a full figure in points: 170 mm, which both A4 and Letter have room for."""
+STEP: Final = 360.0
+"""Width of a figure of stages: narrow enough that its text can be read on a phone too."""
 MARGIN: Final = 8.0
 SMALLEST: Final = 9.0
 """No text is smaller, at the printed width."""
@@ -116,9 +118,9 @@ def plate(extent: tuple[float, float, float, float], colour: str) -> Rect:
     return Rect(x=left - 1.5, y=top - 0.5, w=right - left + 3, h=bottom - top + 1, corner=2, ink=Ink(fill=colour))
 
 
-def outline(spots: tuple[Spot, ...], width: float = EDGE, dash: tuple[float, ...] = ()) -> Polygon:
+def outline(spots: tuple[Spot, ...]) -> Polygon:
     """Return a heavy outline round sewn patches."""
-    return Polygon(points=spots, ink=Ink(stroke=INK, width=width, dash=dash, rounded=not dash))
+    return Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True))
 
 
 def circled(number: int | str, centre: Spot, *, filled: bool = False) -> Group:

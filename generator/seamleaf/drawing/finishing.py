@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
-from seamleaf.drawing.drafting import CUT, DASH, EDGE, SEAM, STITCH, Panel, draw_patch, label_lines, lay_out
+from seamleaf.drawing.drafting import CUT, DASH, EDGE, SEAM, STEP, STITCH, Panel, draw_patch, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Room, fit, set_lines
 from seamleaf.drawing.measures import box_text, size_text
@@ -13,7 +13,6 @@ from seamleaf.drawing.scene import Ink, Line, Polygon, Rect, Shape, Spot
 from seamleaf.drawing.wording import count_word
 
 _TALL: Final = 300.0
-_WIDTH: Final = 360.0
 _STRIP: Final = 34.0
 _REACH: Final = 120.0
 
@@ -23,7 +22,7 @@ def backing_sketch(desk: Desk) -> Sketch:
     booklet = desk.booklet
     back = booklet.backing
     w, h = back.w.to_float(), back.h.to_float()
-    scale = min(_TALL / h, _WIDTH / w * 0.9)
+    scale = min(_TALL / h, STEP / w * 0.9)
     upright = back.seam == "vertical"
     width, height = w * scale, h * scale
     parts: list[Shape] = []
@@ -57,7 +56,7 @@ def backing_sketch(desk: Desk) -> Sketch:
         id="backing",
         kind="backing",
         title=f"Make the back, {size}, from {panels} {back.label}{join}; the quilt lies in its middle.",
-        scene=lay_out([Panel(parts=tuple(parts), caption=caption)], width=_WIDTH),
+        scene=lay_out([Panel(parts=tuple(parts), caption=caption)], width=STEP),
         about={"fabric": back.fabric},
     )
 
@@ -110,7 +109,7 @@ def binding_sketches(desk: Desk) -> list[Sketch]:
             id="binding",
             kind="binding",
             title=title,
-            scene=lay_out(panels, width=_WIDTH, least=150),
+            scene=lay_out(panels, width=STEP, least=150),
             about={"fabric": binding.fabric},
         )
     ]

@@ -12,6 +12,7 @@ from seamleaf.drawing.drafting import (
     LABEL,
     MARGIN,
     SMALLEST,
+    STEP,
     STITCH,
     circled,
     draw_patch,
@@ -27,7 +28,6 @@ from seamleaf.drawing.wording import listed
 
 _SWATCH_W: Final = 56.0
 _SWATCH_H: Final = 36.0
-_WIDTH: Final = 360.0
 
 
 def key_sketch(desk: Desk) -> Sketch:
@@ -42,7 +42,7 @@ def key_sketch(desk: Desk) -> Sketch:
         for look in looks:
             parts.append(_swatch(look, fabric.letter, x, y))
             x += _SWATCH_W + 8
-        room = _WIDTH - 2 * MARGIN - x
+        room = STEP - 2 * MARGIN - x
         lines = wrap(fabric.title, LABEL, room)
         top = y + _SWATCH_H / 2 - (len(lines) + 1) * line_height(LABEL) / 2 + 9
         for i, line in enumerate(lines):

@@ -97,16 +97,13 @@ def spread(desk: Desk, unit_id: str, scale: float, gaps: Sequence[float], *, nam
     return whole(desk, unit_id, scale)
 
 
-def draw_spread(
-    desk: Desk, laid: Spread, *, sizes: bool = False, new: bool = False, length: float = LENGTH
-) -> list[Shape]:
+def draw_spread(desk: Desk, laid: Spread, *, sizes: bool = False, length: float = LENGTH) -> list[Shape]:
     """Draw a spread: patches with their labels, then the arrows and the names.
 
     Args:
         desk: the booklet.
         laid: the spread.
         sizes: write the cut size below the label of each patch that is a part by itself, where it fits.
-        new: outline all patches as the pieces that this step adds.
         length: of the arrows.
 
     """
@@ -118,8 +115,7 @@ def draw_spread(
     # Dark patches first: their pale edges then lie below the dark edges of light ones, and every seam is one line.
     patches.sort(key=lambda item: item[0].ink != PAPER)
     parts: list[Shape] = [
-        draw_patch(shown.spots, look, placed=placed, tag=f"patch {shown.label}", new=new)
-        for look, shown, placed in patches
+        draw_patch(shown.spots, look, placed=placed, tag=f"patch {shown.label}") for look, shown, placed in patches
     ]
     names = [
         Text(x=name.at[0], y=name.at[1], text=name.text, size=LABEL, anchor=name.anchor, bold=True, colour=INK)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from seamleaf.booklet.record import Unit
-from seamleaf.drawing.drafting import Panel, lay_out, outline, scaled
+from seamleaf.drawing.drafting import STEP, Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.geese import flip_stages, geese_four_stages
 from seamleaf.drawing.half_squares import half_square_stages
@@ -17,8 +17,6 @@ from seamleaf.drawing.spread import draw_spread, spread, whole
 from seamleaf.drawing.triangles import triangle_sketch
 from seamleaf.drawing.wording import count_word, counted, press_sentence
 
-STEP_WIDTH: Final = 360.0
-"""Of a step figure: narrow enough that its text can be read on a phone too."""
 _GAP: Final = 28.0
 _LARGE: Final = 120.0
 _SQUARE_JOIN: Final = 150.0
@@ -58,7 +56,7 @@ def _unit_sketch(desk: Desk, unit: Unit) -> Sketch:
         kind="step",
         title=_title(desk, unit),
         desc=" ".join(panel.caption for panel in panels),
-        scene=lay_out(numbered, width=STEP_WIDTH, least=150 if len(panels) <= 4 else 96),
+        scene=lay_out(numbered, width=STEP, least=150 if len(panels) <= 4 else 96),
         about={"unit": unit.id},
     )
 

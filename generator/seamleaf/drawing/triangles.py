@@ -6,7 +6,7 @@ from typing import Final
 
 from seamleaf.booklet.record import Unit
 from seamleaf.drawing.colours import INK, PAPER
-from seamleaf.drawing.drafting import CUT, DASH, Panel, draw_patch, label_lines, lay_out
+from seamleaf.drawing.drafting import CUT, DASH, STEP, Panel, draw_patch, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import centre_of
 from seamleaf.drawing.measures import unbroken
@@ -16,7 +16,6 @@ from seamleaf.drawing.wording import count_word
 
 _SIDE: Final = 120.0
 _APART: Final = 0.3
-_WIDTH: Final = 360.0
 
 
 def triangle_sketch(desk: Desk, unit: Unit) -> Sketch:
@@ -48,6 +47,6 @@ def triangle_sketch(desk: Desk, unit: Unit) -> Sketch:
         id=f"step-{unit.id}",
         kind="step",
         title=f"Cut each {size} {desk.booklet.unit} square {label} {how}, into {count} {name}.",
-        scene=lay_out(panels, width=_WIDTH),
+        scene=lay_out(panels, width=STEP),
         about={"unit": unit.id},
     )
