@@ -4,11 +4,12 @@ Views turn a booklet into plain data that names every number by its place in the
 structure, the wording catalogue every sentence.
 """
 
-from seamleaf.publishing.gallery import Gallery, publish_gallery
+from seamleaf.publishing.gallery import GALLERY_MARK, Gallery, publish_gallery, publish_home
 from seamleaf.publishing.pages import booklet_files, chrome_title, page_titles, publish_fault, publish_pattern
 from seamleaf.publishing.templates import TemplateError, Templates, load_templates, theme_folder
 
 __all__ = [
+    "GALLERY_MARK",
     "Gallery",
     "TemplateError",
     "Templates",
@@ -18,6 +19,7 @@ __all__ = [
     "page_titles",
     "publish_fault",
     "publish_gallery",
+    "publish_home",
     "publish_pattern",
     "theme_folder",
 ]

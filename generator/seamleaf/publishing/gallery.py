@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any, Final
 
 from seamleaf.booklet import Booklet
 from seamleaf.drawing import Figure
-from seamleaf.publishing.pages import size_card
+from seamleaf.publishing.pages import front_matter, size_card
 from seamleaf.publishing.templates import Templates
 from seamleaf.reading.pattern import Pattern
+
+GALLERY_MARK: Final = "<!-- seamleaf: gallery -->"
+"""What an author's page holds where the patterns of the site shall stand."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,21 +26,29 @@ class Gallery:
 
 
 def publish_gallery(entries: Sequence[Gallery], templates: Templates, home: str) -> str:
-    """Return the markup of the gallery for a page from which ``home`` leads to the site's root.
+    """Return the markup of the gallery for a page from which ``home`` leads to the root: empty, or ``../`` repeated.
 
     Raises:
         TemplateError: the template fails.
 
     """
-    cards = [
-        {
-            "pattern": entry.pattern,
-            "href": f"{home}/{entry.pattern.id}/index.html",
-            "sizes": [
-                size_card(booklet, entry.figures[size], entry.pattern, templates, f"{home}/{entry.pattern.id}/{size}/")
-                for size, booklet in entry.booklets.items()
-            ],
-        }
-        for entry in entries
+    cards = [_card(entry, templates, f"{home}{entry.pattern.id}/") for entry in entries]
+    return templates.render("pages/gallery.md.jinja", cards=cards)
+
+
+def publish_home(title: str, templates: Templates) -> str:
+    """Return a front page with the gallery, for a site whose author wrote none.
+
+    Raises:
+        TemplateError: the template fails.
+
+    """
+    return templates.render("pages/home.md.jinja", chrome=front_matter, title=title)
+
+
+def _card(entry: Gallery, templates: Templates, folder: str) -> dict[str, Any]:
+    sizes = [
+        size_card(booklet, entry.figures[size], entry.pattern, templates, f"{folder}{size}/")
+        for size, booklet in entry.booklets.items()
     ]
-    return templates.render("pages/gallery.md.jinja", cards=cards, swatches=0)
+    return {"pattern": entry.pattern, "href": f"{folder}index.html", "sizes": sizes, "shown": sizes[len(sizes) // 2]}

@@ -55,6 +55,8 @@ class LayoutView:
     blocks: tuple[BlockView, ...]
     roles: bool
     """Whether blocks take prints of a bundle."""
+    mixed: bool
+    """Whether there are several kinds of blocks."""
     rows: tuple[RowView, ...]
     triangles: bool
     turned: bool
@@ -79,6 +81,7 @@ def layout_view(booklet: Booklet) -> LayoutView:
             if booklet.places[index].number is not None
         ),
         roles=any(place.prints for place in booklet.places),
+        mixed=len({place.unit for place in booklet.places if place.number is not None}) > 1,
         rows=tuple(_row(booklet, index, row) for index, row in enumerate(booklet.rows)),
         triangles=booklet.set.side_triangles + booklet.set.corner_triangles > 0,
         turned=booklet.pressing.turned > 0,

@@ -95,7 +95,7 @@ def booklet_files(pattern_id: str, booklets: Mapping[str, Booklet]) -> dict[str,
 
 def publish_fault(pattern_id: str, title: str, problems: Sequence[str], templates: Templates) -> dict[str, bytes]:
     """Return the one page of a pattern that cannot be published: what is wrong, and where."""
-    text = templates.render("pages/fault.md.jinja", chrome=chrome_title, title=title, problems=problems)
+    text = templates.render("pages/fault.md.jinja", chrome=front_matter, title=title, problems=problems)
     return {f"{pattern_id}/index.md": text.encode("utf-8")}
 
 
@@ -131,7 +131,7 @@ def _size_pages(
     book = {"pattern": booklet.pattern.title, "size": booklet.size.title}
     context = {
         **_numbers(numbers),
-        "chrome": _front_matter,
+        "chrome": front_matter,
         "pattern": booklet.pattern,
         "size_title": booklet.size.title,
         "book": wording.say("page.book", **book),
@@ -161,7 +161,7 @@ def _size_pages(
             browser_title=wording.say("page.browser", page=stage.title, **book)
             if stage.folder
             else wording.say("page.book", **book),
-            hash=Markup("###" if stage.name == _PAPER else "##"),
+            paper=stage.name == _PAPER,
         )
         pages[f"{stage.path}index.md"] = text.encode("utf-8")
     return pages
@@ -176,12 +176,12 @@ def _pattern_page(
     sizes = [size_card(booklet, figures[size], pattern, templates, f"{size}/") for size, booklet in booklets.items()]
     text = templates.render(
         "pages/pattern.md.jinja",
-        chrome=_front_matter,
+        chrome=front_matter,
         pattern=pattern,
         sizes=sizes,
         fabrics=fabric_views(next(iter(booklets.values()))),
         swatches=_SWATCHES,
-        hash=Markup("##"),
+        paper=False,
     )
     return text.encode("utf-8")
 
@@ -207,7 +207,7 @@ def _numbers(numbers: Numbers) -> dict[str, Any]:
     return {name: getattr(numbers, name) for name in names}
 
 
-def _front_matter(title: str) -> Markup:
+def front_matter(title: str) -> Markup:
     """Write a title as a YAML scalar, safe for a theme."""
     return Markup(json.dumps(chrome_title(title), ensure_ascii=False))  # noqa: S704 -- chrome_title has made it safe
 

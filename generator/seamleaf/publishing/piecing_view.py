@@ -40,6 +40,8 @@ class TakeView:
     name: str
     patch: PatchView | None
     """The patch, if it is one and not a unit."""
+    several: bool
+    """Whether the batch takes more of them, each with a place of its own in the unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +76,8 @@ class UnitView:
     block: bool
     placed: bool
     """Whether it is set into the quilt itself."""
+    variant: bool
+    """Whether there is another unit that is sewn alike and pressed the other way."""
     takes: tuple[TakeView, ...]
     parts: tuple[PartView, ...]
     """What it takes, in the order of sewing."""
@@ -88,7 +92,7 @@ class UnitView:
     nests: str | None
     """Pointer to how many match points in it nest, if it has any."""
     per_block: tuple[tuple[str, str], ...]
-    """Block and pointer to how many of the unit it takes, for units that are not that block."""
+    """Block and pointer to how many of the unit it takes; B blocks take what A blocks do."""
 
 
 def unit_views(booklet: Booklet) -> tuple[UnitView, ...]:
@@ -101,6 +105,7 @@ class _Reader:
     def __init__(self, booklet: Booklet) -> None:
         self.booklet = booklet
         self.patches = patch_views(booklet)
+        self.units = {unit.id: unit for unit in booklet.units}
         self.placed = {place.unit for place in booklet.places}
         self.seams = {seam.id: seam for seam in booklet.seams}
 
@@ -112,16 +117,21 @@ class _Reader:
             what=self._what(unit),
             block=unit.block is not None,
             placed=unit.id in self.placed,
-            takes=tuple(self._take(f"{at}/from/{number}", take) for number, take in enumerate(unit.from_)),
-            parts=tuple(PartView(name=_name(take), turned=take.turn != 0) for take in unit.from_),
+            variant=unit.variant is not None,
+            takes=self._takes(at, unit),
+            parts=tuple(
+                PartView(name=_name(take), turned=unit.how == "join" and take.turn != 0) for take in unit.from_
+            ),
             gathered=unit.how != "join",
             steps=self._steps(unit),
-            press=press_views(unit.how, [self.seams[seam] for seam in unit.seams]),
+            press=press_views(unit, [self.seams[seam] for seam in unit.seams]),
             single=unit.makes == 1,
             trimmed=unit.trim is not None and unit.trim != unit.made,
             nests=pointer("pressing", "inside", unit.id, "nested") if self._nests(unit) else None,
             per_block=tuple(
-                (block, pointer("units", index, "per_block", block)) for block in unit.per_block if block != unit.id
+                (block, pointer("units", index, "per_block", block))
+                for block in unit.per_block
+                if block != unit.id and self.units[block].variant != "B"
             ),
         )
 
@@ -140,15 +150,26 @@ class _Reader:
         nest = self.booklet.pressing.inside.get(unit.id)
         return nest is not None and nest.nested > 0
 
-    def _take(self, at: str, take: Take) -> TakeView:
-        return TakeView(at=at, name=_name(take), patch=None if take.label is None else self.patches[take.label])
+    def _takes(self, at: str, unit: Unit) -> tuple[TakeView, ...]:
+        """List what a batch takes, each label once."""
+        names = [_name(take) for take in unit.from_]
+        return tuple(
+            TakeView(
+                at=f"{at}/from/{number}",
+                name=names[number],
+                patch=None if take.label is None else self.patches[take.label],
+                several=names.count(names[number]) > 1,
+            )
+            for number, take in enumerate(unit.from_)
+            if names.index(names[number]) == number
+        )
 
 
-def press_views(how: str, seams: list[Seam]) -> tuple[PressView, ...]:
+def press_views(unit: Unit, seams: list[Seam]) -> tuple[PressView, ...]:
     """Return the sentences for the seams of one unit: one for all if they say the same, else one for each kind."""
-    if how in _OUTWARD and all(seam.press == "after" for seam in seams):
-        return (PressView(key="outward", seams=len(seams)),)
     each = [_press(seam) for seam in seams]
+    if unit.how in _OUTWARD and [view.target for view in each] == [_name(take) for take in unit.from_[1:]]:
+        return (PressView(key="outward", seams=len(seams)),)
     if len({(view.key, view.target) for view in each}) == 1:
         return (replace(each[0], seams=len(seams)),)
     kinds: dict[tuple[str, str, frozenset[str]], PressView] = {}

@@ -44,7 +44,7 @@ class Templates:
         """
         try:
             return self.environment.get_template(name).render(**context)
-        except (jinja2.TemplateError, WordingError, LookupError, TypeError, ValueError) as fault:
+        except Exception as fault:  # a template may do anything; whatever fails in it is its author's to mend
             raise TemplateError(_message(name, fault)) from fault
 
 
@@ -59,6 +59,8 @@ def load_templates(own: Path | None = None) -> Templates:
         raise TemplateError(f"{own}: there is no such folder of templates")
     packaged = dict(_files(importlib.resources.files(_PACKAGE), ""))
     owned = dict(_files(own, "")) if own is not None else {}
+    for name, data in owned.items():
+        _text(data, f"{own}/{name}")
     wording = _read(packaged[WORDING_FILE], WORDING_FILE)
     if WORDING_FILE in owned:
         try:
@@ -101,9 +103,16 @@ def _files(folder: Traversable, prefix: str) -> Iterator[tuple[str, bytes]]:
 
 def _read(data: bytes, name: str) -> Wording:
     try:
-        return read_wording(data.decode("utf-8"))
-    except (UnicodeDecodeError, WordingError) as fault:
+        return read_wording(_text(data, name))
+    except WordingError as fault:
         raise TemplateError(f"{name}: {fault}") from None
+
+
+def _text(data: bytes, name: str) -> str:
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as fault:
+        raise TemplateError(f"{name}: not UTF-8 at byte {fault.start}") from None
 
 
 def _message(name: str, fault: Exception) -> str:

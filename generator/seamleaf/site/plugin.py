@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import hashlib
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, Literal
+from typing import TYPE_CHECKING, Literal
 
 from mkdocs.config import base, config_options
 from mkdocs.exceptions import PluginError
@@ -19,6 +19,7 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 
 from seamleaf.publishing import (
+    GALLERY_MARK,
     Gallery,
     TemplateError,
     Templates,
@@ -26,6 +27,7 @@ from seamleaf.publishing import (
     page_titles,
     publish_fault,
     publish_gallery,
+    publish_home,
     publish_pattern,
     theme_folder,
 )
@@ -39,8 +41,6 @@ if TYPE_CHECKING:
     from mkdocs.structure.pages import Page
 
 log = get_plugin_logger("seamleaf")
-
-GALLERY_MARK: Final = "<!-- seamleaf: gallery -->"
 
 
 class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its class hook bare
@@ -73,7 +73,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._finished: dict[str, tuple[str, Finished]] = {}
         """By pattern, the digest of the text and what came of it; MkDocs keeps this object while it serves."""
 
-    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002 -- MkDocs passes it by name
         """Note whether the site is being served; having this event also makes MkDocs keep the plugin object."""
         self._serving = command == "serve"
 
@@ -93,9 +93,10 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         except TemplateError as fault:
             if not self._serving:
                 raise PluginError(str(fault)) from fault
-            log.info("%s", fault)
             self._templates = load_templates()
-        self._published = [self._publish(path, self._templates) for path in pattern_files(Path(config.docs_dir))]
+            self._published = [self._faulty(path, path.stem, [str(fault)]) for path in self._patterns(config)]
+        else:
+            self._published = [self._publish(path, self._templates) for path in self._patterns(config)]
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
         problems = [line for each in self._published for line in each.problems]
@@ -123,18 +124,37 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             for uri, content in each.files.items():
                 self._add(files, config, uri, content)
         titles = page_titles(self._templates)
+        if files.get_file_from_path("index.md") is None and files.get_file_from_path("README.md") is None:
+            home = self._rendered(lambda templates: publish_home(config.site_name, templates))
+            self._add(files, config, "index.md", home.encode("utf-8"))  # a site needs a front page
         sections = {each.id: pattern_section(each.title, each.files, each.sizes, titles) for each in self._published}
         config.nav = navigation(config.nav, files, sections)
         return files
 
-    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 -- MkDocs passes it by name
         """Put the patterns of the site where an author's page asks for them."""
         if GALLERY_MARK not in markdown:
             return markdown
-        assert self._templates is not None  # noqa: S101 -- on_config came first
-        home = os.path.relpath(".", Path(page.file.dest_uri).parent).replace(os.sep, "/")
+        home = "../" * page.file.dest_uri.count("/")
         entries = [each.gallery for each in self._published if each.gallery is not None]
-        return markdown.replace(GALLERY_MARK, publish_gallery(entries, self._templates, home))
+        gallery = self._rendered(lambda templates: publish_gallery(entries, templates, home))
+        return markdown.replace(GALLERY_MARK, gallery)
+
+    def _rendered(self, render: Callable[[Templates], str]) -> str:
+        """Render with the site's templates; if they have a fault, serving goes on with the packaged ones.
+
+        Raises:
+            PluginError: in a build.
+
+        """
+        assert self._templates is not None  # noqa: S101 -- on_config came first
+        try:
+            return render(self._templates)
+        except TemplateError as fault:
+            if not self._serving:
+                raise PluginError(str(fault)) from fault
+            log.info("%s", fault)
+            return render(load_templates())
 
     @staticmethod
     def _add(files: Files, config: MkDocsConfig, uri: str, content: bytes) -> None:
@@ -164,6 +184,10 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 raise
             log.debug("while publishing %s", path, exc_info=True)
             problems = [f"{shown}: a fault of seamleaf itself: {type(fault).__name__}: {printable(str(fault))}"]
+        return self._faulty(path, title, problems)
+
+    def _faulty(self, path: Path, title: str, problems: list[str]) -> Published:
+        """Return a pattern that shows why it cannot be shown, by the packaged templates, which have no fault."""
         return Published(
             id=path.stem,
             title=title,
@@ -172,6 +196,10 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             gallery=None,
             problems=tuple(problems),
         )
+
+    @staticmethod
+    def _patterns(config: MkDocsConfig) -> list[Path]:
+        return pattern_files(Path(config.docs_dir))
 
     def _finish(self, path: Path) -> Finished:
         text = read_file(path)

@@ -1,0 +1,164 @@
+"""Patterns that page and site tests publish, and a reader for the numbers of a page."""
+
+from __future__ import annotations
+
+import functools
+import re
+from dataclasses import dataclass, field
+from fractions import Fraction
+from html.parser import HTMLParser
+from pathlib import Path
+
+from seamleaf.publishing import load_templates, publish_pattern
+from seamleaf.site.pipeline import Finished, finish
+
+DEMO = Path(__file__).parents[1] / "patterns" / "lamplight-crossing.yaml"
+
+SMALL = """\
+title: Small Pond
+version: 1.0.0
+fabrics:
+  water: {title: Blue, source: yardage, colour: "#22334f"}
+  reed: {title: Green, source: yardage, colour: "#6fb98f"}
+blocks:
+  ripple:
+    row:
+      - {half-square: [water, reed], finished: 3 x 3}
+      - reed 3 x 3
+setting: {set: straight, blocks: [[ripple]]}
+binding: {fabric: water}
+sizes:
+  mat: {title: Mat, blocks: 2 x 4}
+  runner: {title: Runner, blocks: 2 x 9}
+"""
+"""Two sizes that are planned in a moment."""
+
+WAYS = """\
+title: 'Many <Ways> & *more* _of_ `sewing` "it" # 1'
+version: 0.1.0
+designer: <script>alert("designer")</script>
+summary: "Text with <b>tags</b>, [links](x), {{ braces }} and {% blocks %}."
+fabrics:
+  ground: {title: "Deep <blue> *solid*", source: yardage, colour: "#22334f"}
+  star: {title: Gold, source: yardage, colour: "#e6b03c", margin: 0}
+blocks:
+  ways:
+    column:
+      - row:
+          - {half-square: [star, ground], finished: 4 x 4, method: two}
+          - {half-square: [star, ground], finished: 4 x 4, method: triangles, oversize: 1/2}
+          - {quarter-square: [star, ground, star, ground], finished: 4 x 4, method: two}
+          - {half-square: [star, ground], finished: 4 x 4, method: four}
+      - row:
+          - {quarter-square: [star, ground, ground, star], finished: 4 x 4}
+          - {corners: {base: star, top-left: ground, bottom-right: ground}, corner: 2, finished: 4 x 4}
+          - {diamond: {centre: star, corners: ground}, finished: 4 x 4}
+          - {half-square: [star, ground], finished: 4 x 4, method: eight}
+      - row:
+          - {around: {centre: star 2 x 2, logs: [ground 1, ground 1, star 1, star 1]}}
+          - {partial: {centre: star 2 x 2, ring: ground 1 x 3}}
+          - column:
+              - {geese: {goose: ground, sky: star}, finished: 4 x 2, point: up, method: flip}
+              - {geese: {goose: ground, sky: star}, finished: 4 x 2, point: up, method: triangles}
+          - column:
+              - {geese: {goose: ground, sky: star}, finished: 4 x 2, point: up, method: four}
+              - ground 4 x 2
+setting:
+  set: straight
+  blocks: [[ways]]
+sizes:
+  small: {title: "Small <i>one</i>", blocks: 2 x 2}
+"""
+"""Every way of sewing, and titles that a careless page would act on."""
+
+METRIC = SMALL.replace("version: 1.0.0", "version: 1.0.0\nunit: cm").replace("3 x 3", "8 x 8")
+
+
+@functools.cache
+def finished(text: str, pattern_id: str) -> Finished:
+    """Return a pattern with booklets and figures."""
+    return finish(text.encode(), pattern_id)
+
+
+@functools.cache
+def published(text: str, pattern_id: str) -> dict[str, bytes]:
+    """Return the files that the packaged templates make of a pattern."""
+    done = finished(text, pattern_id)
+    return publish_pattern(done.pattern, done.booklets, done.figures, load_templates())
+
+
+@functools.cache
+def demo_files() -> dict[str, bytes]:
+    """Return the files of the demo pattern."""
+    return published(DEMO.read_text(encoding="utf-8"), DEMO.stem)
+
+
+@dataclass
+class Shown:
+    """One ``<data>`` element: its value, where it comes from and what a reader sees."""
+
+    value: str
+    place: str
+    text: str = ""
+
+
+@dataclass
+class PageReader(HTMLParser):
+    """Collects what a test asks of a page: numbers, links, images, text."""
+
+    shown: list[Shown] = field(default_factory=list)
+    links: list[str] = field(default_factory=list)
+    images: list[dict[str, str]] = field(default_factory=list)
+    tags: set[str] = field(default_factory=set)
+    free_text: list[str] = field(default_factory=list)
+    """Text outside every ``<data>`` element, label and code."""
+    _open: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note a tag."""
+        values = {name: value or "" for name, value in attrs}
+        self.tags.add(tag)
+        if tag == "data":
+            self.shown.append(Shown(values["value"], values["data-from"]))
+        if tag in ("data", "b", "code", "script", "style", "h1", "title"):
+            self._open.append(tag)
+        if tag == "a":
+            self.links.append(values.get("href", ""))
+        if tag == "img":
+            self.images.append(values)
+
+    def handle_endtag(self, tag: str) -> None:
+        """Close a tag."""
+        if self._open and self._open[-1] == tag:
+            self._open.pop()
+
+    def handle_data(self, data: str) -> None:
+        """Note text."""
+        if "data" in self._open:
+            self.shown[-1].text += data
+        elif not self._open:
+            self.free_text.append(data)
+
+
+def read_page(content: bytes) -> PageReader:
+    """Read a page, its front matter left out."""
+    reader = PageReader()
+    reader.feed(re.sub(r"\A---\n.*?\n---\n", "", content.decode("utf-8"), flags=re.DOTALL))
+    reader.close()
+    return reader
+
+
+def number_in(text: str) -> Fraction:
+    """Return the number that a text such as ``3 1⁄2`` or ``7.5`` says.
+
+    Raises:
+        ValueError: it says none, or several.
+
+    """
+    parts = text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{FRACTION SLASH}", "/").split(" ")
+    if len(parts) > 2 or (len(parts) == 2 and "/" not in parts[1]):
+        raise ValueError(text)
+    return sum((Fraction(part) for part in parts), Fraction(0))

@@ -1,0 +1,227 @@
+"""The pages of patterns: every number bound to its booklet, every link and picture there, one size by itself."""
+
+from __future__ import annotations
+
+import json
+import posixpath
+import re
+from fractions import Fraction
+
+import jsonschema
+import pytest
+
+from published import METRIC, SMALL, WAYS, PageReader, demo_files, finished, number_in, published, read_page
+from seamleaf.booklet import from_json
+from seamleaf.lengths import Length, measures_of
+from seamleaf.publishing import load_templates, publish_fault, publish_pattern
+from seamleaf.publishing.pointer import resolve
+
+SITES = {
+    "demo": lambda: demo_files(),
+    "small": lambda: published(SMALL, "small-pond"),
+    "metric": lambda: published(METRIC, "small-pond"),
+    "ways": lambda: published(WAYS, "many-ways"),
+}
+STAGES = ("", "buy/", "prepare/", "cut/", "piece/", "layout/", "finish/", "print/")
+
+
+@pytest.fixture(params=sorted(SITES))
+def files(request: pytest.FixtureRequest) -> dict[str, bytes]:
+    """Return the files of each pattern in turn."""
+    return SITES[request.param]()
+
+
+def pages_of(files: dict[str, bytes]) -> dict[str, PageReader]:
+    return {name: read_page(content) for name, content in files.items() if name.endswith(".md")}
+
+
+def booklet_of(page: str, place: str) -> tuple[str, str]:
+    """Return the file of the booklet that a place on a page speaks of, and the pointer into it."""
+    document, mark, path = place.rpartition("#")
+    pattern, *rest = page.split("/")
+    return f"{pattern}/{document}" if mark else f"{pattern}/{rest[0]}/booklet.json", path
+
+
+def test_every_number_is_the_booklets_and_reads_as_its_value(files: dict[str, bytes]) -> None:
+    """The value is that of the pointer; the text says it, rounded to the nearest mark where it has a root."""
+    booklets = {name: json.loads(text) for name, text in files.items() if name.endswith("/booklet.json")}
+    wrong, seen = [], 0
+    for name, page in pages_of(files).items():
+        for shown in page.shown:
+            source, path = booklet_of(name, shown.place)
+            value = resolve(booklets[source], path)
+            seen += 1
+            if shown.value != str(value):
+                wrong.append((name, shown))
+            elif isinstance(value, int):
+                if shown.text != str(value):
+                    wrong.append((name, shown))
+            elif re.fullmatch(r"-?\d+(/\d+)?([+-]\d+(/\d+)?\*r2)?", value):
+                length = Length.from_exact_text(value)
+                if number_in(shown.text) != measures_of(booklets[source]["unit"]).shown_size(length).a:
+                    wrong.append((name, shown))
+            elif not re.fullmatch(r"\d+\.\d+|[a-z ]+ [\d /]+", value) and shown.text != value:
+                wrong.append((name, shown))
+    assert wrong == []
+    assert seen > 200
+
+
+def test_no_page_types_a_number_of_its_own(files: dict[str, bytes]) -> None:
+    """Free digits are the designer's words, names of units, and the seam test, which no booklet holds."""
+    booklet = json.loads(next(content for name, content in files.items() if name.endswith("/booklet.json")))
+    words = [booklet["pattern"][key] for key in ("summary", "title", "version")]
+    for name, page in pages_of(files).items():
+        text = " ".join("".join(page.free_text).split())
+        for word in words:
+            text = text.replace(word, "")
+        text = re.sub(r"Cut three strips .*? wide|The middle strip measures .*?\.(?= )", "", text)
+        assert re.findall(r"\S*\d\S*", re.sub(r"Unit U\d+(\.B)?:", "", text)) == [], name
+
+
+def test_every_link_and_picture_leads_to_a_file(files: dict[str, bytes]) -> None:
+    """MkDocs looks at no link in raw HTML, so this test does; every page is the index of its folder."""
+    pages = {name.removesuffix(".md") + ".html" for name in files if name.endswith(".md")}
+    missing = []
+    for name, page in pages_of(files).items():
+        for target in [*page.links, *(image["src"] for image in page.images)]:
+            where = posixpath.normpath(posixpath.join(posixpath.dirname(name), target))
+            if where not in files and where not in pages:
+                missing.append((name, target))
+    assert missing == []
+
+
+def test_every_picture_of_a_page_says_what_to_do(files: dict[str, bytes]) -> None:
+    """An empty text is for pictures beside the same words in a link only."""
+    for name, page in pages_of(files).items():
+        sizes_chosen = name.count("/") == 1
+        assert [image for image in page.images if not image["alt"] and not sizes_chosen] == [], name
+
+
+def test_every_figure_of_the_work_is_shown_on_a_page(files: dict[str, bytes]) -> None:
+    shown = {
+        posixpath.normpath(posixpath.join(posixpath.dirname(name), image["src"]))
+        for name, page in pages_of(files).items()
+        for image in page.images
+    }
+    figures = {name for name in files if name.endswith(".svg")}
+    assert shown <= figures
+    assert {posixpath.basename(name) for name in figures - shown} <= {"lines.svg", "binding-corner.svg"}
+
+
+def test_each_size_has_its_pages_and_its_data(files: dict[str, bytes]) -> None:
+    pattern = next(iter(files)).split("/")[0]
+    sizes = {name.split("/")[1] for name in files if name.endswith("booklet.json")}
+    for size in sizes:
+        for stage in STAGES:
+            assert f"{pattern}/{size}/{stage}index.md" in files
+        booklet = json.loads(files[f"{pattern}/{size}/booklet.json"])
+        jsonschema.validate(booklet, json.loads(files[f"{pattern}/{size}/booklet.schema.json"]))
+        assert from_json(files[f"{pattern}/{size}/booklet.json"].decode()).size.id == size
+
+
+def test_the_folder_of_a_size_speaks_of_no_other_size() -> None:
+    files = demo_files()
+    titles = {"crib": "Crib", "throw": "Throw", "twin": "Twin", "queen": "Queen", "king": "King"}
+    for name, content in files.items():
+        parts = name.split("/")
+        if len(parts) > 2 and name.endswith(".md"):
+            text = content.decode()
+            for size, title in titles.items():
+                if size != parts[1]:
+                    assert not re.search(rf"\b({title}|{size})\b", text), (name, title)
+            assert "booklet.json#" not in text
+
+
+def test_the_print_page_holds_every_number_of_the_other_pages() -> None:
+    files = demo_files()
+    pages = pages_of(files)
+    paper = {shown.place for shown in pages["lamplight-crossing/crib/print/index.md"].shown}
+    for stage in STAGES[:-1]:
+        page = pages[f"lamplight-crossing/crib/{stage}index.md"]
+        assert {shown.place for shown in page.shown} <= paper
+
+
+def test_the_words_of_a_designer_stay_words() -> None:
+    """A title is raw text: no tag, link, emphasis or template of it comes to life."""
+    for name, page in pages_of(published(WAYS, "many-ways")).items():
+        assert not {"script", "i", "blue", "ways"} & page.tags, name
+        assert "x" not in page.links
+    source = published(WAYS, "many-ways")["many-ways/index.md"].decode().split("---\n", 2)[2]
+    assert "{{" not in source
+    assert "*more*" not in source
+
+
+def test_the_front_matter_survives_any_title() -> None:
+    import yaml
+
+    for name, content in published(WAYS, "many-ways").items():
+        if name.endswith(".md"):
+            head = content.decode().split("---\n")[1]
+            title = yaml.safe_load(head)["title"]
+            assert "<" not in title, name
+
+
+def test_cautions_stand_once_in_a_booklet_and_the_crib_carries_its_own() -> None:
+    """No quilts in an infant's sleep space: AAP, Pediatrics 2022;150(1):e2022057990; cpsc.gov, 15 September 2021."""
+    files = demo_files()
+    for size, own in (("crib", 1), ("king", 0)):
+        for stage in STAGES[:-1]:
+            text = files[f"lamplight-crossing/{size}/{stage}index.md"].decode()
+            assert text.count("infant") == (own if stage == "prepare/" else 0)
+            assert text.count("Rotary cutters are very sharp") == (stage == "prepare/")
+
+
+def test_the_seam_test_is_the_published_one() -> None:
+    """Three 1 1/2 in strips: the middle measures 1 in, the whole 3 1/2 in (quiltcentric.com, 2012/09)."""
+    text = "".join(read_page(demo_files()["lamplight-crossing/crib/prepare/index.md"]).free_text)
+    plain = text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{FRACTION SLASH}", "/")
+    assert "Cut three strips 1 1/2 in wide" in plain
+    assert "The middle strip measures 1 in, and the whole measures 3 1/2 in." in plain
+
+
+def test_a_unit_names_the_patch_that_its_seam_is_pressed_to() -> None:
+    """The sentence, the arrow and the booklet come from one value."""
+    files = demo_files()
+    booklet = json.loads(files["lamplight-crossing/crib/booklet.json"])
+    text = read_page(files["lamplight-crossing/crib/piece/index.md"])
+    page = files["lamplight-crossing/crib/piece/index.md"].decode()
+    assert text.shown
+    for unit in booklet["units"]:
+        seams = [seam for seam in booklet["seams"] if seam["of"] == unit["id"] and seam["press"] in ("before", "after")]
+        for seam in seams:
+            target = seam["first"] if seam["press"] == "before" else seam["second"]
+            assert re.search(rf"toward <b class=\"sl-label\">{target}</b>", page)
+
+
+def test_the_cutting_page_gives_every_label_its_sheets() -> None:
+    """For each label, sheets times parts is what the quilt takes and the spare, in squares for triangles."""
+    files = demo_files()
+    for size in ("crib", "king"):
+        booklet = json.loads(files[f"lamplight-crossing/{size}/booklet.json"])
+        page = read_page(files[f"lamplight-crossing/{size}/cut/index.md"])
+        given: dict[str, Fraction] = {}
+        for shown in page.shown:
+            if match := re.fullmatch(r"/cutting/(\d+)/gives/(\w+)", shown.place):
+                times = booklet["cutting"][int(match[1])]["times"]
+                given[match[2]] = given.get(match[2], Fraction(0)) + times * int(shown.value)
+        for patch in booklet["patches"]:
+            if patch["shape"] != "strip":
+                pieces = {"rectangle": 1, "halved": 2, "quartered": 4}[patch["shape"]]
+                assert given[patch["label"]] * pieces == patch["count"] + patch["spare"], (size, patch["label"])
+
+
+def test_publishing_twice_gives_the_same_bytes() -> None:
+    done = finished(SMALL, "small-pond")
+    again = publish_pattern(done.pattern, done.booklets, done.figures, load_templates())
+    assert list(again.items()) == list(published(SMALL, "small-pond").items())
+
+
+def test_a_fault_page_shows_every_problem_as_text() -> None:
+    problems = ["a.yaml:3:4: found <b>, expected *x*", "a.yaml:9:1: found `y`, expected z"]
+    files = publish_fault("a", "Not & yet", problems, load_templates())
+    assert list(files) == ["a/index.md"]
+    page = read_page(files["a/index.md"])
+    assert "b" not in page.tags
+    import html
+
+    assert all(problem in html.unescape(files["a/index.md"].decode()) for problem in problems)

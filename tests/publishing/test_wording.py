@@ -1,0 +1,108 @@
+"""The wording catalogue: forms, placeholders, overriding, and the rules of its language."""
+
+import re
+
+import pytest
+from markupsafe import Markup
+
+from seamleaf.publishing import load_templates
+from seamleaf.publishing.wording import WordingError, read_wording
+
+CATALOGUE = """
+cut:
+  strips: {one: "Cut {n} strip of {fabric}.", other: "Cut {n} strips of {fabric}."}
+  plain: Cut slowly.
+"""
+
+
+def test_a_count_of_one_takes_its_own_form() -> None:
+    wording = read_wording(CATALOGUE)
+    assert wording.say("cut.strips", n=1, fabric="A") == "Cut 1 strip of A."
+    assert wording.say("cut.strips", n=3, fabric="A") == "Cut 3 strips of A."
+
+
+def test_values_are_escaped_and_markup_is_not() -> None:
+    wording = read_wording(CATALOGUE)
+    assert wording.say("cut.strips", n=2, fabric="<i>") == "Cut 2 strips of &#60;i&#62;."
+    assert wording.say("cut.strips", n=2, fabric=Markup("<i>x</i>")) == "Cut 2 strips of <i>x</i>."
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "- a",
+        "a: [b]",
+        "a: {one: x, few: y, other: z}\nb: {one: [x], other: y}",
+        "a: 'x {'",
+        "a: : b",
+        "a: {one: '{', other: b}",
+    ],
+)
+def test_what_is_no_catalogue_is_refused(source: str) -> None:
+    with pytest.raises(WordingError):
+        read_wording(source)
+
+
+def test_a_missing_text_and_a_missing_value_are_told() -> None:
+    wording = read_wording(CATALOGUE)
+    with pytest.raises(WordingError, match=r"cut\.strip'"):
+        wording.say("cut.strip")
+    with pytest.raises(WordingError, match="fabric"):
+        wording.say("cut.strips", n=1)
+
+
+def test_an_own_catalogue_replaces_single_texts() -> None:
+    own = read_wording("cut: {plain: Schneide langsam.}")
+    wording = read_wording(CATALOGUE).overridden_by(own)
+    assert wording.say("cut.plain") == "Schneide langsam."
+    assert wording.say("cut.strips", n=1, fabric="A") == "Cut 1 strip of A."
+
+
+@pytest.mark.parametrize(("own", "word"), [("cut: {plian: x}", "plian"), ("cut: {plain: 'x {size}'}", "size")])
+def test_an_own_catalogue_with_a_slip_is_refused(own: str, word: str) -> None:
+    with pytest.raises(WordingError, match=word):
+        read_wording(CATALOGUE).overridden_by(read_wording(own))
+
+
+def _forms() -> list[tuple[str, str]]:
+    texts = load_templates().wording.texts
+    return [(key, form) for key, text in texts.items() for form in (text.one, text.other)]
+
+
+def test_no_text_holds_a_number() -> None:
+    """Every number of a page is bound to the booklet, so the catalogue has no digit outside its placeholders."""
+    assert [key for key, form in _forms() if re.search(r"\d", re.sub(r"\{[a-z_]+\}", "", form))] == []
+
+
+def test_sentences_have_at_most_twenty_five_words() -> None:
+    """Short sentences, one action each (a rule of this project; common practice in plain language, no source)."""
+    long = [
+        (key, sentence)
+        for key, form in _forms()
+        for sentence in re.split(r"(?<=[.!?;:])\s", form)
+        if len(sentence.split()) > 25
+    ]
+    assert long == []
+
+
+def test_one_thing_has_one_name() -> None:
+    """Synonyms of patch, unit and press do not occur: a maker must not wonder whether two words mean two things."""
+    words = re.compile(r"\b(iron the|swatch|segment|fold the seam|scrap|chunk)", re.IGNORECASE)
+    assert [key for key, form in _forms() if words.search(form)] == []
+
+
+def test_every_text_is_used_by_a_template_or_a_view() -> None:
+    """A text that nothing says is a text that nobody checks."""
+    import importlib.resources
+    from pathlib import Path
+
+    templates = Path(str(importlib.resources.files("seamleaf.site_templates")))
+    package = Path(str(importlib.resources.files("seamleaf.publishing")))
+    source = "\n".join(p.read_text(encoding="utf-8") for p in [*templates.rglob("*.jinja"), *package.glob("*.py")])
+    groups = re.findall(r"say\('([a-z.-]+?)\.?' ~", source) + re.findall(r'say\(f"([a-z.]+)\.\{', source)
+    unused = [
+        key
+        for key in load_templates().wording.texts
+        if f"'{key}'" not in source and f'"{key}"' not in source and not any(key.startswith(g) for g in groups)
+    ]
+    assert unused == []

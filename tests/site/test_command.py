@@ -1,0 +1,229 @@
+"""The command line: what it prints, what it writes, and its exit status."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from published import DEMO, SMALL
+from seamleaf.site import command
+from seamleaf.site.command import main
+
+BROKEN = SMALL.replace("reed 3 x 3", "reeds 3 x 3").replace("version: 1.0.0\n", "")
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return an empty working folder."""
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def write(folder: Path, name: str, text: str) -> str:
+    (folder / name).parent.mkdir(parents=True, exist_ok=True)
+    (folder / name).write_text(text, encoding="utf-8")
+    return name
+
+
+def test_check_of_a_good_pattern_names_its_sizes(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", write(folder, "small-pond.yaml", SMALL)]) == 0
+    assert capsys.readouterr() == ("small-pond.yaml: no problems (mat, runner)\n", "")
+
+
+def test_check_lists_all_problems_of_all_files_sorted(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Each line is FILE:LINE:COLUMN with what was found and what was expected; good files are still told of."""
+    write(folder, "b.yaml", BROKEN)
+    write(folder, "a.yaml", BROKEN)
+    write(folder, "good.yaml", SMALL)
+    assert main(["check", "good.yaml", "b.yaml", "a.yaml"]) == 1
+    out, err = capsys.readouterr()
+    assert out == "good.yaml: no problems (mat, runner)\n"
+    lines = err.splitlines()
+    assert [line.split(":")[:3] for line in lines] == [
+        ["a.yaml", "1", "1"], ["a.yaml", "9", "9"], ["b.yaml", "1", "1"], ["b.yaml", "9", "9"],
+    ]  # fmt: skip
+    assert all("found" in line and "expected" in line for line in lines)
+
+
+def test_a_file_is_named_as_it_was_given(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(folder, "deep/bad.yaml", BROKEN)
+    assert main(["check", "./deep/../deep/bad.yaml"]) == 1
+    assert all(line.startswith("./deep/../deep/bad.yaml:") for line in capsys.readouterr().err.splitlines())
+
+
+@pytest.mark.parametrize("name", ["missing.yaml", ".", "a\0b.yaml", "x" * 300 + ".yaml", "dir/\n.yaml"])
+def test_a_file_that_cannot_be_read_is_a_problem(folder: Path, capsys: pytest.CaptureFixture[str], name: str) -> None:
+    assert folder.is_dir()
+    assert main(["check", name]) == 1
+    assert len(capsys.readouterr().err.splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    "content", [b"", b"\xff\xfe\x00", b"\x00", b"- 1\n- 2\n", b"[" * 5000, b"a: &x 1\nb: *x\n", b"{}"]
+)
+def test_bytes_that_are_no_pattern_are_problems(
+    folder: Path, capsys: pytest.CaptureFixture[str], content: bytes
+) -> None:
+    (folder / "bad.yaml").write_bytes(content)
+    assert main(["check", "bad.yaml"]) == 1
+    err = capsys.readouterr().err
+    assert err.startswith("bad.yaml:")
+    assert "Traceback" not in err
+
+
+def test_check_without_a_file_takes_the_patterns_of_the_site(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(folder, "mkdocs.yml", "site_name: T\ndocs_dir: quilts\nplugins: [seamleaf]\n")
+    write(folder, "quilts/two.yaml", SMALL)
+    write(folder, "quilts/one.yaml", SMALL)
+    write(folder, "quilts/index.md", "# T\n")
+    assert main(["check"]) == 0
+    assert capsys.readouterr().out.splitlines() == [
+        "quilts/one.yaml: no problems (mat, runner)",
+        "quilts/two.yaml: no problems (mat, runner)",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("config", "words"),
+    [
+        (None, "mkdocs.yml"),
+        ("site_name: [\n", "mkdocs.yml"),
+        ("site_name: T\nplugins: []\n", "plugin seamleaf is not listed"),
+        ("site_name: T\ndocs_dir: nowhere\nplugins: [seamleaf]\n", "mkdocs.yml"),
+        ("site_name: T\nplugins: [no-such-plugin]\n", "no-such-plugin"),
+        ("site_name: T\nplugins: [{seamleaf: {colour: red}}]\n", "colour"),
+        ("site_name: T\nplugins: [{seamleaf: {templates: nowhere}}]\n", "nowhere"),
+        ("site_name: T\nplugins: [seamleaf]\n", "there is no pattern file"),
+    ],
+)
+def test_a_site_that_cannot_be_loaded_says_why(
+    folder: Path, capfd: pytest.CaptureFixture[str], config: str | None, words: str
+) -> None:
+    if config is not None:
+        write(folder, "mkdocs.yml", config)
+        (folder / "docs").mkdir()
+    assert main(["check"]) == 1
+    err = capfd.readouterr().err
+    assert words in err
+    assert all(line.startswith("seamleaf: ") for line in err.splitlines())
+
+
+def test_booklet_writes_every_size_and_its_schema(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(folder, "small-pond.yaml", SMALL)
+    assert main(["booklet", "small-pond.yaml", "--out", "out"]) == 0
+    assert capsys.readouterr() == ("", "")
+    written = sorted(path.relative_to(folder / "out").as_posix() for path in (folder / "out").rglob("*"))
+    assert [name for name in written if "." in name] == [
+        f"small-pond/{size}/{name}" for size in ("mat", "runner") for name in ("booklet.json", "booklet.schema.json")
+    ]
+    assert json.loads((folder / "out/small-pond/mat/booklet.json").read_bytes())["size"]["id"] == "mat"
+
+
+def test_booklet_of_one_size_leaves_the_others_alone(folder: Path) -> None:
+    write(folder, "small-pond.yaml", SMALL)
+    write(folder, "out/small-pond/runner/note.txt", "mine")
+    assert main(["booklet", "small-pond.yaml", "--size", "mat", "--out", "out"]) == 0
+    assert sorted(path.name for path in (folder / "out/small-pond").rglob("*.*")) == [
+        "booklet.json", "booklet.schema.json", "note.txt",
+    ]  # fmt: skip
+
+
+def test_booklet_writes_nothing_for_a_broken_pattern(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(folder, "bad.yaml", BROKEN)
+    assert main(["booklet", "bad.yaml", "--out", "out"]) == 1
+    assert not (folder / "out").exists()
+    assert len(capsys.readouterr().err.splitlines()) == 2
+
+
+def test_booklet_into_a_place_that_is_taken_changes_nothing(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(folder, "small-pond.yaml", SMALL)
+    write(folder, "out/small-pond/runner", "a file where a folder must be")
+    assert main(["booklet", "small-pond.yaml", "--out", "out"]) == 1
+    assert "cannot write out" in capsys.readouterr().err
+    assert list((folder / "out").rglob("*.json")) == []
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        [],
+        ["nothing"],
+        ["check", "--size", "x"],
+        ["booklet", "small-pond.yaml"],
+        ["booklet", "--out", "x"],
+        ["build", "extra"],
+        ["booklet", "small-pond.yaml", "--size", "giant", "--out", "out"],
+    ],
+)
+def test_wrong_use_has_its_own_status(folder: Path, capsys: pytest.CaptureFixture[str], arguments: list[str]) -> None:
+    write(folder, "small-pond.yaml", SMALL)
+    try:
+        status = main(arguments)
+    except SystemExit as stop:
+        status = stop.code if isinstance(stop.code, int) else -1
+    assert status == 2
+    assert capsys.readouterr().err != ""
+    assert not (folder / "out").exists()
+
+
+def test_the_version_is_that_of_the_distribution(capsys: pytest.CaptureFixture[str]) -> None:
+    from importlib.metadata import version
+
+    with pytest.raises(SystemExit, match="0"):
+        main(["--version"])
+    assert capsys.readouterr().out == f"seamleaf {version('seamleaf')}\n"
+
+
+def test_a_fault_of_the_program_is_told_as_one(
+    folder: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object) -> None:
+        raise ZeroDivisionError("made for this test\nin two lines")
+
+    monkeypatch.setattr(command, "plan", fail)
+    monkeypatch.delenv("SEAMLEAF_TRACEBACK", raising=False)
+    assert main(["check", write(folder, "small-pond.yaml", SMALL)]) == 70
+    err = capsys.readouterr().err
+    assert "a fault of seamleaf itself" in err
+    assert "Traceback" not in err
+    assert len(err.splitlines()) == 2
+
+
+def test_marks_of_a_terminal_are_written_out(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    name = write(folder, "small\x1b[31m.yaml", SMALL)
+    main(["check", name])
+    out, err = capsys.readouterr()
+    assert "\x1b" not in out + err
+
+
+def test_output_that_nobody_reads_ends_quietly(folder: Path) -> None:
+    """``seamleaf check | true`` is no fault of anyone."""
+    write(folder, "small-pond.yaml", SMALL)
+    script = f"set -o pipefail; {sys.executable} -m seamleaf.site check small-pond.yaml | true"
+    done = subprocess.run(["bash", "-c", script], capture_output=True, text=True, timeout=120, cwd=folder)
+    assert done.stderr == ""
+
+
+def test_the_bytes_do_not_depend_on_hash_seed_or_locale(folder: Path) -> None:
+    write(folder, "small-pond.yaml", SMALL)
+    for seed, language in (("1", "C"), ("2", "tr_TR.UTF-8")):
+        environment = {**os.environ, "PYTHONHASHSEED": seed, "LC_ALL": language, "LANG": language}
+        subprocess.run(
+            [sys.executable, "-m", "seamleaf.site", "booklet", "small-pond.yaml", "--out", seed],
+            env=environment, check=True, timeout=120, cwd=folder,
+        )  # fmt: skip
+    first, second = (
+        {p.relative_to(folder / seed): p.read_bytes() for p in (folder / seed).rglob("*.json")} for seed in "12"
+    )
+    assert first == second
+    assert len(first) == 4
+
+
+def test_the_demo_pattern_has_no_problems(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", str(DEMO)]) == 0
+    assert "(crib, throw, twin, queen, king)" in capsys.readouterr().out

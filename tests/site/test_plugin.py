@@ -1,0 +1,75 @@
+"""The plugin object: what it computes once, and where pages stand in a navigation."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from mkdocs.structure.files import Files
+
+from published import SMALL
+from seamleaf.reading.problems import PatternError
+from seamleaf.site import plugin as plugin_module
+from seamleaf.site.navigation import navigation, pattern_section
+from seamleaf.site.plugin import SeamleafPlugin
+
+SECTION = {"Pond": ["pond/index.md", {"Mat": [{"Buy": "pond/mat/buy/index.md"}]}]}
+
+
+def test_the_same_text_is_planned_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """MkDocs keeps the plugin object while it serves, so that an edit elsewhere plans nothing again."""
+    path = tmp_path / "small-pond.yaml"
+    path.write_text(SMALL, encoding="utf-8")
+    planned: list[str] = []
+    real = plugin_module.finish
+
+    def counting(text: bytes, pattern_id: str) -> Any:
+        planned.append(pattern_id)
+        return real(text, pattern_id)
+
+    monkeypatch.setattr(plugin_module, "finish", counting)
+    plugin = SeamleafPlugin()
+    first = plugin._finish(path)
+    assert plugin._finish(path) is first
+    path.write_text(SMALL.replace("Mat", "Rug"), encoding="utf-8")
+    assert plugin._finish(path) is not first
+    assert planned == ["small-pond", "small-pond"]
+    path.write_text("", encoding="utf-8")
+    with pytest.raises(PatternError):
+        plugin._finish(path)
+
+
+def test_a_section_goes_by_size_and_stage() -> None:
+    pages = [
+        "pond/index.md",
+        "pond/mat/index.md",
+        "pond/mat/cut/index.md",
+        "pond/rug/index.md",
+        "pond/mat/booklet.json",
+    ]
+    assert pattern_section("Pond & <co>", pages, {"mat": "Mat", "rug": "Rug"}, {"": "At a glance", "cut": "Cut"}) == {
+        "Pond &amp; ‹co›": [
+            "pond/index.md",
+            {"Mat": [{"At a glance": "pond/mat/index.md"}, {"Cut": "pond/mat/cut/index.md"}]},
+            {"Rug": [{"At a glance": "pond/rug/index.md"}]},
+        ]
+    }
+
+
+@pytest.mark.parametrize(
+    ("written", "expected"),
+    [
+        (["index.md", "pond/index.md"], ["index.md", SECTION]),
+        ([{"Quilts": ["pond/index.md"]}], [{"Quilts": [SECTION]}]),
+        ([{"My pond": "pond/index.md"}], [{"My pond": SECTION["Pond"]}]),
+        (["index.md", {"Away": "https://example.org/"}], ["index.md", {"Away": "https://example.org/"}]),
+        (["other/index.md"], ["other/index.md"]),
+    ],
+)
+def test_a_written_navigation_is_followed(written: Any, expected: Any) -> None:
+    assert navigation(written, Files([]), {"pond": SECTION}) == expected
+
+
+def test_an_open_navigation_gets_every_pattern() -> None:
+    assert navigation(None, Files([]), {"pond": SECTION, "lake": {"Lake": []}}) == [SECTION, {"Lake": []}]

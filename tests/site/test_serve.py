@@ -1,0 +1,158 @@
+"""Serving: edits show, a broken pattern shows its problems, and the site comes back; every wait is bounded."""
+
+from __future__ import annotations
+
+import html
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from folders import files_below
+from published import SMALL
+
+CONFIG = """\
+site_name: Test
+site_url: ""
+docs_dir: patterns
+theme: {name: material, font: false}
+plugins: [search, {seamleaf: {templates: mine}}]
+"""
+BROKEN = SMALL.replace("reed 3 x 3", "reeds 3 x 3")
+PATIENCE = 40.0
+"""Seconds after which an edit must show, on the slowest machine."""
+
+
+class Served:
+    """A site that ``seamleaf serve`` serves in a process of its own."""
+
+    def __init__(self, folder: Path, address: str) -> None:
+        self.folder = folder
+        self.address = address
+
+    def get(self, path: str) -> str:
+        """Return a page; an answer must come within seconds, and what is not there is empty."""
+        try:
+            with urllib.request.urlopen(f"{self.address}{path}", timeout=20) as answer:  # noqa: S310 -- loopback only
+                return html.unescape(answer.read().decode("utf-8"))
+        except (urllib.error.URLError, ConnectionError):
+            return ""
+
+    def wait(self, path: str, holds: Callable[[str], bool]) -> str:
+        """Ask for a page until it holds what is expected."""
+        end = time.monotonic() + PATIENCE
+        while time.monotonic() < end:
+            page = self.get(path)
+            if holds(page):
+                return page
+            time.sleep(0.2)
+        pytest.fail(f"{path} did not come to hold what was expected within {PATIENCE} s", pytrace=False)
+
+    def write(self, name: str, text: str) -> None:
+        """Edit a file of the site."""
+        (self.folder / name).write_text(text, encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """Serve a site of one good and one broken pattern."""
+    folder = tmp_path_factory.mktemp("served")
+    (folder / "patterns").mkdir()
+    (folder / "mine" / "stages").mkdir(parents=True)
+    (folder / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
+    (folder / "patterns" / "good.yaml").write_text(SMALL, encoding="utf-8")
+    (folder / "patterns" / "bad.yaml").write_text(BROKEN, encoding="utf-8")
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    with (folder.parent / "served.log").open("w") as log:
+        process = subprocess.Popen(
+            [sys.executable, "-m", "seamleaf.site", "serve", "--dev-addr", f"127.0.0.1:{port}"],
+            cwd=folder, stdout=log, stderr=log, env={**os.environ, "PYTHONUNBUFFERED": "1"},
+        )  # fmt: skip
+        try:
+            site = Served(folder, f"http://127.0.0.1:{port}/")
+            site.wait("", bool)
+            yield site
+        finally:
+            process.send_signal(signal.SIGINT)
+            try:
+                process.wait(timeout=20)
+            except subprocess.TimeoutExpired:
+                process.kill()
+                process.wait(timeout=20)
+    assert "Traceback" not in (folder.parent / "served.log").read_text(encoding="utf-8")
+
+
+def test_a_pattern_that_is_broken_from_the_start_shows_its_problem_and_the_other_its_pages(served: Served) -> None:
+    page = served.get("bad/")
+    assert "patterns/bad.yaml:10:9: found" in page
+    assert "Small Pond" in served.get("good/mat/cut/")
+
+
+def test_an_edit_shows(served: Served) -> None:
+    served.write("patterns/good.yaml", SMALL.replace("title: Mat", "title: Bath mat"))
+    served.wait("good/mat/", lambda page: "Bath mat" in page)
+
+
+def test_a_pattern_that_breaks_shows_its_problem_and_comes_back(served: Served) -> None:
+    served.write("patterns/good.yaml", SMALL.replace("reed 3 x 3", "reeds 3 x 3"))
+    served.wait("good/", lambda page: "patterns/good.yaml:10:9: found" in page)
+    assert "patterns/bad.yaml" in served.get("bad/")
+    served.write("patterns/good.yaml", SMALL)
+    served.wait("good/mat/cut/", lambda page: "Small Pond" in page)
+
+
+def test_bytes_that_are_no_text_show_as_a_problem(served: Served) -> None:
+    (served.folder / "patterns" / "bad.yaml").write_bytes(b"\xff\xfe")
+    served.wait("bad/", lambda page: "patterns/bad.yaml:1:1: found" in page)
+    served.write("patterns/bad.yaml", BROKEN)
+    served.wait("bad/", lambda page: "patterns/bad.yaml:10:9: found" in page)
+
+
+def test_a_new_pattern_appears_and_a_removed_one_goes(served: Served) -> None:
+    served.write("patterns/new.yaml", SMALL.replace("Small Pond", "Newest Pond"))
+    served.wait("new/runner/", lambda page: "Newest Pond" in page)
+    (served.folder / "patterns" / "new.yaml").unlink()
+    served.wait("new/runner/", lambda page: "Newest Pond" not in page)
+
+
+def test_an_own_template_shows_and_its_fault_does_too(served: Served) -> None:
+    own = served.folder / "mine" / "stages" / "finish.md.jinja"
+    served.write("mine/stages/finish.md.jinja", "Tie a bow.\n")
+    served.wait("good/mat/finish/", lambda page: "Tie a bow." in page)
+    served.write("mine/stages/finish.md.jinja", "{{ bow }}\n")
+    served.wait("good/", lambda page: "finish.md.jinja:1:" in page and "bow" in page)
+    own.unlink()
+    served.wait("good/mat/finish/", lambda page: "Sew on a label" in page)
+
+
+def test_own_words_with_a_fault_show_as_a_problem_everywhere_and_come_back(served: Served) -> None:
+    own = served.folder / "mine" / "wording.yaml"
+    served.write("mine/wording.yaml", "page: {bye: x}\n")
+    served.wait("good/", lambda page: "page.bye" in page)
+    own.unlink()
+    served.wait("good/mat/", lambda page: "At a glance" in page)
+
+
+def test_serving_writes_nothing_beside_the_patterns(served: Served) -> None:
+    assert served.get("good/mat/") != ""
+    assert sorted(files_below(served.folder)) == ["mkdocs.yml", "patterns/bad.yaml", "patterns/good.yaml"]
+
+
+def test_a_page_is_computed_once_for_the_same_text(served: Served) -> None:
+    """Touching a page of the author builds the site again, without planning the patterns again."""
+    served.write("patterns/note.md", "# A note\n\nFirst.\n")
+    served.wait("note/", lambda page: "First." in page)
+    served.write("patterns/note.md", "# A note\n\nSecond.\n")
+    served.wait("note/", lambda page: "Second." in page)
+    assert "Small Pond" in served.get("good/mat/cut/")
+    (served.folder / "patterns" / "note.md").unlink()
