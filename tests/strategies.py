@@ -147,7 +147,7 @@ def parts(draw: st.DrawFn, w: int, h: int, cell: Fraction) -> Any:
             return f"{draw(use)} {size(w, h)}"
 
 
-def _prints_from_1(block: Any) -> Any:
+def prints_from_1(block: Any) -> Any:
     """Let the prints of a block run 1..k, as a pattern must."""
     text = json.dumps(block)
     return json.loads(text if "prints.1" in text else text.replace("prints.2", "prints.1"))
@@ -165,8 +165,8 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
     on_point = draw(st.booleans())
     w = draw(st.integers(2, 4))
     h = w if on_point or draw(st.booleans()) else draw(st.integers(2, 4))
-    own = _prints_from_1(draw(parts(w, h, cell)))
-    corner = _prints_from_1(draw(parts(w, w, cell)))
+    own = prints_from_1(draw(parts(w, h, cell)))
+    corner = prints_from_1(draw(parts(w, w, cell)))
     wheel = {
         "column": [
             {"row": [{"use": "corner"}, {"use": "corner", "turn": "90"}]},
