@@ -24,6 +24,7 @@ from seamleaf.booklet import Booklet, from_json, json_schema, plan_booklets, to_
 from seamleaf.booklet.record import FabricNote, PatchNote, Unit
 from seamleaf.lengths import Length, measures_of
 from seamleaf.reading import PatternError
+from seams_for_tests import Top, seams_of, seams_of_top
 from strategies import patterns
 
 ZERO = Length(0)
@@ -261,6 +262,31 @@ def every_match_point_nests_or_is_open_or_spun_or_clashes(booklet: Booklet) -> N
     assert len(pressing.pins) == min(pressing.clash, 200)
     assert set(pressing.inside) == {unit.id for unit in booklet.units if unit.id not in ("T1", "T2")}
     assert pressing.turned == sum(place.pressing_turn != 0 for place in booklet.places)
+
+
+@identity
+def match_points_found_again_in_the_published_seams_are_those_of_the_report(booklet: Booklet) -> None:
+    """Over the whole top, and inside one copy of every unit; so are the points to pin."""
+    found = Top(seams_of_top(booklet)).outcomes()
+    counts = Counter(found.values())
+    report = booklet.pressing
+    assert dict(counts) == {
+        outcome: count
+        for outcome, count in (
+            ("nested", report.nested),
+            ("open", report.open),
+            ("spun", report.spun),
+            ("clash", report.clash),
+        )
+        if count
+    }
+    pins = {(round(pin.x.to_float(), 5), round(pin.y.to_float(), 5)) for pin in report.pins}
+    assert pins <= {at for at, outcome in found.items() if outcome == "clash"}
+    for unit in booklet.units:
+        if unit.id in report.inside:
+            inside = Counter(Top(list(seams_of(unit, booklet))).outcomes().values())
+            assert inside.total() == report.inside[unit.id].match_points
+            assert inside["nested"] + inside["spun"] == report.inside[unit.id].nested
 
 
 @identity

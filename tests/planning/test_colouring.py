@@ -1,0 +1,126 @@
+"""The signed colouring that pressing rests on: as few clashes as trying everything, none where a graph is bipartite."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import networkx as nx
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from seamleaf.planning.pressing.colouring import BACK, FORTH, OPEN, Colouring, Demand, Fold, Question, colour
+
+Demands = list[Demand[str]]
+
+SIDES: tuple[Fold, Fold] = (BACK, FORTH)
+
+
+@st.composite
+def signed_graphs(draw: st.DrawFn, most: int = 9) -> tuple[list[str], Demands]:
+    """Draw up to so many keys and weighted demands between them, now and then of a key on itself."""
+    keys = [f"k{number}" for number in range(draw(st.integers(1, most)))]
+    key = st.sampled_from(keys)
+    edge = st.builds(Demand, one=key, other=key, sign=st.sampled_from([1, -1]), weight=st.integers(1, 4))
+    return keys, draw(st.lists(edge, max_size=2 * most))
+
+
+def question(keys: list[str], demands: Demands, fixed: dict[str, Fold] | None = None) -> Question[str]:
+    return Question(keys=keys, demands=demands, fixed=fixed or {}, wishes={})
+
+
+def clashes(demands: Demands, fold: dict[str, Fold]) -> int:
+    """Count what clashes: direction(one) is not sign times direction(other)."""
+    return sum(d.weight for d in demands if fold[d.one][0] * fold[d.other][0] == -d.sign)
+
+
+def fewest(keys: list[str], demands: Demands, fixed: dict[str, Fold]) -> int:
+    """Try every direction of every key that is not fixed."""
+    free = [key for key in keys if key not in fixed]
+    return min(
+        clashes(demands, {**fixed, **dict(zip(free, folds, strict=True))}) for folds in product(SIDES, repeat=len(free))
+    )
+
+
+def check(found: Colouring[str], keys: list[str], demands: Demands, least: int) -> None:
+    assert set(found.fold) == set(keys)
+    assert clashes(demands, found.fold) == found.clashes == least
+    assert found.proven
+
+
+@given(signed_graphs())
+@settings(max_examples=100, deadline=None)
+def test_no_directions_have_fewer_clashes_than_those_found(graph: tuple[list[str], Demands]) -> None:
+    keys, demands = graph
+    check(colour(question(keys, demands)), keys, demands, fewest(keys, demands, {}))
+
+
+@given(signed_graphs(most=12))
+@settings(max_examples=10, deadline=None)
+def test_nor_with_up_to_twelve_seams(graph: tuple[list[str], Demands]) -> None:
+    keys, demands = graph
+    check(colour(question(keys, demands)), keys, demands, fewest(keys, demands, {}))
+
+
+@given(signed_graphs(), st.data())
+@settings(max_examples=50, deadline=None)
+def test_fixed_directions_are_kept_and_the_rest_does_its_best(
+    graph: tuple[list[str], Demands], data: st.DataObject
+) -> None:
+    keys, demands = graph
+    fixed = data.draw(st.dictionaries(st.sampled_from(keys), st.sampled_from(SIDES)))
+    found = colour(question(keys, demands, fixed))
+    assert all(found.fold[key] == fold for key, fold in fixed.items())
+    check(found, keys, demands, fewest(keys, demands, fixed))
+
+
+@given(signed_graphs())
+@settings(max_examples=100, deadline=None)
+def test_everything_nests_exactly_where_the_graph_of_differing_seams_is_bipartite(
+    graph: tuple[list[str], Demands],
+) -> None:
+    """Against networkx: seams that must be equal are joined through a node of their own, which differs from both."""
+    keys, demands = graph
+    differing = nx.Graph()
+    differing.add_nodes_from(keys)
+    for number, demand in enumerate(demands):
+        if demand.sign < 0:
+            differing.add_edge(demand.one, demand.other)
+        elif demand.one != demand.other:
+            nx.add_path(differing, [demand.one, number, demand.other])
+    assert (colour(question(keys, demands)).clashes == 0) == nx.is_bipartite(differing)
+
+
+def test_three_seams_that_must_all_differ_cannot_and_the_cheapest_point_is_given_up() -> None:
+    """An odd cycle: three pieces that meet pairwise round a point have no pressing that nests."""
+    demands = [
+        Demand(one="a", other="b", sign=-1, weight=5),
+        Demand(one="b", other="c", sign=-1, weight=2),
+        Demand(one="c", other="a", sign=-1, weight=3),
+    ]
+    found = colour(question(["a", "b", "c"], demands))
+    check(found, ["a", "b", "c"], demands, 2)
+
+
+def test_one_seam_of_an_odd_cycle_pressed_open_leaves_no_clash() -> None:
+    demands = [Demand(one=a, other=b, sign=-1) for a, b in ("ab", "bc", "ca")]
+    asked = Question(keys="abc", demands=demands, fixed={}, wishes={}, may_open=frozenset("abc"))
+    found = colour(asked)
+    assert (found.clashes, found.count((OPEN,))) == (0, 1)
+
+
+@given(signed_graphs(), st.data())
+@settings(max_examples=50, deadline=None)
+def test_wishes_never_cost_a_clash_and_are_granted_as_far_as_they_can_be(
+    graph: tuple[list[str], Demands], data: st.DataObject
+) -> None:
+    keys, demands = graph
+    wishes = data.draw(st.dictionaries(st.sampled_from(keys), st.sampled_from([1, -1])))
+    found = colour(Question(keys=keys, demands=demands, fixed={}, wishes=wishes))
+    least = fewest(keys, demands, {})
+    check(found, keys, demands, least)
+
+    def against(fold: dict[str, Fold]) -> int:
+        return sum(fold[key][0] != wish for key, wish in wishes.items())
+
+    every = (dict(zip(keys, folds, strict=True)) for folds in product(SIDES, repeat=len(keys)))
+    assert against(found.fold) == min(against(fold) for fold in every if clashes(demands, fold) == least)
