@@ -71,6 +71,29 @@ sizes:
 """
 """Every way of sewing, and titles that a careless page would act on."""
 
+SASHED = """\
+title: Sashed
+version: 1.0.0
+fabrics:
+  bits: {title: Bits, source: squares 10, pack: 42, colours: ["#d9593d", "#f2e3c2", "#3f9a94"]}
+  ground: {title: Blue, source: yardage, colour: "#22334f"}
+  more: {title: More bits, source: squares 5, colours: ["#a9cfc4", "#c9486b"]}
+  star: {title: Gold, source: yardage, colour: "#e6b03c"}
+blocks:
+  nine: {grid: [DLD, LEL, DLD], key: {D: bits.1 1 1/2 x 1 1/2, E: more.1 1 1/2 x 1 1/2, L: ground 1 1/2 x 1 1/2}}
+  five: {grid: [LDL, DED, LDL], key: {D: more.1 1 1/2 x 1 1/2, E: ground 1 1/2 x 1 1/2, L: ground 1 1/2 x 1 1/2}}
+setting:
+  set: straight
+  blocks: [[nine, five]]
+  sashing: {fabric: star, width: 1, cornerstone: ground, outer: true}
+borders:
+  - {fabric: star, width: 1, corner: mitred}
+  - {fabric: ground, width: 2, corner: cornerstone, cornerstone: star}
+sizes:
+  mat: {title: Mat, blocks: 3 x 4}
+"""
+"""Sashing, mitres, cornerstones, two bundles, and blocks that take different prints of them."""
+
 METRIC = SMALL.replace("version: 1.0.0", "version: 1.0.0\nunit: cm").replace("3 x 3", "8 x 8")
 
 

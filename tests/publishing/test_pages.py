@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import json
 import posixpath
 import re
@@ -10,7 +11,7 @@ from fractions import Fraction
 import jsonschema
 import pytest
 
-from published import METRIC, SMALL, WAYS, PageReader, demo_files, finished, number_in, published, read_page
+from published import METRIC, SASHED, SMALL, WAYS, PageReader, demo_files, finished, number_in, published, read_page
 from seamleaf.booklet import from_json
 from seamleaf.lengths import Length, measures_of
 from seamleaf.publishing import load_templates, publish_fault, publish_pattern
@@ -20,6 +21,7 @@ SITES = {
     "demo": lambda: demo_files(),
     "small": lambda: published(SMALL, "small-pond"),
     "metric": lambda: published(METRIC, "small-pond"),
+    "sashed": lambda: published(SASHED, "sashed"),
     "ways": lambda: published(WAYS, "many-ways"),
 }
 STAGES = ("", "buy/", "prepare/", "cut/", "piece/", "layout/", "finish/", "print/")
@@ -210,6 +212,31 @@ def test_the_cutting_page_gives_every_label_its_sheets() -> None:
                 assert given[patch["label"]] * pieces == patch["count"] + patch["spare"], (size, patch["label"])
 
 
+def test_the_prints_of_each_block_stand_beside_their_colours() -> None:
+    """A block lists its prints fabric by fabric and role by role; each colour is that of its own bundle."""
+    files = published(SASHED, "sashed")
+    booklet = json.loads(files["sashed/mat/booklet.json"])
+    colours = {fabric["id"]: fabric["colours"] for fabric in booklet["fabrics"]}
+    page = html.unescape(files["sashed/mat/layout/index.md"].decode())
+    roles = {"nine": ["bits", "more"], "five": ["more"]}
+    for index, place in enumerate(booklet["places"]):
+        for position, fabric in enumerate(roles.get(place["unit"].removesuffix(".B"), [])):
+            number = place["prints"][position]
+            colour = colours[fabric][(number - 1) % len(colours[fabric])]
+            data = f'<data value="{number}" data-from="/places/{index}/prints/{position}"'
+            assert re.search(rf'background:{colour}"></span></span> [AC] {data}', page), (place, position)
+
+
+def test_the_cutting_page_says_which_prints_serve_which_role() -> None:
+    """Together these are all the prints that a bundle must give; one print may serve two roles."""
+    for files, name in ((published(SASHED, "sashed"), "sashed/mat"), (demo_files(), "lamplight-crossing/queen")):
+        booklet = json.loads(files[f"{name}/booklet.json"])
+        page = read_page(files[f"{name}/cut/index.md"])
+        told = [int(shown.value) for shown in page.shown if re.fullmatch(r"/places/\d+/prints/\d+", shown.place)]
+        bundles = [fabric for fabric in booklet["fabrics"] if fabric["source"] != "yardage"]
+        assert set(told) == {number for fabric in bundles for number in range(1, fabric["prints"] + 1)}
+
+
 def test_publishing_twice_gives_the_same_bytes() -> None:
     done = finished(SMALL, "small-pond")
     again = publish_pattern(done.pattern, done.booklets, done.figures, load_templates())
@@ -222,6 +249,4 @@ def test_a_fault_page_shows_every_problem_as_text() -> None:
     assert list(files) == ["a/index.md"]
     page = read_page(files["a/index.md"])
     assert "b" not in page.tags
-    import html
-
     assert all(problem in html.unescape(files["a/index.md"].decode()) for problem in problems)

@@ -9,6 +9,7 @@ from seamleaf.booklet.record import Sheet
 from seamleaf.publishing.fabric_view import FabricView, fabric_views
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
+from seamleaf.publishing.print_view import roles_of_blocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,11 +37,23 @@ class SheetView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RoleView:
+    """A print role of the blocks with the prints that serve it."""
+
+    at: str
+    """Pointer to the role's number."""
+    prints: tuple[str, ...]
+    """Pointers to the numbers of the prints, each number once."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FabricCutting:
     """Everything that is cut from one fabric."""
 
     fabric: FabricView
     sheets: tuple[SheetView, ...]
+    roles: tuple[RoleView, ...]
+    """Bundles: which prints serve each print role."""
     patches: tuple[PatchView, ...]
 
 
@@ -78,6 +91,7 @@ def cutting_view(booklet: Booklet) -> CuttingView:
         FabricCutting(
             fabric=fabric,
             sheets=tuple(_sheet(i, sheet, patches) for i, sheet in sheets if sheet.fabric == fabric.id),
+            roles=_roles(booklet, fabric),
             patches=tuple(view for view in patches.values() if view.letter == fabric.letter),
         )
         for fabric in fabric_views(booklet)
@@ -114,4 +128,26 @@ def _tests(booklet: Booklet, patches: dict[str, PatchView]) -> tuple[TestBlock, 
         TestBlock(block=block, patches=tuple(view for view in patches.values() if block in view.blocks))
         for block in placed
         if block in pieced
+    )
+
+
+def _roles(booklet: Booklet, fabric: FabricView) -> tuple[RoleView, ...]:
+    """List the print roles of a bundle, each with the prints that serve it."""
+    of_blocks = roles_of_blocks(booklet)
+    serving: dict[int, dict[int, str]] = {}
+    for index, place in enumerate(booklet.places):
+        for position, (bundle, role) in enumerate(of_blocks.get(place.unit, ())):
+            if bundle == fabric.id:
+                at = pointer("places", index, "prints", position)
+                serving.setdefault(role, {}).setdefault(place.prints[position], at)
+    return tuple(
+        RoleView(
+            at=next(
+                pointer("patches", index, "print")
+                for index, patch in enumerate(booklet.patches)
+                if (patch.fabric, patch.print) == (fabric.id, role)
+            ),
+            prints=tuple(path for _, path in sorted(prints.items())),
+        )
+        for role, prints in sorted(serving.items())
     )

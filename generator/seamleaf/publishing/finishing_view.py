@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal
 
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import BorderNote
+from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
+
+Corner = Literal["butted", "mitred", "cornerstone"]
 
 _PLACES: Final = {"sides": ("left", "middle", "right"), "ends": ("top", "middle", "bottom")}
 
@@ -26,13 +29,16 @@ class PairView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BorderView:
-    """One butted border, its pairs of strips in sewing order."""
+    """One border, its pairs of strips in sewing order."""
 
     at: str
     key: str
     """What the figure of this border is filed under."""
     letter: str
     label: str
+    corner: Corner
+    stone: PatchView | None
+    """The patch of the cornerstones, if it has some."""
     pairs: tuple[PairView, ...]
 
 
@@ -53,9 +59,9 @@ class FinishingView:
 def finishing_view(booklet: Booklet) -> FinishingView:
     """Return the finishing of one size."""
     letters = {fabric.id: fabric.letter for fabric in booklet.fabrics}
-    binding, backing = booklet.binding, booklet.backing
+    binding, backing, patches = booklet.binding, booklet.backing, patch_views(booklet)
     return FinishingView(
-        borders=tuple(_border(index, border, letters) for index, border in enumerate(booklet.borders)),
+        borders=tuple(_border(index, border, letters, patches) for index, border in enumerate(booklet.borders)),
         binding_letter=None if binding is None else letters[binding.fabric],
         binding_label=None if binding is None else binding.label,
         backing_letter=letters[backing.fabric],
@@ -65,7 +71,7 @@ def finishing_view(booklet: Booklet) -> FinishingView:
     )
 
 
-def _border(index: int, border: BorderNote, letters: dict[str, str]) -> BorderView:
+def _border(index: int, border: BorderNote, letters: dict[str, str], patches: dict[str, PatchView]) -> BorderView:
     at = pointer("borders", index)
     pairs: dict[str, PairView] = {}
     for number, strip in enumerate(border.strips):
@@ -76,5 +82,7 @@ def _border(index: int, border: BorderNote, letters: dict[str, str]) -> BorderVi
         key=str(border.order),
         letter=letters[border.fabric],
         label=border.label,
+        corner=border.corner,
+        stone=None if border.corners is None else patches[border.corners],
         pairs=tuple(pairs.values()),
     )

@@ -36,12 +36,11 @@ _WAYS: Final = {("x", "before"): "left", ("x", "after"): "right", ("y", "before"
 class TakeView:
     """A patch or unit that a batch takes."""
 
-    at: str
+    n: str
+    """Pointer to how many a batch takes in all."""
     name: str
     patch: PatchView | None
     """The patch, if it is one and not a unit."""
-    several: bool
-    """Whether the batch takes more of them, each with a place of its own in the unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,17 +150,9 @@ class _Reader:
         return nest is not None and nest.nested > 0
 
     def _takes(self, at: str, unit: Unit) -> tuple[TakeView, ...]:
-        """List what a batch takes, each label once."""
-        names = [_name(take) for take in unit.from_]
+        """List what a batch takes, each label and unit once."""
         return tuple(
-            TakeView(
-                at=f"{at}/from/{number}",
-                name=names[number],
-                patch=None if take.label is None else self.patches[take.label],
-                several=names.count(names[number]) > 1,
-            )
-            for number, take in enumerate(unit.from_)
-            if names.index(names[number]) == number
+            TakeView(n=at + pointer("batch", name), name=name, patch=self.patches.get(name)) for name in unit.batch
         )
 
 

@@ -86,8 +86,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
         """
         own = Path(self.config.templates) if self.config.templates else None
-        if own is not None and self._serving:
-            config.watch.append(str(own))
+        if self._serving:
+            config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
         try:
             self._templates = load_templates(own)
         except TemplateError as fault:
