@@ -1,0 +1,161 @@
+"""The whole plan: which sizes, in which order, what stops it, and that nothing but the pattern decides it."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import subprocess
+import sys
+from typing import Any
+
+import pytest
+
+from patterns_for_tests import (
+    DEMO,
+    PRINTS,
+    YARDAGE,
+    booklet_of,
+    booklets_of,
+    demo,
+    geese,
+    half_square,
+    inches,
+    pattern_of,
+)
+from seamleaf.booklet import plan_booklets, to_json
+from seamleaf.reading import PatternError
+
+PLAN = """
+import hashlib, sys
+from pathlib import Path
+from seamleaf.booklet import plan_booklets, to_json
+from seamleaf.reading import read_pattern
+path = Path(sys.argv[1])
+for booklet in plan_booklets(read_pattern(path.read_bytes(), path.stem).pattern, ["crib", "throw"]).values():
+    print(booklet.size.id, hashlib.sha256(to_json(booklet).encode()).hexdigest())
+"""
+
+FABRICS = {**YARDAGE, "star": PRINTS}
+
+
+def planned(hash_seed: str) -> str:
+    """Return the digests of two booklets, planned by a process with this hash seed and a foreign locale."""
+    environment = {**os.environ, "PYTHONHASHSEED": hash_seed, "LC_ALL": "tr_TR.UTF-8", "TZ": "Pacific/Apia"}
+    done = subprocess.run(
+        [sys.executable, "-c", PLAN, DEMO], env=environment, capture_output=True, text=True, timeout=120, check=True
+    )
+    return done.stdout
+
+
+def test_the_same_pattern_gives_the_same_bytes_whatever_the_hash_seed() -> None:
+    here = plan_booklets(demo(), ["crib", "throw"])
+    lines = [f"{size} {hashlib.sha256(to_json(booklet).encode()).hexdigest()}\n" for size, booklet in here.items()]
+    assert planned("1") == planned("4242") == "".join(lines)
+
+
+def test_booklets_come_in_the_order_of_the_file_or_as_asked() -> None:
+    sizes = {name: {"blocks": "1 x 1"} for name in ("large", "small", "crib")}
+    pattern = pattern_of({"a": "dark 4 x 4"}, sizes=sizes)
+    assert list(plan_booklets(pattern)) == ["large", "small", "crib"]
+    assert list(plan_booklets(pattern, ["crib", "large"])) == ["crib", "large"]
+
+
+def test_a_size_alone_is_planned_as_it_is_among_the_others() -> None:
+    pattern = demo()
+    (crib,) = plan_booklets(pattern, ["crib"]).values()
+    both = plan_booklets(pattern, ["throw", "crib"])
+    assert crib == both["crib"]
+
+
+def test_the_problems_of_all_sizes_are_told_at_once() -> None:
+    sizes = {"good": {"blocks": "2 x 2"}, "long": {"blocks": "200 x 1"}, "high": {"blocks": "1 x 150"}}
+    pattern = pattern_of({"a": "dark 4 x 4"}, sizes=sizes)
+    with pytest.raises(PatternError) as caught:
+        plan_booklets(pattern)
+    assert len({problem.where for problem in caught.value.problems}) == 2
+
+
+def test_the_problems_of_all_units_are_told_at_once() -> None:
+    parts = [half_square("star", "light", "2", method="two"), geese("star", "light", "4 x 2", method="four")]
+    with pytest.raises(PatternError) as caught:
+        booklets_of({"a": {"row": parts}}, fabrics=FABRICS)
+    assert len(caught.value.problems) == 2
+
+
+def test_a_print_that_one_piece_cannot_give_is_refused_with_the_patch() -> None:
+    for part in ("star 11 x 4", {"row": ["star 6 x 6", "star 6 x 6"]}):
+        with pytest.raises(PatternError, match="of the bundle can give"):
+            booklets_of({"a": part}, fabrics=FABRICS)
+
+
+def test_no_block_gets_one_piece_of_a_bundle_for_two_of_its_prints() -> None:
+    """Wherever pieces serve several prints of different blocks, however few colours the bundle shows."""
+    row = ["star.1 4 x 4", "star.2 3 x 4", "star.3 2 x 4", "star.1 1 x 4", "star.2 2 x 4"]
+    for colours in (["#111111"], PRINTS["colours"]):
+        fabrics = {**YARDAGE, "star": {"source": "squares 10", "colours": colours}}
+        for size in ("1 x 1", "3 x 2", "3 x 3", "5 x 5"):
+            booklet = booklet_of({"a": {"row": row}}, fabrics=fabrics, size=size)
+            assert all(len(set(place.prints)) == 3 for place in booklet.places)
+
+
+def test_like_colours_keep_apart_while_there_are_others() -> None:
+    """Four colours for one print a block, in a straight set: no block shows the colour of one beside it."""
+    booklet = booklet_of({"a": "star 9 x 9"}, fabrics=FABRICS, size="4 x 4")
+    colour = {(place.x, place.y): (place.prints[0] - 1) % 4 for place in booklet.places}
+    assert all(colour[x, y] != colour.get((x + 9, y)) for x, y in colour)
+    assert all(colour[x, y] != colour.get((x, y + 9)) for x, y in colour)
+
+
+def test_a_class_gets_kits_for_its_students_the_teacher_and_one_in_ten_to_spare() -> None:
+    """12 students: 12 + 1 + 2 kits, strips shared over them: fewer than 15 times those of one quilt."""
+    classes = {"autumn": {"title": "Autumn", "size": "one", "students": "12", "sessions": ["3 h"]}}
+    booklet = booklet_of({"a": "dark 4 x 4"}, size="3 x 3", classes=classes)
+    (note,) = booklet.classes
+    assert (note.students, note.kits) == (12, 15)
+    dark = [sheet for sheet in note.sheets if sheet.fabric == "dark"]
+    assert sum(sheet.times * len(sheet.parts) for sheet in dark) == 15 * 9
+    assert sum(sheet.times for sheet in dark) == 17  # 135 squares, 8 a strip; alone it is 2 strips a quilt
+    assert sum(sheet.times for sheet in booklet.cutting if sheet.fabric == "dark") == 2
+
+
+def test_another_size_has_no_class() -> None:
+    classes = {"autumn": {"title": "Autumn", "size": "two", "students": "3", "sessions": ["3 h"]}}
+    sizes = {"one": {"blocks": "2 x 2"}, "two": {"blocks": "3 x 3"}}
+    booklets = booklets_of({"a": "dark 4 x 4"}, sizes=sizes, classes=classes)
+    assert [len(booklet.classes) for booklet in booklets.values()] == [0, 1]
+
+
+def test_fabrics_that_a_size_does_not_use_are_not_bought_but_keep_their_letter() -> None:
+    sizes = {"small": {"blocks": "1 x 1"}, "large": {"blocks": "2 x 2"}}
+    blocks = {"a": "dark 4 x 4", "b": "red 4 x 4"}
+    booklets = booklets_of(blocks, on_point="1/2", between=[["b"]], sizes=sizes)
+    letters = [{fabric.id: fabric.letter for fabric in booklet.fabrics} for booklet in booklets.values()]
+    assert letters == [
+        {"light": "A", "dark": "B", "backing": "D"},
+        {"light": "A", "dark": "B", "red": "C", "backing": "D"},
+    ]
+
+
+def test_a_narrower_fabric_shows_as_a_cliff() -> None:
+    """Ten 4-in squares fill 40 in; from 39 in only nine come out of a strip."""
+    booklet = booklet_of({"a": "dark 3 1/2 x 3 1/2"}, size="10 x 1")
+    dark = next(fabric for fabric in booklet.fabrics if fabric.id == "dark")
+    assert (dark.need, dark.tightest, dark.cliff) == (4, 0, 8)
+
+
+def test_sizes_that_a_ruler_cannot_show_are_told_exactly() -> None:
+    """Nothing is rounded in the record but cuts and purchases."""
+    booklet = booklet_of({"a": "dark 4 x 4"}, on_point="0", size="2 x 2", binding=BINDING)
+    assert booklet.finished.w.exact_text() == "0+8*r2"
+    assert booklet.binding is not None
+    assert booklet.binding.need.exact_text() == "10+32*r2"
+    assert all(patch.w.is_rational and patch.h.is_rational for patch in booklet.patches)
+
+
+BINDING: dict[str, Any] = {"fabric": "red", "strip": "2 1/4", "extra": "10"}
+
+
+def test_every_cut_lies_on_the_rulers_grid_when_the_pattern_does() -> None:
+    for booklet in plan_booklets(demo(), ["crib"]).values():
+        assert all((side * 8).round_up(1) == side * 8 for patch in booklet.patches for side in (patch.w, patch.h))
+        assert booklet.seam == inches("1/4")
