@@ -67,7 +67,8 @@ def quarter_square(part: QuarterSquare) -> Shape:
     seams = (
         _slope(middle, corners[1], 0, 1, (1, 1)),
         _slope(corners[3], middle, 3, 2, (1, 1)),
-        _slope(corners[0], corners[2], 0, 2, (-1, 1)),
+        # Its first half lies at the left, as in the others: of two alike parts the left one is the first.
+        _slope(corners[0], corners[2], 2, 0, (1, -1)),
     )
     return faces, seams
 
