@@ -101,7 +101,7 @@ def cutting_demands(draw: st.DrawFn, most_side: int = 40, most_count: int = 30, 
 
 # ---- whole patterns ----
 #
-# Sections for patterns_for_tests.file_of: any pattern of rectangles, half-squares and flying geese.
+# Sections for patterns_for_tests.file_of.
 
 _PRINTS = {"source": "fat quarters", "colours": ["#d9593d", "#3f9a94", "#e8d174"]}
 _FABRICS = {
@@ -110,41 +110,86 @@ _FABRICS = {
     "red": {"source": "yardage", "colour": "#a8323a"},
     "prints": _PRINTS,
 }
-_USES = ("light", "dark", "light", "dark", "red", "prints.1", "prints.2")
+_USE = st.sampled_from(["light", "dark", "light", "dark", "red", "prints.1", "prints.2"])
 
 
 @st.composite
 def parts(draw: st.DrawFn, w: int, h: int, cell: Fraction) -> Any:
-    """Draw a part of w x h cells, each of side ``cell``: patches, half-squares and geese, joined edge to edge."""
-
-    def size(columns: int, rows: int) -> str:
-        return " x ".join(format_rational(count * cell, "in") for count in (columns, rows))
-
-    ways = ["patch"]
+    """Draw a part of w x h cells, each of side ``cell``: a patch, a unit that fits, or parts joined edge to edge."""
+    size = f"{_written(w * cell)} x {_written(h * cell)}"
+    kinds = [f"{draw(_USE)} {size}", _corners(size, cell)]
     if w == h:
-        ways.append("half-square")
+        kinds += [_half_squares(size), _half_squares(size), _quarter_squares(size), _diamonds(size)]
     if w == 2 * h or h == 2 * w:
-        ways.append("geese")
-    if w > 1:
-        ways += ["row"] * 2 * w
-    if h > 1:
-        ways += ["column"] * 2 * h
-    use = st.sampled_from(_USES)
-    match draw(st.sampled_from(ways)):
-        case "half-square":
-            turn = str(draw(st.sampled_from([0, 90, 180, 270])))
-            return {"half-square": [draw(use), draw(use)], "finished": size(w, h), "turn": turn}
-        case "geese":
-            point = draw(st.sampled_from(["up", "down"] if w > h else ["left", "right"]))
-            return {"geese": {"goose": draw(use), "sky": draw(use)}, "finished": size(w, h), "point": point}
-        case "row":
-            at = draw(st.integers(1, w - 1))
-            return {"row": [draw(parts(at, h, cell)), draw(parts(w - at, h, cell))]}
-        case "column":
-            at = draw(st.integers(1, h - 1))
-            return {"column": [draw(parts(w, at, cell)), draw(parts(w, h - at, cell))]}
-        case _:
-            return f"{draw(use)} {size(w, h)}"
+        kinds.append(_geese(size, ["up", "down"] if w > h else ["left", "right"]))
+    if w == h == 3:
+        kinds += [_log_cabins(cell), _rings(cell)]
+    kinds += [_joined("row", w, h, cell)] * 2 * (w if w > 1 else 0)
+    kinds += [_joined("column", w, h, cell)] * 2 * (h if h > 1 else 0)
+    kind = draw(st.sampled_from(kinds))
+    return kind if isinstance(kind, str) else draw(kind)
+
+
+def _written(length: Fraction) -> str:
+    """Write a length as a pattern file does, in any unit."""
+    return format_rational(length, "in")
+
+
+def _half_squares(size: str) -> st.SearchStrategy[Any]:
+    turn = st.sampled_from(["0", "90", "180", "270"])
+    return st.fixed_dictionaries(
+        {"half-square": st.lists(_USE, min_size=2, max_size=2), "finished": st.just(size), "turn": turn}
+    )
+
+
+def _quarter_squares(size: str) -> st.SearchStrategy[Any]:
+    # A seam names its parts by their labels: with one fabric left and below it could not say which is which.
+    uses = st.lists(_USE, min_size=4, max_size=4).filter(lambda each: each[2] != each[3])
+    return st.fixed_dictionaries({"quarter-square": uses, "finished": st.just(size)})
+
+
+def _geese(size: str, points: list[str]) -> st.SearchStrategy[Any]:
+    uses = st.fixed_dictionaries({"goose": _USE, "sky": _USE})
+    return st.fixed_dictionaries({"geese": uses, "finished": st.just(size), "point": st.sampled_from(points)})
+
+
+def _corners(size: str, cell: Fraction) -> st.SearchStrategy[Any]:
+    corner = st.sampled_from(["top-left", "top-right", "bottom-right", "bottom-left"])
+    uses = st.tuples(_USE, st.dictionaries(corner, _USE, min_size=1)).map(lambda drawn: {"base": drawn[0], **drawn[1]})
+    return st.fixed_dictionaries({"corners": uses, "corner": st.just(_written(cell / 2)), "finished": st.just(size)})
+
+
+def _diamonds(size: str) -> st.SearchStrategy[Any]:
+    uses = st.fixed_dictionaries({"centre": _USE, "corners": _USE})
+    return st.fixed_dictionaries({"diamond": uses, "finished": st.just(size)})
+
+
+def _log_cabins(cell: Fraction) -> st.SearchStrategy[Any]:
+    cabin = {
+        "centre": parts(1, 1, cell),
+        "logs": st.lists(_USE.map(lambda use: f"{use} {_written(cell)}"), min_size=4, max_size=4),
+        "start": st.sampled_from(["top", "right", "bottom", "left"]),
+        "direction": st.sampled_from(["clockwise", "anticlockwise", "opposite"]),
+    }
+    return st.fixed_dictionaries({"around": st.fixed_dictionaries(cabin)})
+
+
+def _rings(cell: Fraction) -> st.SearchStrategy[Any]:
+    ring = {
+        "centre": parts(1, 1, cell),
+        "ring": _USE.map(lambda use: f"{use} {_written(cell)} x {_written(2 * cell)}"),
+        "direction": st.sampled_from(["clockwise", "anticlockwise"]),
+    }
+    return st.fixed_dictionaries({"partial": st.fixed_dictionaries(ring)})
+
+
+def _joined(axis: str, w: int, h: int, cell: Fraction) -> st.SearchStrategy[Any]:
+    """Return two parts side by side or one above the other."""
+    if axis == "row":
+        pairs = st.integers(1, w - 1).flatmap(lambda at: st.tuples(parts(at, h, cell), parts(w - at, h, cell)))
+    else:
+        pairs = st.integers(1, h - 1).flatmap(lambda at: st.tuples(parts(w, at, cell), parts(w, h - at, cell)))
+    return pairs.map(lambda pair: {axis: list(pair)})
 
 
 def prints_from_1(block: Any) -> Any:
