@@ -1,0 +1,216 @@
+"""Borders, binding, backing and batting, measured again from the finished centre outward."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from seamleaf.lengths import ZERO, Length
+from seamleaf.proof.book import Book
+from seamleaf.proof.record import Backing, Border, Patch, Strip
+from seamleaf.proof.report import Findings, say
+
+BORDERS: Final = "borders"
+BINDING: Final = "binding"
+BACKING: Final = "backing"
+BATTING: Final = "batting"
+FINISHED: Final = "finished size"
+
+PACKAGES: Final = {
+    "craft": (34, 45),
+    "crib": (45, 60),
+    "twin": (72, 90),
+    "full": (81, 96),
+    "queen": (90, 108),
+    "king": (120, 120),
+}
+"""Batting sizes of the trade, in inches (honeybegood.com 2012; primitivequiltsandprojects.com)."""
+
+MITRE_INCHES: Final = 4
+"""The least that a mitred strip has beyond the outer edge."""
+
+JOIN_INCHES: Final = 1
+"""What a join of backing panels loses."""
+
+Sides = tuple[Length, Length]
+
+
+def check_finish(book: Book, findings: Findings) -> None:
+    """Sew on the borders, bind and back the quilt."""
+    sides = book.booklet.set.centre.sides
+    for number, border in enumerate(book.booklet.borders, 1):
+        sides = _check_border(book, border, number, sides, findings)
+    finished = book.booklet.finished
+    findings.expect_equal(finished.sides, sides, FINISHED, finished.pointer, "the quilt")
+    _check_binding(book, sides, findings)
+    _check_backing(book, sides, findings)
+    _check_batting(book, sides, findings)
+
+
+# -------------------------------------------------------------------------------------------- borders
+
+
+def _check_border(book: Book, border: Border, number: int, before: Sides, findings: Findings) -> Sides:
+    at = border.pointer
+    findings.expect_equal(border.order, number, BORDERS, f"{at}/order", "place of the border from inside")
+    findings.expect_equal(border.before.sides, before, BORDERS, border.before.pointer, "the quilt before the border")
+    w, h = before
+    after = w + border.width * 2, h + border.width * 2
+    findings.expect_equal(border.after.sides, after, BORDERS, border.after.pointer, "the quilt after the border")
+    findings.expect(border.width > 0, BORDERS, f"{at}/width", f"a border {say(border.width)} wide")
+    cut = border.width + book.seam * 2
+    edges = [strip.edge for strip in border.strips]
+    message = f"strips for {', '.join(edges)}: each edge takes one, opposite edges one after the other"
+    pairs = {frozenset(edges[:2]), frozenset(edges[2:])}
+    good = pairs == {frozenset(("left", "right")), frozenset(("top", "bottom"))} and len(edges) == 4
+    findings.expect(good, BORDERS, f"{at}/strips", message)
+    for strip in border.strips:
+        upright = strip.edge in ("left", "right")
+        _check_strip(book, border, strip, h if upright else w, cut, findings)
+        if border.corner == "butted":  # what is sewn on later runs over the ends of what is there
+            w, h = (w + border.width, h) if upright else (w, h + border.width)
+    _check_cornerstones(book, border, cut, findings)
+    needed = sum((strip.length for strip in border.strips), ZERO)
+    joined = _check_joined(book, border.label, cut, needed, border.pieces, BORDERS, f"{at}/pieces", findings)
+    findings.expect_equal(border.joined, joined, BORDERS, f"{at}/joined", "length of the joined strips")
+    return after
+
+
+def _check_strip(book: Book, border: Border, strip: Strip, side: Length, cut: Length, findings: Findings) -> None:
+    findings.expect_equal(strip.w, cut, BORDERS, f"{strip.pointer}/w", f"cut width of the {strip.edge} strip")
+    if border.corner == "mitred":
+        least = side + border.width * 2 + book.measures.inch * MITRE_INCHES
+        message = f"the {strip.edge} edge takes at least {say(least)} with its mitres, the strip is {say(strip.length)}"
+        findings.expect(strip.length >= least, BORDERS, f"{strip.pointer}/length", message)
+        return
+    exact = side + book.seam * 2
+    message = f"the {strip.edge} edge takes {say(exact)}, the strip is {say(strip.length)}"
+    enough = exact <= strip.length < exact + book.grid
+    findings.expect(enough, BORDERS, f"{strip.pointer}/length", message)
+
+
+def _check_cornerstones(book: Book, border: Border, cut: Length, findings: Findings) -> None:
+    at = f"{border.pointer}/corners"
+    if border.corner != "cornerstone":
+        findings.expect(border.corners is None, BORDERS, at, f"a {border.corner} border has no cornerstones")
+    elif border.corners is None:
+        findings.add(BORDERS, at, "no patch for the cornerstones")
+    else:
+        patch = book.patches[border.corners]
+        good = patch.shape == "rectangle" and (patch.w, patch.h) == (cut, cut)
+        message = f"cornerstones {patch.label} are {say(patch.w)} x {say(patch.h)}, not squares of {say(cut)}"
+        findings.expect(good, BORDERS, at, message)
+
+
+def _check_joined(
+    book: Book, label: str, width: Length, needed: Length, count: int, check: str, pointer: str, findings: Findings
+) -> Length:
+    """See that strips joined on the diagonal, which eats a strip's width a join, suffice, and one fewer would not.
+
+    Returns:
+        How long they are when joined.
+
+    """
+    patch = book.patches[label]
+    _check_strip_patch(book, patch, width, check, findings)
+    joined = patch.w * count - width * (count - 1)
+    message = f"{count} strips of {label} give {say(joined)} when joined, {say(needed)} are needed"
+    if findings.expect(count > 0 and joined >= needed, check, pointer, message):
+        fewer = joined - (patch.w - width)
+        message = f"{count - 1} strips of {label} would give {say(fewer)}, enough for {say(needed)}"
+        findings.expect(count == 1 or fewer < needed, check, pointer, message)
+    return joined
+
+
+def _check_strip_patch(book: Book, patch: Patch, width: Length, check: str, findings: Findings) -> None:
+    usable = book.usable_width(patch.fabric)
+    message = f"{patch.label} is cut {say(patch.w)} x {say(patch.h)} as {patch.shape}, not as a strip {say(width)} wide"
+    good = patch.shape == "strip" and patch.h == width and patch.w <= usable
+    findings.expect(good, check, patch.pointer, message)
+
+
+# ---------------------------------------------------------------------------- binding, backing, batting
+
+
+def _check_binding(book: Book, sides: Sides, findings: Findings) -> None:
+    binding = book.booklet.binding
+    if binding is None:
+        return
+    at = binding.pointer
+    findings.expect(binding.extra >= 0, BINDING, f"{at}/extra", "less than nothing is added")
+    need = (sides[0] + sides[1]) * 2 + binding.extra
+    findings.expect_equal(binding.need, need, BINDING, f"{at}/need", "perimeter with what is added")
+    joined = _check_joined(book, binding.label, binding.width, need, binding.strips, BINDING, f"{at}/strips", findings)
+    findings.expect_equal(binding.length, joined, BINDING, f"{at}/length", "length of the joined strips")
+
+
+def _check_backing(book: Book, sides: Sides, findings: Findings) -> None:
+    """See that the back goes equally beyond all edges, that its panels cover it, and none other would take less."""
+    back, patch = book.booklet.backing, book.patches[book.booklet.backing.label]
+    _check_beyond(back.w, back.h, sides, BACKING, back.pointer, findings)
+    panel = back.panel
+    good = patch.shape == "strip" and (patch.w, patch.h) == panel.sides
+    message = f"{patch.label} is cut {say(patch.w)} x {say(patch.h)} as {patch.shape}, not as a panel of {say(panel)}"
+    findings.expect(good, BACKING, patch.pointer, message)
+    usable = book.usable_width(back.fabric)
+    message = f"a panel {say(panel.w)} wide of fabric of usable width {say(usable)}"
+    findings.expect(panel.w == usable, BACKING, f"{panel.pointer}/w", message)
+    need = panel.h * back.panels
+    findings.expect_equal(back.need, need, BACKING, f"{back.pointer}/need", "fabric for the back")
+    if not _covers(book, back):
+        message = f"{back.panels} panels of {say(panel)}, seams {back.seam}, do not cover {say(back)}"
+        findings.add(BACKING, back.pointer, message)
+        return
+    least = min(_least_backing(book, across, along, usable) for across, along in ((back.w, back.h), (back.h, back.w)))
+    message = f"the back takes {say(need)} of fabric, which {say(least)} would do"
+    findings.expect(need < least + book.grid * back.panels, BACKING, f"{back.pointer}/need", message)
+
+
+def _covers(book: Book, back: Backing) -> bool:
+    width = _width_of(book, back.panel.w, back.panels)
+    upright = width >= back.w and back.panel.h >= back.h
+    lying = width >= back.h and back.panel.h >= back.w
+    if back.seam == "none":
+        return back.panels == 1 and (upright or lying)
+    return back.panels > 1 and (upright if back.seam == "vertical" else lying)
+
+
+def _width_of(book: Book, usable: Length, panels: int) -> Length:
+    """Return the width of panels side by side, with what their joins lose."""
+    return usable * panels - book.measures.inch * (panels - 1) * JOIN_INCHES
+
+
+def _least_backing(book: Book, across: Length, along: Length, usable: Length) -> Length:
+    """Return the exact length of fabric for panels that lie side by side across one side of the back."""
+    join = book.measures.inch * JOIN_INCHES
+    panels = 1
+    if across > usable and usable > join:
+        panels += ((across - usable) / (usable - join)).ceil()
+    return along * panels
+
+
+def _check_batting(book: Book, sides: Sides, findings: Findings) -> None:
+    batting = book.booklet.batting
+    _check_beyond(batting.w, batting.h, sides, BATTING, batting.pointer, findings)
+    inch = book.measures.inch
+    sold = {name: (Length(a * inch), Length(b * inch)) for name, (a, b) in PACKAGES.items()}
+    holding = [name for name, (a, b) in sold.items() if _holds(a, b, batting.w, batting.h)]
+    least = min(holding, key=lambda name: PACKAGES[name][0] * PACKAGES[name][1], default=None)
+    package = batting.package
+    at = f"{batting.pointer}/package"
+    if package is None:
+        findings.expect(least is None, BATTING, at, f"no package, where {least} holds {say(batting)}")
+        return
+    message = f"the package {package.id} of {say(package)} does not hold {say(batting)}"
+    if findings.expect(_holds(package.w, package.h, batting.w, batting.h), BATTING, at, message):
+        good = package.id == least and sold[least] == (package.w, package.h)
+        findings.expect(good, BATTING, at, f"{package.id} of {say(package)}, where {least} is the least that holds it")
+
+
+def _holds(a: Length, b: Length, w: Length, h: Length) -> bool:
+    return (w <= a and h <= b) or (w <= b and h <= a)
+
+
+def _check_beyond(w: Length, h: Length, sides: Sides, check: str, pointer: str, findings: Findings) -> None:
+    beyond = w - sides[0], h - sides[1]
+    message = f"{say(w)} x {say(h)} goes {say(beyond[0])} and {say(beyond[1])} beyond the quilt: unequal, or too little"
+    findings.expect(beyond[0] == beyond[1] and beyond[0] >= 0, check, pointer, message)

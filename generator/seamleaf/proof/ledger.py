@@ -1,0 +1,179 @@
+"""The ledger: what is cut, sewn, taken and bought must balance, label by label and unit by unit."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import Final
+
+from seamleaf.lengths import ZERO, Length
+from seamleaf.proof.book import Book
+from seamleaf.proof.cutting import TRIANGLES
+from seamleaf.proof.record import Buy, Fabric, Sheet, Unit
+from seamleaf.proof.report import Findings, say
+
+CUT: Final = "cut and count"
+USE: Final = "label identity"
+COUNT: Final = "unit identity"
+BATCHES: Final = "batches"
+PER_BLOCK: Final = "per block"
+NEED: Final = "need"
+BUY: Final = "buy"
+
+MAKES: Final = {
+    ("half-square", "two"): 2,
+    ("half-square", "four"): 4,
+    ("half-square", "eight"): 8,
+    ("half-square", "triangles"): 1,
+    ("quarter-square", "two"): 2,
+    ("quarter-square", "triangles"): 1,
+    ("geese", "four"): 4,
+    ("geese", "flip"): 1,
+    ("geese", "triangles"): 1,
+    ("corners", "flip"): 1,
+    ("diamond", "triangles"): 1,
+}
+"""Units that one batch makes, by kind and method; the names of the methods say it."""
+
+PLAIN_KINDS: Final = ("patch", "join", "around", "partial")
+"""Kinds that are sewn one by one, without a method."""
+
+
+def check_ledger(book: Book, findings: Findings) -> None:
+    """Balance labels, units and fabrics."""
+    _check_labels(book, findings)
+    _check_units(book, findings)
+    _check_per_block(book, findings)
+    for fabric in book.booklet.fabrics:
+        _check_need(book, fabric, findings)
+        _check_purchase(book, fabric, findings)
+
+
+def patches_given(book: Book, sheets: Sequence[Sheet]) -> Counter[str]:
+    """Count what sheets give, by label; of halved and quartered squares the triangles."""
+    given: Counter[str] = Counter()
+    for sheet in sheets:
+        for part in sheet.parts:
+            given[part.label] += sheet.times * TRIANGLES[book.patches[part.label].shape]
+    return given
+
+
+def _check_labels(book: Book, findings: Findings) -> None:
+    booklet = book.booklet
+    given = patches_given(book, booklet.cutting)
+    used: Counter[str] = Counter()
+    for unit in booklet.units:
+        for take in unit.from_:
+            if take.label is not None:
+                used[take.label] += unit.batches * take.n
+    for border in booklet.borders:
+        used[border.label] += border.pieces
+        if border.corners is not None:
+            used[border.corners] += 4
+    if booklet.binding is not None:
+        used[booklet.binding.label] += booklet.binding.strips
+    used[booklet.backing.label] += booklet.backing.panels
+    for patch in booklet.patches:
+        at, label = patch.pointer, patch.label
+        findings.expect(patch.count > 0, USE, f"{at}/count", f"patch {label} is not needed at all")
+        message = f"the units, borders, binding and backing take {used[label]} of {label}, its count is {patch.count}"
+        findings.expect(used[label] == patch.count, USE, f"{at}/count", message)
+        message = f"{given[label]} of {label} are cut, {patch.count} needed"
+        if findings.expect(given[label] >= patch.count, CUT, f"{at}/count", message):
+            findings.expect_equal(patch.spare, given[label] - patch.count, CUT, f"{at}/spare", f"spare of {label}")
+
+
+def _check_units(book: Book, findings: Findings) -> None:
+    taken: Counter[str] = Counter(place.unit for place in book.booklet.places)
+    for unit in book.booklet.units:
+        for take in unit.from_:
+            findings.expect(take.n > 0, BATCHES, f"{take.pointer}/n", f"{take.n} are taken")
+            if take.unit is not None:
+                taken[take.unit] += unit.batches * take.n
+    for unit in book.booklet.units:
+        message = f"other units and the centre take {taken[unit.id]} of {unit.id}, its count is {unit.count}"
+        findings.expect(unit.count == taken[unit.id] > 0, COUNT, f"{unit.pointer}/count", message)
+        _check_batches(unit, findings)
+
+
+def _check_batches(unit: Unit, findings: Findings) -> None:
+    batch: Counter[str] = Counter()
+    for take in unit.from_:
+        batch[take.label or take.unit or ""] += take.n
+    findings.expect_equal(unit.batch, dict(batch), BATCHES, f"{unit.pointer}/batch", f"taken by a batch of {unit.id}")
+    makes = 1 if unit.how in PLAIN_KINDS and unit.method is None else MAKES.get((unit.how, unit.method or ""))
+    if makes is None:
+        message = f"a {unit.how} sewn by method {say(unit.method)}, which this proof cannot sew"
+        findings.add(BATCHES, f"{unit.pointer}/method", message)
+        return
+    if findings.expect_equal(unit.makes, makes, BATCHES, f"{unit.pointer}/makes", f"{unit.id} made by one batch"):
+        batches = -(-unit.count // makes)
+        findings.expect_equal(unit.batches, batches, BATCHES, f"{unit.pointer}/batches", f"batches of {unit.id}")
+
+
+def _check_per_block(book: Book, findings: Findings) -> None:
+    """Count units and patches in one copy of each block: patches by whole batches."""
+    copies = book.copies()
+    blocks = {place.unit for place in book.booklet.places if place.kind == "block"}
+    patches: dict[str, dict[str, int]] = {patch.label: {} for patch in book.booklet.patches}
+    for unit in book.booklet.units:
+        real = {block: copies[block][unit.id] for block in blocks if unit.id in copies[block]}
+        findings.expect_equal(unit.per_block, real, PER_BLOCK, f"{unit.pointer}/per_block", f"{unit.id} in a block")
+        for block, count in real.items():
+            for take in unit.from_:
+                if take.label is not None and unit.makes > 0:
+                    here = patches[take.label]
+                    here[block] = here.get(block, 0) + -(-count // unit.makes) * take.n
+    for patch in book.booklet.patches:
+        real, at = patches[patch.label], f"{patch.pointer}/per_block"
+        findings.expect_equal(patch.per_block, real, PER_BLOCK, at, f"{patch.label} in a block")
+
+
+# ------------------------------------------------------------------------------------ need and purchase
+
+
+def _check_need(book: Book, fabric: Fabric, findings: Findings) -> None:
+    at = fabric.pointer
+    sheets = [sheet for sheet in book.booklet.cutting if sheet.fabric == fabric.id]
+    real: Length | int
+    if isinstance(fabric.usable, Length):
+        real = sum((sheet.sheet.h * sheet.times for sheet in sheets), ZERO)
+        kind: type[Length] | type[int] = Length
+    else:
+        real, kind = sum(sheet.times for sheet in sheets), int
+    for key, value in (("need", fabric.need), ("bound", fabric.bound), ("cliff", fabric.cliff)):
+        if not isinstance(value, kind) and not (key == "cliff" and value is None):
+            findings.add(NEED, f"{at}/{key}", f"{say(value)}: yardage is a length, a bundle a number of pieces")
+            return
+    findings.expect_equal(fabric.need, real, NEED, f"{at}/need", f"need of {fabric.id}")
+    zero = real - real
+    message = f"a lower bound of {say(fabric.bound)} for a need of {say(real)}"
+    findings.expect(zero < fabric.bound <= real, NEED, f"{at}/bound", message)
+    if fabric.cliff is not None:
+        message = f"narrower {fabric.id} would need {say(fabric.cliff)}, less than the bound {say(fabric.bound)}"
+        findings.expect(fabric.cliff >= fabric.bound, NEED, f"{at}/cliff", message)
+
+
+def _check_purchase(book: Book, fabric: Fabric, findings: Findings) -> None:
+    """See that the purchase covers need and margin, and is the least that a shop sells."""
+    at, buy = f"{fabric.pointer}/buy", fabric.buy
+    if isinstance(fabric.need, int):
+        real, unit = (fabric.need, "piece") if not fabric.pack else (-(-fabric.need // fabric.pack), "pack")
+        findings.expect_equal(buy.unit, unit, BUY, f"{at}/unit", f"unit in which {fabric.id} is sold")
+        findings.expect_equal(buy.amount, real, BUY, f"{at}/amount", f"purchase of {fabric.id}")
+        return
+    findings.expect(fabric.margin >= 0, BUY, f"{fabric.pointer}/margin", "a margin below 0")
+    unit, wanted = book.measures.buy_unit, fabric.need + fabric.margin
+    if findings.expect_equal(buy.unit, unit, BUY, f"{at}/unit", f"unit in which {fabric.id} is sold"):
+        _check_amount(book, buy, wanted, findings)
+
+
+def _check_amount(book: Book, buy: Buy, wanted: Length, findings: Findings) -> None:
+    step, at = book.measures.buy_grid, f"{buy.pointer}/amount"
+    length = book.measures.buy_length
+    findings.expect((buy.amount / step) % 1 == 0, BUY, at, f"{buy.amount} is not sold: shops sell in steps of {step}")
+    message = f"{buy.amount} {buy.unit} do not cover need and margin, {say(wanted)}"
+    if findings.expect(wanted <= Length(buy.amount * length), BUY, at, message):
+        less = buy.amount - step
+        message = f"{less} {buy.unit} would cover need and margin, {say(wanted)}"
+        findings.expect(wanted > Length(less * length), BUY, at, message)

@@ -1,0 +1,271 @@
+"""Match points, found again over the whole top, every copy of every seam laid out.
+
+A match point is a point inside a seam where a seam ends from each side. Of several that end there from one side the
+one sewn last governs: its allowance is the one that the maker butts. The point nests when the two allowances lie in
+opposite directions along the seam that they end on.
+
+A seam is spun round its only match point: seen from there all four allowances lie clockwise of their seams, or all
+anticlockwise, as the two seams that end there say. So its two halves are folded to different sides, and each end
+has its own direction.
+
+All seams are laid out as stretches of lines; for every point where seams end, the lines through it are looked up.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections import Counter, defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from typing import Final, Literal
+
+from seamleaf.proof.book import MAX_SEAMS, Book
+from seamleaf.proof.plane import FORWARD, LINE_KIND, Plane, Spot, Vector, add, spot_on, subtract, turned
+from seamleaf.proof.record import Press
+from seamleaf.proof.report import Findings, say
+from seamleaf.proof.shapes import Shape, Stitched
+
+MATCH: Final = "match points"
+INSIDE: Final = "match points inside"
+PINS: Final = "pins"
+MAX_PINS: Final = 200
+
+Verdict = Literal["nested", "open", "spun", "clash"]
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """One copy of a seam."""
+
+    start: Vector
+    end: Vector
+    way: int
+    press: Press
+    toward: tuple[int, int]
+    """Directions of the allowance at the start and at the end; of no account when it is open."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Match:
+    """A match point: indexes of the seam that it lies in and of those that govern it, and which end of theirs."""
+
+    on: int
+    along: int
+    """Direction of the line that it lies on."""
+    one: tuple[int, int]
+    """On the clockwise side."""
+    other: tuple[int, int]
+
+
+def check_pressing(book: Book, shapes: dict[str, Shape], joins: list[Stitched], findings: Findings) -> int | None:
+    """Compare the match points of every unit and of the whole top; return how many seams the top has."""
+    stitched = _Stitched(book, shapes, findings)
+    if not stitched.fits():
+        findings.add(MATCH, "/units", f"more than {MAX_SEAMS} seams")
+        return None
+    _check_inside(book, stitched, findings)
+    seams: list[_Laid] = []
+    for place in book.booklet.places:
+        centre = book.plane.point(place.x, place.y)
+        seams += stitched.copies(place.unit, place.turn, place.mirror, centre)
+    seams += (_as_sewn(each) for each in joins)
+    verdicts = _verdicts(book.plane, seams)
+    counts = Counter(verdicts.values())
+    note = book.booklet.pressing
+    for key, stated, real in (
+        ("match_points", note.match_points, len(verdicts)),
+        ("nested", note.nested, counts["nested"]),
+        ("open", note.open, counts["open"]),
+        ("spun", note.spun, counts["spun"]),
+        ("clash", note.clash, counts["clash"]),
+    ):
+        findings.expect_equal(stated, real, MATCH, f"/pressing/{key}", f"{key.replace('_', ' ')} of the top")
+    total = note.nested + note.open + note.spun + note.clash
+    message = f"nested, open, spun and clash add up to {total}, not to {note.match_points}"
+    findings.expect(total == note.match_points, MATCH, "/pressing", message)
+    _check_pins(book, [point for point, verdict in verdicts.items() if verdict == "clash"], findings)
+    return len(seams)
+
+
+def _check_inside(book: Book, stitched: _Stitched, findings: Findings) -> None:
+    inside = book.booklet.pressing.inside
+    for unit in book.booklet.units:
+        note = inside.get(unit.id)
+        verdicts = _verdicts(book.plane, stitched.of(unit.id))
+        if note is None:
+            # Units that are one patch, as setting triangles are, may be left out.
+            findings.expect(not unit.seams, INSIDE, "/pressing/inside", f"nothing said of unit {unit.id}")
+            continue
+        nested = sum(verdict in ("nested", "spun") for verdict in verdicts.values())  # a spin lies flat too
+        findings.expect_equal(
+            note.match_points, len(verdicts), INSIDE, f"{note.pointer}/match_points", f"match points of {unit.id}"
+        )
+        findings.expect_equal(note.nested, nested, INSIDE, f"{note.pointer}/nested", f"nested inside {unit.id}")
+
+
+def _check_pins(book: Book, clashing: list[Vector], findings: Findings) -> None:
+    """See that the match points that do not nest are listed, 200 of them at most."""
+    pins = [book.plane.point(pin.x, pin.y) for pin in book.booklet.pressing.pins]
+    real = set(clashing)
+    for pin, point in zip(book.booklet.pressing.pins, pins, strict=True):
+        message = f"a pin at {say(pin.x)}, {say(pin.y)}, where all nests"
+        findings.expect(point in real, PINS, pin.pointer, message)
+    wanted = min(len(real), MAX_PINS)
+    findings.expect_equal(len(set(pins)), wanted, PINS, "/pressing/pins", "points to pin")
+
+
+# -------------------------------------------------------------------------------- laying the seams out
+
+
+def _as_sewn(seam: Stitched) -> _Laid:
+    toward = seam.before if seam.seam.press == "before" else (seam.before + 4) % 8
+    return _Laid(seam.start, seam.end, seam.way, seam.seam.press, (toward, toward))
+
+
+@dataclass(slots=True)
+class _Stitched:
+    """The seams inside units, in sewing order: in each unit's frame, measured from the middle of its box."""
+
+    book: Book
+    shapes: dict[str, Shape]
+    findings: Findings
+    _of: dict[str, list[_Laid]] = field(default_factory=dict)
+    _turned: dict[tuple[str, int, bool], list[_Laid]] = field(default_factory=dict)
+
+    def fits(self) -> bool:
+        """Whether the seams are few enough to lay them all out."""
+        copies = self.book.copies()
+        inside = {
+            unit: sum(len(self.book.units[name].seams) * count for name, count in held.items())
+            for unit, held in copies.items()
+        }
+        top = sum(inside[place.unit] for place in self.book.booklet.places)
+        return max(top, *inside.values()) <= MAX_SEAMS
+
+    def of(self, unit: str) -> list[_Laid]:
+        """Return the seams inside a unit: first those of what it takes, then its own."""
+        if unit not in self._of:
+            plane, shape = self.book.plane, self.shapes[unit]
+            found: list[_Laid] = []
+            for take in self.book.units[unit].from_:
+                if take.unit is not None:
+                    centre = subtract(plane.point(take.x, take.y), shape.middle)
+                    found += self.copies(take.unit, take.turn, take.mirror, centre)
+            for each in map(_as_sewn, shape.seams):
+                start, end = subtract(each.start, shape.middle), subtract(each.end, shape.middle)
+                found.append(_Laid(start, end, each.way, each.press, each.toward))
+            self._spin(unit, found)
+            self._of[unit] = found
+        return self._of[unit]
+
+    def _spin(self, unit: str, seams: list[_Laid]) -> None:
+        """Give the spun seams of a unit the directions of their two ends."""
+        own = len(self.book.units[unit].seams)
+        for index in range(len(seams) - own, len(seams)):
+            if seams[index].press != "spin":
+                continue
+            seam = self.book.seams[self.book.units[unit].seams[index - len(seams) + own]]
+            on = [match for match in match_points(self.book.plane, seams).values() if match.on == index]
+            clockwise = _rotation(seams, on[0]) if len(on) == 1 else None
+            if clockwise is None:
+                message = f"seam {seam.id} cannot be spun: that takes one match point, whose seams turn one way round"
+                self.findings.add(MATCH, f"{seam.pointer}/press", message)
+                continue
+            way = seams[index].way
+            step = 2 if clockwise else 6
+            seams[index] = replace(seams[index], toward=((way + 4 + step) % 8, (way + step) % 8))
+
+    def copies(self, unit: str, turn: int, mirror: bool, centre: Vector) -> Iterable[_Laid]:
+        """Return the seams inside a unit as it lies."""
+        key = unit, turn // 45, mirror
+        if key not in self._turned:
+            self._turned[key] = [_turned(seam, turn // 45, mirror) for seam in self.of(unit)]
+        for seam in self._turned[key]:
+            yield _Laid(add(seam.start, centre), add(seam.end, centre), seam.way, seam.press, seam.toward)
+
+
+def _turned(seam: _Laid, eighths: int, mirror: bool) -> _Laid:
+    start, end = turned(seam.start, eighths, mirror), turned(seam.end, eighths, mirror)
+    at_start, at_end = (_way(toward, eighths, mirror) for toward in seam.toward)
+    return _Laid(start, end, _way(seam.way, eighths, mirror), seam.press, (at_start, at_end))
+
+
+def _way(way: int, eighths: int, mirror: bool) -> int:
+    """Turn a direction; mirroring left to right makes 4 - d of d."""
+    return ((4 - way if mirror else way) + eighths) % 8
+
+
+# ----------------------------------------------------------------------------------------- match points
+
+
+def _verdicts(plane: Plane, seams: list[_Laid]) -> dict[Vector, Verdict]:
+    return {point: _verdict(seams, match) for point, match in match_points(plane, seams).items()}
+
+
+def match_points(plane: Plane, seams: list[_Laid]) -> dict[Vector, _Match]:
+    """Return every match point of seams that stand in sewing order."""
+    ends: dict[Vector, list[tuple[int, int, int]]] = defaultdict(list)
+    lines: dict[Spot, list[tuple[int, int, int]]] = defaultdict(list)
+    rank = plane.rank
+    for index, seam in enumerate(seams):
+        ends[seam.start].append((index, 0, seam.way))
+        ends[seam.end].append((index, 1, (seam.way + 4) % 8))
+        line, one = spot_on(LINE_KIND[seam.way], seam.start)
+        _, other = spot_on(LINE_KIND[seam.way], seam.end)
+        a, b = rank(one), rank(other)
+        lines[line].append((a, b, index) if a < b else (b, a, index))
+    for stretches in lines.values():
+        stretches.sort()
+    found: dict[Vector, _Match] = {}
+    for point, incident in ends.items():
+        if len(incident) < 2:
+            continue
+        for kind in range(4):
+            line, along = spot_on(kind, point)
+            stretches_on = lines.get(line)
+            on = None if stretches_on is None else _holding(stretches_on, rank(along))
+            governing = None if on is None else _governing(incident, FORWARD[kind])
+            if on is not None and governing is not None:
+                found[point] = _Match(on, FORWARD[kind], *governing)
+                break
+    return found
+
+
+def _holding(stretches: list[tuple[int, int, int]], at: int) -> int | None:
+    """Return which seam of a line holds a place strictly inside; the seams of a line do not overlap."""
+    index = bisect_left(stretches, (at,)) - 1
+    if index >= 0 and stretches[index][0] < at < stretches[index][1]:
+        return stretches[index][2]
+    return None
+
+
+def _governing(incident: list[tuple[int, int, int]], along: int) -> tuple[tuple[int, int], tuple[int, int]] | None:
+    """Return the last sewn of the seams that end here from each side of a line, with their ends; clockwise first."""
+    last: dict[bool, tuple[int, int]] = {}
+    for index, end, way in incident:
+        side = (way - along) % 8
+        if side % 4:
+            clockwise = side < 4
+            last[clockwise] = max((index, end), last.get(clockwise, (-1, 0)))
+    return (last[True], last[False]) if len(last) == 2 else None
+
+
+def _verdict(seams: list[_Laid], match: _Match) -> Verdict:
+    if seams[match.on].press == "spin" and _rotation(seams, match) is not None:
+        return "spun"
+    if "open" in (seams[match.one[0]].press, seams[match.other[0]].press):
+        return "open"
+    return "clash" if _leans(seams, match.one, match.along) == _leans(seams, match.other, match.along) else "nested"
+
+
+def _leans(seams: list[_Laid], end: tuple[int, int], along: int) -> bool:
+    """Whether an allowance lies forward along a line; it cannot lie square to it, since its seam crosses the line."""
+    return (seams[end[0]].toward[end[1]] - along) % 8 in (0, 1, 7)
+
+
+def _rotation(seams: list[_Laid], match: _Match) -> bool | None:
+    """Whether the two seams that end at a match point are folded clockwise round it; ``None`` when neither way."""
+    if "open" in (seams[match.one[0]].press, seams[match.other[0]].press):
+        return None
+    one, other = _leans(seams, match.one, match.along), _leans(seams, match.other, match.along)
+    return None if one == other else other

@@ -1,0 +1,405 @@
+"""The published booklet as the proof reads it: field names are the keys of ``booklet.json``.
+
+Written down from the published format, not shared with the program that writes it. Every object knows its
+JSON Pointer; keys that are not listed here are passed over, since the format may grow.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final, Literal
+
+from seamleaf.lengths import Length
+
+Point = tuple[Length, Length]
+Press = Literal["before", "after", "open", "spin"]
+Axis = Literal["x", "y"]
+
+RENAMED: Final = {"from_": "from"}
+"""Keys that are words of Python."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """An object of the file."""
+
+    pointer: str
+    """Where it stands (RFC 6901)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box(Record):
+    """A width and a height."""
+
+    w: Length
+    h: Length
+
+    @property
+    def sides(self) -> tuple[Length, Length]:
+        """Width and height."""
+        return self.w, self.h
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternNote(Record):
+    """Which pattern."""
+
+    id: str
+    title: str
+    version: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeNote(Record):
+    """Which size."""
+
+    id: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetNote(Record):
+    """How the blocks fill the centre."""
+
+    kind: Literal["straight", "on-point"]
+    across: int
+    down: int
+    block: Box
+    blocks: int
+    side_triangles: int
+    corner_triangles: int
+    rows: tuple[int, ...]
+    centre: Box
+    trim_beyond: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Buy(Record):
+    """A purchase."""
+
+    amount: Fraction | int
+    unit: Literal["yd", "m", "pack", "piece"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric(Record):
+    """A fabric."""
+
+    id: str
+    letter: str
+    title: str
+    source: str
+    usable: Length | Box
+    margin: Length
+    need: Length | int
+    bound: Length | int
+    buy: Buy
+    prints: int
+    pack: int | None
+    pinked: bool
+    directional: bool
+    colours: tuple[str, ...]
+    tightest: Length | None
+    cliff: Length | int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Patch(Record):
+    """What one label stands for."""
+
+    label: str
+    fabric: str
+    print: int | None
+    w: Length
+    h: Length
+    shape: Literal["rectangle", "halved", "quartered", "strip"]
+    count: int
+    spare: int
+    use: Literal["block", "triangle", "border", "binding", "backing"]
+    per_block: dict[str, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPart(Record):
+    """A patch in a sheet."""
+
+    label: str
+    x: Length
+    y: Length
+    w: Length
+    h: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut(Record):
+    """A ruler cut."""
+
+    n: int
+    axis: Axis
+    at: Length
+    span: tuple[Length, Length]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet(Record):
+    """A strip of yardage or a bundle piece, cut the same ``times``."""
+
+    fabric: str
+    sheet: Box
+    times: int
+    print: int | None
+    mixed: bool
+    parts: tuple[SheetPart, ...]
+    cuts: tuple[Cut, ...]
+    gives: dict[str, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Take(Record):
+    """What a unit takes."""
+
+    label: str | None
+    unit: str | None
+    n: int
+    x: Length
+    y: Length
+    turn: int
+    mirror: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Region(Record):
+    """The finished outline of a patch in its unit."""
+
+    label: str
+    fabric: str
+    print: int | None
+    outline: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit(Record):
+    """Sewn patches."""
+
+    id: str
+    how: Literal[
+        "patch",
+        "join",
+        "half-square",
+        "quarter-square",
+        "geese",
+        "corners",
+        "diamond",
+        "around",
+        "partial",
+        "strip-set",
+    ]
+    method: Literal["two", "four", "eight", "triangles", "flip", "strips"] | None
+    block: str | None
+    variant: Literal["A", "B"] | None
+    axis: Literal["row", "column"] | None
+    finished: Box
+    outline: tuple[Point, ...]
+    from_: tuple[Take, ...]
+    batch: dict[str, int]
+    makes: int
+    batches: int
+    count: int
+    per_block: dict[str, int]
+    made: Box
+    trim: Box | None
+    seams: tuple[str, ...]
+    regions: tuple[Region, ...]
+    symmetry: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam(Record):
+    """A seam, once for all its copies."""
+
+    id: str
+    of: str
+    axis: Literal["x", "y", "d"]
+    at: Length | None
+    span: tuple[Length, Length] | None
+    line: tuple[Point, Point]
+    press: Press
+    first: str
+    second: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nest(Record):
+    """Match points inside one copy of a unit."""
+
+    match_points: int
+    nested: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pin(Record):
+    """A match point that does not nest."""
+
+    x: Length
+    y: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pressing(Record):
+    """How the seams meet."""
+
+    match_points: int
+    nested: int
+    open: int
+    spun: int
+    clash: int
+    proven: bool
+    inside: dict[str, Nest]
+    turned: int
+    pins: tuple[Pin, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place(Record):
+    """A block, sash, cornerstone or triangle in the centre."""
+
+    unit: str
+    x: Length
+    y: Length
+    turn: int
+    mirror: bool
+    row: int | None
+    prints: tuple[int, ...]
+    number: str | None
+    kind: str
+    pressing_turn: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row(Record):
+    """A row."""
+
+    row: int
+    items: tuple[int, ...]
+    press: tuple[Press, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip(Record):
+    """One side of a border, as cut."""
+
+    edge: Literal["left", "right", "top", "bottom"]
+    length: Length
+    w: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Border(Record):
+    """A border."""
+
+    label: str
+    fabric: str
+    width: Length
+    corner: Literal["butted", "mitred", "cornerstone"]
+    order: int
+    pieces: int
+    joined: Length
+    strips: tuple[Strip, ...]
+    corners: str | None
+    before: Box
+    after: Box
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Binding(Record):
+    """The binding."""
+
+    label: str
+    fabric: str
+    need: Length
+    extra: Length
+    length: Length
+    strips: int
+    width: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backing(Record):
+    """The back."""
+
+    label: str
+    fabric: str
+    w: Length
+    h: Length
+    panels: int
+    seam: Literal["none", "vertical", "horizontal"]
+    need: Length
+    panel: Box
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Package(Record):
+    """A batting size that the trade sells."""
+
+    id: str
+    w: Length
+    h: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Batting(Record):
+    """The batting."""
+
+    w: Length
+    h: Length
+    package: Package | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offcut(Record):
+    """Rests of one fabric and size."""
+
+    fabric: str
+    w: Length
+    h: Length
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClassNote(Record):
+    """A class that sews this size."""
+
+    id: str
+    title: str
+    students: int
+    kits: int
+    sheets: tuple[Sheet, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Booklet(Record):
+    """Everything that is published of one pattern in one size."""
+
+    format: Literal["seamleaf-booklet/1"]
+    pattern: PatternNote
+    size: SizeNote
+    unit: Literal["in", "cm"]
+    seam: Length
+    finished: Box
+    set: SetNote
+    fabrics: tuple[Fabric, ...]
+    patches: tuple[Patch, ...]
+    cutting: tuple[Sheet, ...]
+    units: tuple[Unit, ...]
+    seams: tuple[Seam, ...]
+    pressing: Pressing
+    places: tuple[Place, ...]
+    rows: tuple[Row, ...]
+    borders: tuple[Border, ...]
+    binding: Binding | None
+    backing: Backing
+    batting: Batting
+    offcuts: tuple[Offcut, ...]
+    classes: tuple[ClassNote, ...]
+    cautions: tuple[str, ...]
