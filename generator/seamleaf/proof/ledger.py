@@ -114,7 +114,7 @@ def _check_batches(unit: Unit, findings: Findings) -> None:
 def _check_per_block(book: Book, findings: Findings) -> None:
     """Count units and patches in one copy of each block: patches by whole batches."""
     copies = book.copies()
-    blocks = {place.unit for place in book.booklet.places if place.kind == "block"}
+    blocks = {place.unit for place in book.booklet.places if place.kind not in ("side", "corner")}
     patches: dict[str, dict[str, int]] = {patch.label: {} for patch in book.booklet.patches}
     for unit in book.booklet.units:
         real = {block: copies[block][unit.id] for block in blocks if unit.id in copies[block]}

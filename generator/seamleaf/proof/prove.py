@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path, PurePosixPath
-from typing import Final
+from typing import Any, Final
 
 from seamleaf.proof.book import Book, open_book
 from seamleaf.proof.cutting import check_cutting
@@ -12,10 +12,11 @@ from seamleaf.proof.joining import check_joins
 from seamleaf.proof.layout import check_rows, check_set, check_triangles, lay_places
 from seamleaf.proof.ledger import check_ledger
 from seamleaf.proof.looks import check_turns
+from seamleaf.proof.pages import Site
 from seamleaf.proof.plane import CoarseError
 from seamleaf.proof.pressing import check_pressing
 from seamleaf.proof.prints import check_prints
-from seamleaf.proof.reading import read_booklet
+from seamleaf.proof.reading import as_booklet, read_json
 from seamleaf.proof.record import Booklet
 from seamleaf.proof.report import Finding, Findings, ProofReport, Summary
 from seamleaf.proof.sewing import check_sewing
@@ -28,7 +29,7 @@ BOOKLET: Final = "booklet.json"
 
 
 def prove(folder: Path) -> ProofReport:
-    """Sew every published booklet under a folder again.
+    """Sew every published booklet under a folder again, and look every number of the pages beside them up.
 
     Args:
         folder: a built site, or what holds ``<pattern>/<size>/booklet.json``.
@@ -40,29 +41,35 @@ def prove(folder: Path) -> ProofReport:
     found: list[Finding] = []
     summaries: list[Summary] = []
     booklets: dict[str, Booklet] = {}
+    plain: dict[str, Any] = {}
     paths = sorted(path for path in folder.rglob(BOOKLET) if path.is_file())
     if not paths:
         found.append(Finding(folder.as_posix(), "", f"no {BOOKLET} here or in any folder below", FILE))
     for path in paths:
         name = path.as_posix()
         findings = Findings(name)
-        booklet = _read(path, findings)
+        value = _read(path, findings)
+        plain[path.relative_to(folder).as_posix()] = value
+        booklet = None if value is None else as_booklet(value, findings)
         if booklet is not None:
             booklets[name] = booklet
             check_where(booklet, PurePosixPath(path.absolute().as_posix()), findings)
             summaries.append(prove_booklet(booklet, findings))
         found += findings.found
     found += check_sizes(booklets)
+    for page in Site(folder, plain).check():
+        found += page.found
     return ProofReport(findings=tuple(sorted(set(found))), booklets=tuple(summaries))
 
 
-def _read(path: Path, findings: Findings) -> Booklet | None:
+def _read(path: Path, findings: Findings) -> Any:
+    """Return the JSON value of a file, or ``None`` when it holds none, which is reported."""
     try:
         content = path.read_bytes()
     except OSError as error:
         findings.add(FILE, "", f"cannot be read: {error.strerror}")
         return None
-    return read_booklet(content, findings)
+    return read_json(content, findings)
 
 
 def prove_booklet(booklet: Booklet, findings: Findings) -> Summary:

@@ -1,4 +1,4 @@
-"""The text of a ``booklet.json`` to its record, or every fault of form with its JSON Pointer.
+"""The bytes of a ``booklet.json`` to its record, or every fault of form with its JSON Pointer.
 
 Stricter than JSON readers are: no number but a whole one, no key twice, no value out of its notation.
 """
@@ -33,22 +33,19 @@ class _NotPlainError(ValueError):
     """JSON that a published file may not hold."""
 
 
-def read_booklet(content: bytes, findings: Findings) -> Booklet | None:
-    """Read a booklet; ``None`` when its form is at fault, which is reported."""
-    value = read_json(content, findings)
-    if value is _BAD:
-        return None
+def as_booklet(value: Any, findings: Findings) -> Booklet | None:
+    """Read a booklet out of its JSON value; ``None`` when its form is at fault, which is reported."""
     booklet = _reader(Booklet)(value, "", findings)
     return booklet if isinstance(booklet, Booklet) else None
 
 
 def read_json(content: bytes, findings: Findings) -> Any:
-    """Read JSON of whole numbers and no key twice; what is at fault is reported."""
+    """Read JSON of whole numbers and no key twice; ``None`` when it is at fault, which is reported."""
     if len(content) > MAX_BYTES:
         findings.add(FORM, "", f"{len(content)} bytes, which is more than a booklet can have")
-        return _BAD
+        return None
     try:
-        return json.loads(
+        value = json.loads(
             content.decode("utf-8"),
             object_pairs_hook=_object,
             parse_float=_refuse_number,
@@ -63,7 +60,10 @@ def read_json(content: bytes, findings: Findings) -> Any:
         findings.add(FORM, "", str(error))
     except RecursionError:
         findings.add(FORM, "", "nested too deep")
-    return _BAD
+    else:
+        findings.expect(value is not None, FORM, "", "null where a booklet is expected")
+        return value
+    return None
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

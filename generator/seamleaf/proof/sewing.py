@@ -165,7 +165,7 @@ class _Bench:
         return [region for region in self.unit.regions if region.label == label]
 
     def _check_triangle(self, take: Take) -> None:
-        """See that a triangle lies where its region is: right angle top left, the centre of its box on the long edge."""
+        """See that a triangle lies where its region is: right angle top left, its box centred on the long edge."""
         plane = self.book.plane
         for region in self._own_regions(take.label or ""):
             if not is_triangle(region.outline):

@@ -1,0 +1,240 @@
+"""Published pages: every number on them is the booklet's, and every link and picture leads somewhere.
+
+A ``<data>`` element names its value and, by a JSON Pointer, where that stands: in the booklet of the nearest folder
+above the page, or in the file that the page names before ``#``. What a reader sees is the value itself, or, where no
+ruler shows it, the nearest mark.
+"""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import Any, Final
+from urllib.parse import unquote, urlsplit
+
+from seamleaf.lengths import CENTIMETRES, INCHES
+from seamleaf.proof.notation import NotationError, read_length
+from seamleaf.proof.report import Findings, say
+
+NUMBERS: Final = "numbers of pages"
+LINKS: Final = "links of pages"
+BOOKLET: Final = "booklet.json"
+MAX_BYTES: Final = 32 * 2**20
+
+_LINKED: Final = {"a": "href", "img": "src", "link": "href", "script": "src", "source": "src", "iframe": "src"}
+_BLOCKS: Final = frozenset("p li td th dd dt tr figcaption h1 h2 h3 h4 h5 h6 div summary section article label".split())
+_FRACTION: Final = re.compile(r"(?:(\d+) )?(\d+)/(\d+)")
+_DECIMAL: Final = re.compile(r"\d+(?:\.\d+)?")
+
+
+@dataclass(slots=True)
+class _Number:
+    value: str | None
+    source: str | None
+    about: bool
+    """Whether the text before it, in its paragraph or cell, says "about"."""
+    text: str = ""
+
+
+@dataclass
+class _Page(HTMLParser):
+    """What a page holds that can be looked up."""
+
+    numbers: list[_Number] = field(default_factory=list)
+    links: list[str] = field(default_factory=list)
+    ids: set[str] = field(default_factory=set)
+    _open: _Number | None = None
+    _before: str = ""
+
+    def __post_init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note numbers, links and anchors."""
+        values = dict(attrs)
+        if tag in _BLOCKS:
+            self._before = ""
+        if tag == "data":
+            about = "about" in self._before.lower()
+            self._open = _Number(values.get("value"), values.get("data-from"), about)
+            self.numbers.append(self._open)
+        link = values.get(_LINKED.get(tag, ""))
+        if link is not None:
+            self.links.append(link)
+        for key in ("id", "name"):
+            anchor = values.get(key)
+            if anchor:
+                self.ids.add(anchor)
+
+    def handle_endtag(self, tag: str) -> None:
+        """Close a number."""
+        if tag == "data":
+            self._open = None
+
+    def handle_data(self, data: str) -> None:
+        """Gather what a reader sees of a number, and before it."""
+        self._before += data
+        if self._open is not None:
+            self._open.text += data
+
+
+@dataclass(slots=True)
+class Site:
+    """A folder of pages, with the booklets in it as plain JSON values, by path below the folder."""
+
+    folder: Path
+    booklets: Mapping[str, Any]
+    _pages: dict[str, _Page | None] = field(default_factory=dict)
+
+    def check(self) -> list[Findings]:
+        """Look at every page of the folder."""
+        found: list[Findings] = []
+        for path in sorted(self.folder.rglob("*.html")):
+            below = path.relative_to(self.folder).as_posix()
+            findings = Findings(path.as_posix())
+            page = self._page(below, findings)
+            if page is not None:
+                for number in page.numbers:
+                    self._check_number(below, number, findings)
+                for link in dict.fromkeys(page.links):
+                    self._check_link(below, link, findings)
+            found.append(findings)
+        return found
+
+    def _page(self, below: str, findings: Findings | None = None) -> _Page | None:
+        if below not in self._pages:
+            self._pages[below] = None
+            try:
+                content = (self.folder / below).read_bytes()
+                text = content.decode("utf-8")
+            except (OSError, UnicodeDecodeError):
+                if findings is not None:
+                    findings.add(LINKS, "", "a page that cannot be read")
+                return None
+            if len(content) > MAX_BYTES:
+                if findings is not None:
+                    findings.add(LINKS, "", f"a page of {len(content)} bytes")
+                return None
+            page = _Page()
+            try:
+                page.feed(text)
+                page.close()
+            except AssertionError:  # what html.parser does with a broken declaration
+                if findings is not None:
+                    findings.add(LINKS, "", "no HTML")
+                return None
+            self._pages[below] = page
+        return self._pages[below]
+
+    # ------------------------------------------------------------------------------------ numbers
+
+    def _check_number(self, page: str, number: _Number, findings: Findings) -> None:
+        if number.value is None or number.source is None:
+            findings.add(NUMBERS, number.source or "", f"the number {number.text!r} does not say where it comes from")
+            return
+        booklet, pointer = self._source_of(page, number.source)
+        if booklet is None:
+            findings.add(NUMBERS, number.source, "leads to no booklet")
+            return
+        try:
+            stated = _follow(booklet, pointer)
+        except LookupError:
+            findings.add(NUMBERS, number.source, "leads nowhere in the booklet")
+            return
+        if isinstance(stated, bool) or not isinstance(stated, (str, int)) or str(stated) != number.value:
+            findings.add(NUMBERS, number.source, f"the page says {number.value}, the booklet {_short(stated)}")
+            return
+        seen = " ".join(number.text.replace("\N{FRACTION SLASH}", "/").split())
+        metric = isinstance(booklet, dict) and booklet.get("unit") == "cm"
+        if not _says(seen, stated, (CENTIMETRES if metric else INCHES).cut_grid):
+            findings.add(NUMBERS, number.source, f"the reader sees {seen!r} for {number.value}")
+        elif "r2" in number.value and not number.about:
+            findings.add(NUMBERS, number.source, f"{seen} is not exact, and the page does not say 'about'")
+
+    def _source_of(self, page: str, source: str) -> tuple[Any, str]:
+        """Return the booklet that a number comes from, and the pointer into it."""
+        name, mark, pointer = source.partition("#")
+        if mark:
+            path = posixpath.normpath(posixpath.join(posixpath.dirname(page), name))
+            return self.booklets.get(path), pointer
+        folder = posixpath.dirname(page)
+        while True:
+            path = posixpath.join(folder, BOOKLET)
+            if path in self.booklets or not folder:
+                return self.booklets.get(path), source
+            folder = posixpath.dirname(folder)
+
+    # -------------------------------------------------------------------------------------- links
+
+    def _check_link(self, page: str, link: str, findings: Findings) -> None:
+        try:
+            parts = urlsplit(link)
+        except ValueError:
+            findings.add(LINKS, link, "no address")
+            return
+        if parts.scheme or parts.netloc or parts.path.startswith("/"):
+            return  # leads out of the folder, whose place in the world is not known here
+        target = page
+        if parts.path:
+            target = posixpath.normpath(posixpath.join(posixpath.dirname(page), unquote(parts.path)))
+            if target == ".." or target.startswith("../"):
+                return
+            if (self.folder / target).is_dir():
+                target = posixpath.normpath(posixpath.join(target, "index.html"))
+            if not (self.folder / target).is_file():
+                findings.add(LINKS, link, "leads to no file")
+                return
+        if parts.fragment and target.endswith(".html"):
+            other = self._page(target)
+            if other is not None and unquote(parts.fragment) not in other.ids:
+                findings.add(LINKS, link, f"leads to no place of {target}")
+
+
+def _follow(value: Any, pointer: str) -> Any:
+    """Follow a JSON Pointer (RFC 6901).
+
+    Raises:
+        LookupError: it leads nowhere.
+
+    """
+    if pointer and not pointer.startswith("/"):
+        raise LookupError(pointer)
+    for token in pointer.split("/")[1:]:
+        key = token.replace("~1", "/").replace("~0", "~")
+        if isinstance(value, dict):
+            value = value[key]
+        elif isinstance(value, list) and re.fullmatch(r"0|[1-9][0-9]{0,8}", key):
+            value = value[int(key)]
+        else:
+            raise LookupError(pointer)
+    return value
+
+
+def _says(seen: str, value: str | int, grid: Fraction) -> bool:
+    """Whether what a reader sees is a value, or the mark nearest to it where no ruler shows it."""
+    if isinstance(value, int):
+        return _number(seen) == value
+    try:
+        length = read_length(value)
+    except NotationError:
+        # A name with numbers in it, such as a version or a bundle, may be put in other words.
+        return seen == value or _DECIMAL.findall(seen) == _DECIMAL.findall(value) != []
+    exact = length if length.is_rational else length.round_nearest(grid)
+    return _number(seen) == exact.a
+
+
+def _number(seen: str) -> Fraction | None:
+    fraction = _FRACTION.fullmatch(seen)
+    if fraction is not None:
+        whole, top, bottom = (int(part or 0) for part in fraction.groups())
+        return whole + Fraction(top, bottom) if bottom and top < bottom else None
+    return Fraction(seen) if _DECIMAL.fullmatch(seen) else None
+
+
+def _short(value: Any) -> str:
+    return say(value)[:60] if isinstance(value, (str, int)) else "nothing that a page can say"
