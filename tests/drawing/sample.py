@@ -33,6 +33,7 @@ from seamleaf.booklet.record import (
     Region,
     Row,
     Seam,
+    SeamTest,
     SetNote,
     Sheet,
     SheetPart,
@@ -226,7 +227,7 @@ def _strip(fabric: str, height: str, times: int, label: str, width: str, count: 
         fabric=fabric, sheet=box(40, h), times=times, print=None, mixed=False,
         parts=tuple(SheetPart(label=label, x=w * i, y=Length(0), w=w, h=h) for i in range(count)),
         cuts=tuple(Cut(n=i, axis="x", at=w * i, span=(Length(0), h)) for i in range(1, count + 1)),
-        gives={label: count},
+        gives={label: count}, pieces=None,
     )  # fmt: skip
 
 
@@ -242,7 +243,7 @@ def _bundle_sheet() -> Sheet:
     )  # fmt: skip
     return Sheet(
         fabric="star", sheet=box(side, side), times=5, print=1, mixed=False, cuts=cuts,
-        parts=tuple(SheetPart(label="B1", x=x, y=y, w=w, h=w) for x, y in spots), gives={"B1": len(spots)},
+        parts=tuple(SheetPart(label="B1", x=x, y=y, w=w, h=w) for x, y in spots), gives={"B1": len(spots)}, pieces=None,
     )  # fmt: skip
 
 
@@ -250,7 +251,7 @@ def _centre_sheet() -> Sheet:
     side, w, zero = inches("9 3/4"), inches("4 1/2"), Length(0)
     return Sheet(
         fabric="star", sheet=box(side, side), times=5, print=2, mixed=False,
-        parts=(SheetPart(label="B2", x=zero, y=zero, w=w, h=w),), gives={"B2": 1},
+        parts=(SheetPart(label="B2", x=zero, y=zero, w=w, h=w),), gives={"B2": 1}, pieces=None,
         cuts=(Cut(n=1, axis="y", at=w, span=(zero, side)), Cut(n=2, axis="x", at=w, span=(zero, w))),
     )  # fmt: skip
 
@@ -266,6 +267,7 @@ BOOKLET = Booklet(
     size=SizeNote(id="wall", title="Wall"),
     unit="in",
     seam=Length(Fraction(1, 4)),
+    seam_test=SeamTest(strip=Length(Fraction(3, 2)), middle=Length(1), whole=Length(Fraction(7, 2))),
     finished=Box(w=_WHOLE, h=_WHOLE),
     set=SetNote(
         kind="on-point", across=2, down=2, block=box(8, 8), blocks=5, side_triangles=4, corner_triangles=4,

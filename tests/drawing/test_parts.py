@@ -195,7 +195,7 @@ def _narrow_strip(width: str, height: str) -> Sheet:
     w, h = inches(width), inches(height)
     count = (Length(40) / w).floor()
     return Sheet(
-        fabric="ground", sheet=box(40, h), times=1, print=None, mixed=False, gives={"A2": count},
+        fabric="ground", sheet=box(40, h), times=1, print=None, mixed=False, gives={"A2": count}, pieces=None,
         parts=tuple(SheetPart(label="A2", x=w * i, y=ZERO, w=w, h=h) for i in range(count)),
         cuts=tuple(Cut(n=i, axis="x", at=w * i, span=(ZERO, h)) for i in range(1, count + 1)),
     )  # fmt: skip
@@ -221,7 +221,7 @@ def test_a_strip_is_broken_only_where_no_patch_is_cut_through() -> None:
 
 def test_a_strip_without_cuts_is_not_broken() -> None:
     sheet = Sheet(
-        fabric="edge", sheet=box(40, 3), times=6, print=None, mixed=False, cuts=(), gives={"D1": 1},
+        fabric="edge", sheet=box(40, 3), times=6, print=None, mixed=False, cuts=(), gives={"D1": 1}, pieces=None,
         parts=(SheetPart(label="D1", x=ZERO, y=ZERO, w=Length(40), h=Length(3)),),
     )  # fmt: skip
     assert len(windows(sheet, break_places(sheet), 4, 440, 300)) == 1

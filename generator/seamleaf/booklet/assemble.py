@@ -24,7 +24,7 @@ from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
 from seamleaf.planning.prints import assign_prints
-from seamleaf.planning.records import Box, PatternNote, Press, Seam, SetNote, SizeNote
+from seamleaf.planning.records import Box, PatternNote, Press, Seam, SeamTest, SetNote, SizeNote
 from seamleaf.reading.pattern import Cell, Fabric, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt, check_pattern, size_quilt
@@ -88,6 +88,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         size=SizeNote(id=size_id, title=quilt.size.title),
         unit=pattern.measures.unit,
         seam=pattern.seam,
+        seam_test=SeamTest(strip=pattern.seam * 6, middle=pattern.seam * 4, whole=pattern.seam * 14),
         finished=Box(w=width, h=height),
         set=_set_note(quilt),
         fabrics=material.fabrics,

@@ -213,8 +213,10 @@ class _Store:
 
 def _sheets(fabric: str, plan: CuttingPlan) -> list[Sheet]:
     sheets: list[Sheet] = []
+    cut = 0
     for planned in plan.sheets:
         roles = set(planned.roles)
+        first, cut = cut + 1, cut + planned.times
         sheets.append(
             Sheet(
                 fabric=fabric,
@@ -225,6 +227,7 @@ def _sheets(fabric: str, plan: CuttingPlan) -> list[Sheet]:
                 parts=planned.parts,
                 cuts=planned.cuts,
                 gives=dict(Counter(part.label for part in planned.parts)),
+                pieces=(first, cut) if roles else None,
             )
         )
     return sheets

@@ -34,6 +34,7 @@ from seamleaf.planning.records import (
     Region,
     Row,
     Seam,
+    SeamTest,
     SetNote,
     Sheet,
     SheetPart,
@@ -71,6 +72,7 @@ __all__ = [
     "Region",
     "Row",
     "Seam",
+    "SeamTest",
     "SetNote",
     "Sheet",
     "SheetPart",
@@ -89,6 +91,7 @@ class Booklet:
     size: SizeNote
     unit: Annotated[Literal["in", "cm"], "unit of every length in this booklet"]
     seam: Annotated[Length, "seam allowance"]
+    seam_test: SeamTest
     finished: Annotated[Box, "the quilt, exact"]
     set: SetNote
     fabrics: tuple[FabricNote, ...]

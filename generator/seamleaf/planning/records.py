@@ -51,6 +51,15 @@ class SizeNote:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SeamTest:
+    """Three strips sewn side by side: the middle one shows whether the seam allowance is right."""
+
+    strip: Annotated[Length, "cut width of each strip: 6 seams"]
+    middle: Annotated[Length, "what the middle strip then measures"]
+    whole: Annotated[Length, "what all three measure across"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SetNote:
     """How the blocks fill the centre."""
 
@@ -148,6 +157,7 @@ class Sheet:
     parts: tuple[SheetPart, ...]
     cuts: Annotated[tuple[Cut, ...], "the ruler cuts in order; triangles are cut from their squares afterwards"]
     gives: Annotated[dict[str, int], "how many parts of each label one sheet gives"]
+    pieces: Annotated[tuple[int, int] | None, "bundles: the first and the last number of the pieces cut so"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
