@@ -17,6 +17,7 @@ from seamleaf.drawing.key import key_sketch, legend_sketch
 from seamleaf.drawing.quilt import quilt_sketches
 from seamleaf.drawing.rows import row_sketches
 from seamleaf.drawing.steps import step_sketches
+from seamleaf.drawing.wrong_side import wrong_sketches
 
 __all__ = ["Figure", "draw_figures", "draw_sketches"]
 
@@ -40,6 +41,7 @@ def _sketches(desk: Desk) -> list[Sketch]:
         legend_sketch(desk),
         *cut_sketches(desk),
         *step_sketches(desk),
+        *wrong_sketches(desk),
         *block_sketches(desk),
         *row_sketches(desk),
         centre_sketch(desk),

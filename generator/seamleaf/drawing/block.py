@@ -5,14 +5,20 @@ from __future__ import annotations
 from typing import Final
 
 from seamleaf.booklet.record import Unit
-from seamleaf.drawing.drafting import PAGE, Panel, lay_out, outline, scaled
+from seamleaf.drawing.arrows import LENGTH
+from seamleaf.drawing.drafting import MARGIN, PAGE, Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import box_text, unfinished
+from seamleaf.drawing.pins import pin_mark, pins_inside
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.spread import draw_spread, spread, whole
 from seamleaf.drawing.wording import count_word
 
 _GAPS: Final = (26.0, 20.0)
+_LEAST_GAP: Final = 11.0
+_ALL_GAPS: Final = 84.0
+"""Room on one side for the gaps between logs, which lie there one behind the other."""
+_SIDES: Final = 4
 _APART: Final = 300.0
 _WHOLE: Final = 300.0
 
@@ -27,10 +33,17 @@ def block_sketches(desk: Desk) -> list[Sketch]:
 
 
 def _apart(desk: Desk, unit: Unit) -> Sketch:
-    scale = _APART / max(unit.finished.w.to_float(), unit.finished.h.to_float())
-    laid = spread(desk, unit.id, scale, _GAPS)
+    gaps: tuple[float, ...] = _GAPS
+    room, length = _APART, LENGTH
+    if unit.how in ("around", "partial"):
+        rounds = -(-len(unit.seams) // _SIDES)
+        gap = max(_LEAST_GAP, min(_GAPS[1], _ALL_GAPS / rounds))
+        gaps, length = (gap,), gap - 2
+        room = min(_APART, PAGE - 2 * MARGIN - 2 * gap * rounds)
+    scale = room / max(unit.finished.w.to_float(), unit.finished.h.to_float())
+    laid = spread(desk, unit.id, scale, gaps)
     title = f"Lay out block {unit.id} and sew it; the arrows show where each seam allowance is pressed."
-    panel = Panel(parts=tuple(draw_spread(desk, laid)))
+    panel = Panel(parts=tuple(draw_spread(desk, laid, length=length)))
     return Sketch(
         id=f"block-{unit.id}-parts",
         kind="block",
@@ -42,7 +55,8 @@ def _apart(desk: Desk, unit: Unit) -> Sketch:
 
 def _whole(desk: Desk, unit: Unit) -> Sketch:
     scale = _WHOLE / max(unit.finished.w.to_float(), unit.finished.h.to_float())
-    parts = draw_spread(desk, whole(desk, unit.id, scale))
+    pins = [pin_mark(spot) for spot in scaled(pins_inside(desk, unit), scale)]
+    parts = draw_spread(desk, whole(desk, unit.id, scale), marks=pins)
     parts.append(outline(scaled(spots_of(unit.outline), scale)))
     size = unfinished(desk.booklet, unit.trim or unit.made)
     finished = box_text(desk.booklet, unit.finished.w, unit.finished.h)
@@ -51,6 +65,9 @@ def _whole(desk: Desk, unit: Unit) -> Sketch:
         f"{finished} finished. Make {unit.count}."
     )
     caption = f"Measure: {size}, {finished} finished"
+    if pins:
+        title += " Pin at the ringed dots, where seam allowances do not nest."
+        caption += ". Pin at the ringed dots"
     return Sketch(
         id=f"block-{unit.id}",
         kind="block",

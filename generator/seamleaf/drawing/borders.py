@@ -5,16 +5,33 @@ from __future__ import annotations
 from typing import Final
 
 from seamleaf.booklet.record import Booklet, BorderNote, Box
-from seamleaf.drawing.arrows import press_arrow
+from seamleaf.drawing.arrows import across, press_arrow
+from seamleaf.drawing.border_corners import border_seams, corner_panel
 from seamleaf.drawing.colours import INK, PALE, SOFT
-from seamleaf.drawing.drafting import EDGE, NUMBER_RADIUS, PAGE, SEAM, Panel, circled, draw_patch, lay_out
+from seamleaf.drawing.drafting import (
+    EDGE,
+    NUMBER_RADIUS,
+    PAGE,
+    SEAM,
+    Panel,
+    circled,
+    draw_patch,
+    label_lines,
+    lay_out,
+    scaled,
+)
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.measures import box_text, size_text
+from seamleaf.drawing.outlines import box_of
+from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Spot
 from seamleaf.drawing.stamps import Stamps
 
 _WIDE: Final = 320.0
+_BESIDE_CORNER: Final = 280.0
+"""Width of a quilt that shares the page with a corner of it."""
+_ARROW_AT: Final = 0.3
 _TALL: Final = 400.0
 Sides = dict[str, tuple[Spot, ...]]
 
@@ -74,9 +91,48 @@ def _straight(border: BorderNote) -> dict[str, list[tuple[int, int]]]:
 
 
 def _border(desk: Desk, border: BorderNote) -> Sketch:
-    """Draw the quilt so far in grey, this border in its fabric, its strips numbered in sewing order."""
+    """Draw the quilt so far in grey, this border in its fabric, its strips numbered in sewing order; and a corner."""
     booklet = desk.booklet
-    scale = min(_WIDE / border.after.w.to_float(), _TALL / border.after.h.to_float())
+    wide = _WIDE if border.corner == "butted" else _BESIDE_CORNER
+    scale = min(wide / border.after.w.to_float(), _TALL / border.after.h.to_float())
+    parts = _quilt_so_far(desk, border, scale)
+    sides = border_sides(booklet, border, scale, within=border.after)
+    for name, spots in sides.items():
+        texts = [label_lines(border.corners)] if name.startswith("corner") and border.corners else []
+        parts.append(draw_patch(spots, strip_look(desk, border, name), texts=texts, tag=f"strip {name}"))
+    for spots in sides.values():
+        parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True)))
+    parts += (*_arrows(desk, border, scale), *_numbers(border, sides))
+    told = [
+        f"{i} {strip.edge} {border.label} {box_text(booklet, strip.w, strip.length, unit=False)}"
+        for i, strip in enumerate(border.strips, start=1)
+    ]
+    order = ", ".join(strip.edge for strip in border.strips)
+    ends = {
+        "mitred": " Mitre the corners.",
+        "cornerstone": f" Cornerstones {border.corners} go to the ends of top and bottom.",
+    }.get(border.corner, "")
+    title = (
+        f"Sew border {border.order} of fabric {desk.fabrics[border.fabric].letter} on in this order: {order}.{ends} "
+        f"Finished width {size_text(booklet, border.width)} {booklet.unit}."
+    )
+    caption = f"{border.label}: {size_text(booklet, border.width)} {booklet.unit} finished"
+    panels = [Panel(parts=tuple(parts), caption=caption)]
+    if border.corner != "butted":
+        panels.append(corner_panel(desk, border))
+    return Sketch(
+        id=f"border-{border.order}",
+        kind="border",
+        title=title,
+        desc=f"Expected cut sizes: {'; '.join(told)}.",
+        scene=lay_out(panels, width=PAGE),
+        about={"border": str(border.order), "fabric": border.fabric},
+    )
+
+
+def _quilt_so_far(desk: Desk, border: BorderNote, scale: float) -> list[Shape]:
+    """Draw the centre and the earlier borders in grey."""
+    booklet = desk.booklet
     parts: list[Shape] = []
     for earlier in booklet.borders[: border.order - 1]:
         ink = Ink(fill=PALE, stroke=SOFT, width=SEAM, rounded=True)
@@ -88,56 +144,27 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
     for place in booklet.places:
         dx, dy = stamps.spot(place)
         parts.append(Group(parts=(Polygon(points=stamps.stamp(place).outline, ink=ink),), dx=left + dx, dy=top + dy))
-    sides = border_sides(booklet, border, scale, within=border.after)
-    for name, spots in sides.items():
-        parts.append(draw_patch(spots, strip_look(desk, border, name), tag=f"strip {name}"))
-    for spots in sides.values():
-        parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True)))
-    arrows, numbers = _border_marks(desk, border, sides)
-    told = [
-        f"{i} {strip.edge} {border.label} {box_text(booklet, strip.w, strip.length, unit=False)}"
-        for i, strip in enumerate(border.strips, start=1)
-    ]
-    order = ", ".join(strip.edge for strip in border.strips)
-    title = (
-        f"Sew border {border.order} of fabric {desk.fabrics[border.fabric].letter} on in this order: {order}. "
-        f"Finished width {size_text(booklet, border.width)} {booklet.unit}."
-    )
-    caption = f"{border.label}: {size_text(booklet, border.width)} {booklet.unit} finished"
-    panel = Panel(parts=(*parts, *arrows, *numbers), caption=caption)
-    return Sketch(
-        id=f"border-{border.order}",
-        kind="border",
-        title=title,
-        desc=f"Expected cut sizes: {'; '.join(told)}.",
-        scene=lay_out([panel], width=PAGE),
-        about={"border": str(border.order), "fabric": border.fabric},
-    )
+    return parts
 
 
-def _border_marks(desk: Desk, border: BorderNote, sides: Sides) -> tuple[list[Shape], list[Shape]]:
-    """Return the press arrows, each across its seam, and the numbers just outside the strips."""
-    seams = {
-        axis: [s for s in desk.booklet.seams if s.of == f"border {border.order}" and s.axis == axis] for axis in "xy"
-    }
-    arrows: list[Shape] = []
+def _numbers(border: BorderNote, sides: Sides) -> list[Shape]:
+    """Write the number of each strip in sewing order, just outside it."""
+    away = NUMBER_RADIUS + 4
     numbers: list[Shape] = []
     for i, strip in enumerate(border.strips, start=1):
-        spots = sides[strip.edge]
-        xs, ys = [x for x, _ in spots], [y for _, y in spots]
-        left, right, top, bottom = min(xs), max(xs), min(ys), max(ys)
-        away = NUMBER_RADIUS + 4
-        upright = strip.edge in ("left", "right")
-        along = seams["x" if upright else "y"]
-        seam = along.pop(0) if along else None
-        if upright:
-            at = left - away if strip.edge == "left" else right + away
-            numbers.append(circled(i, (at, (top + bottom) / 2), filled=True))
-            arrow_at = (right if strip.edge == "left" else left, top + (bottom - top) * 0.3)
-        else:
-            at = top - away if strip.edge == "top" else bottom + away
-            numbers.append(circled(i, ((left + right) / 2, at), filled=True))
-            arrow_at = (left + (right - left) * 0.3, bottom if strip.edge == "top" else top)
-        if seam is not None:
-            arrows.append(press_arrow(arrow_at, (1.0, 0.0) if upright else (0.0, 1.0), seam.press))
-    return arrows, numbers
+        left, top, right, bottom = box_of(sides[strip.edge])
+        x, y = (left + right) / 2, (top + bottom) / 2
+        spot = {"left": (left - away, y), "right": (right + away, y), "top": (x, top - away)}.get(strip.edge)
+        numbers.append(circled(i, spot or (x, bottom + away), filled=True))
+    return numbers
+
+
+def _arrows(desk: Desk, border: BorderNote, scale: float) -> list[Shape]:
+    """Draw the arrows of the long seams, away from the numbers."""
+    left, top = centre_corner(desk.booklet, scale, within=border.after)
+    arrows: list[Shape] = []
+    for seam in border_seams(desk, border)[0]:
+        (x1, y1), (x2, y2) = line = scaled(spots_of(seam.line), scale, left, top)
+        at = (x1 + (x2 - x1) * _ARROW_AT, y1 + (y2 - y1) * _ARROW_AT)
+        arrows.append(press_arrow(at, across((line[0], line[1])), seam.press))
+    return arrows

@@ -26,8 +26,9 @@ from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Line as TextLine
 from seamleaf.drawing.labels import Lines, Room, fit, fit_first, set_lines
 from seamleaf.drawing.pens import extent_of
+from seamleaf.drawing.pins import pin_mark
 from seamleaf.drawing.regions import spots_of
-from seamleaf.drawing.scene import Circle, Group, Ink, Line, Polygon, Shape, Spot, Text
+from seamleaf.drawing.scene import Group, Ink, Line, Polygon, Shape, Spot, Text
 from seamleaf.drawing.stamps import Stamps
 from seamleaf.drawing.wording import count_word
 
@@ -44,6 +45,10 @@ def centre_sketch(desk: Desk) -> Sketch:
     scale = _scale(desk)
     stamps = Stamps(desk, scale)
     room = Room()
+    spots = scaled(((pin.x.to_float(), pin.y.to_float()) for pin in booklet.pressing.pins), scale)
+    pins = [pin_mark(spot) for spot in spots]
+    for pin in pins:
+        room.take(extent_of((pin,)))
     _, numbers = _number_blocks(desk, stamps, (_small, _position), room)
     texts: list[Shape] = [*numbers]
     for place in booklet.places:
@@ -55,13 +60,10 @@ def centre_sketch(desk: Desk) -> Sketch:
     lines = [Line(start=a, end=b, ink=ink) for a, b in (scaled(spots_of(seam.line), scale) for seam in seams)]
     arrows = [_row_arrow(desk, seam, scale, room) for seam in seams]
     starts = _row_starts(desk, stamps, scale)
-    dot = Ink(fill=PAPER, stroke=INK, width=EDGE)
-    spots = scaled(((pin.x.to_float(), pin.y.to_float()) for pin in booklet.pressing.pins), scale)
-    pins = [Circle(centre=spot, radius=3, ink=dot) for spot in spots]
     title = f"Join the {count_word(len(booklet.rows))} rows in the order of their numbers"
     title += ", then add the corner triangles last." if booklet.set.corner_triangles else "."
     if pins:
-        title += " Pin at the ringed points, where seam allowances do not nest."
+        title += " Pin at the ringed dots, where seam allowances do not nest."
     panel = Panel(parts=(*shapes, *lines, *pins, *arrows, *texts, *starts))
     return Sketch(id="centre", kind="centre", title=title, scene=lay_out([panel], width=PAGE))
 
@@ -104,7 +106,7 @@ def _number_blocks(
     """Write the numbers of all blocks alike: in the first way that fits all, or in the last as far as it goes."""
     blocks = [(place, stamps.outline(place)) for place in desk.booklet.places if place.number]
     for way in ways:
-        placed = [fit(spots, way(place)) for place, spots in blocks]
+        placed = [fit(spots, way(place), room) for place, spots in blocks]
         if None not in placed:
             break
     texts: list[Text] = []

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from seamleaf.drawing.colours import INK, PAPER, mix
-from seamleaf.drawing.hatching import HATCHES, hatch
+from seamleaf.drawing.hatching import HATCHES, WRONG_SIDE, hatch
 from seamleaf.drawing.labels import Line, Lines, Placed, Room, fit_first, set_lines
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.metrics import ASCENT, text_width, wrap
@@ -34,6 +34,8 @@ _CAPTION: Final = 9.5
 _BELOW: Final = 9.0
 """Between a picture and its caption."""
 _BETWEEN: Final = 14.0
+_DOT: Final = 1.5
+_LARGE_DOT: Final = 2.0
 _LARGE_AREA: Final = 12000.0
 """In square points; about 6 by 6 cm."""
 _LEADING: Final = 1.25
@@ -63,6 +65,7 @@ def draw_patch(
     room: Room | None = None,
     placed: Placed | None = None,
     under: Sequence[Shape] = (),
+    openness: float | None = None,
 ) -> Group:
     """Draw one patch: colour, hatch, edge, and the first of ``texts`` that fits inside it.
 
@@ -76,22 +79,17 @@ def draw_patch(
         room: what the text must not cover, and where it is noted once written.
         placed: a text whose place is found already, instead of ``texts``.
         under: lines on the patch that its text stands over.
+        openness: how far its hatch is opened up, the same for all neighbours; else by its own size.
 
     """
     colour, ink = (look.wrong, INK) if wrong else (look.colour, look.ink)
     edge = Ink(fill=colour, stroke=mix(colour, ink, 65), width=SEAM, rounded=True)
     parts: list[Shape] = [Polygon(points=spots, ink=edge)]
-    opened = _openness(spots)
-    steps = hatch(spots, HATCHES["dotted" if wrong else look.hatch], openness=opened)
+    opened = _openness(spots) if openness is None else openness
+    steps = hatch(spots, WRONG_SIDE if wrong else HATCHES[look.hatch], openness=opened)
     if steps:
-        line = mix(colour, INK, 30) if wrong else look.line
-        dotted = wrong or look.hatch == "dotted"
-        parts.append(
-            Path(
-                steps=steps,
-                ink=Ink(stroke=line, width=(1.5 if opened == 1 else 2.0) if dotted else SEAM, rounded=dotted),
-            )
-        )
+        dots = Ink(stroke=mix(colour, INK, 30), width=_DOT if opened == 1 else _LARGE_DOT, rounded=True)
+        parts.append(Path(steps=steps, ink=dots if wrong else Ink(stroke=look.line, width=SEAM)))
     if new:
         parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=NEW, rounded=True)))
     parts += under

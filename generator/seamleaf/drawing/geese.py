@@ -8,10 +8,11 @@ from typing import Final
 from seamleaf.booklet.record import Unit
 from seamleaf.drawing.drafting import Panel
 from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.outlines import Segment
 from seamleaf.drawing.scene import Shape, Spot
 from seamleaf.drawing.stages import (
     SIDE,
-    Segment,
+    Stages,
     beside,
     cut_along,
     keep_clear,
@@ -30,7 +31,7 @@ _HEART: Final = 0.8
 _RECTANGLE: Final = 112.0
 
 
-def geese_four_stages(desk: Desk, unit: Unit) -> list[Panel]:
+def geese_four_stages(desk: Desk, unit: Unit) -> Stages:
     """Return the stages of flying geese four at a time: one large square, four small ones, no waste."""
     large, small = _by_size(desk, unit)
     side = desk.patches[large].w.to_float()
@@ -60,17 +61,17 @@ def geese_four_stages(desk: Desk, unit: Unit) -> list[Panel]:
         *lines,
     )
     press = pressed_to(desk, unit, small)
-    return [
+    return Stages(panels=(
         Panel(parts=pair([*mark_lines]), caption=f"Two {small} on {large}, right sides together. Mark the diagonal."),
         Panel(
             parts=pair([*mark_lines, *seam_lines]), caption=f"Sew {desk.allowance()} from the line, on both sides."
         ),
         Panel(parts=opened, caption=f"Cut on the line. Press {press}. Makes two."),
         Panel(parts=covered, caption=f"One {small} on the free corner of each. Mark, sew both sides, cut on the line."),
-    ]  # fmt: skip
+    ))  # fmt: skip
 
 
-def flip_stages(desk: Desk, unit: Unit) -> list[Panel]:
+def flip_stages(desk: Desk, unit: Unit) -> Stages:
     """Return the stages of flying geese by stitch and flip: a rectangle and two squares."""
     goose, sky = _by_size(desk, unit)
     patch = desk.patches[goose]
@@ -96,7 +97,7 @@ def flip_stages(desk: Desk, unit: Unit) -> list[Panel]:
         )
 
     flipped = (lay(desk, goose, base, clear=keep_clear((left_flap,))), lay(desk, sky, left_flap, clear=keep_clear()))
-    return [
+    return Stages(panels=(
         Panel(
             parts=stage((), left, [*sewn([left_seam]), *trims[0]]),
             caption=f"{sky} on {goose}, right sides together. {cut}.",
@@ -106,7 +107,7 @@ def flip_stages(desk: Desk, unit: Unit) -> list[Panel]:
             parts=stage((left_flap,), right, [*sewn([right_seam]), *trims[1]]),
             caption=f"The other {sky} on the other end. {cut}.",
         ),
-    ]  # fmt: skip
+    ))  # fmt: skip
 
 
 def _by_size(desk: Desk, unit: Unit) -> tuple[str, str]:

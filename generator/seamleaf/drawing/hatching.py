@@ -18,23 +18,27 @@ _SLOPE: Final = math.sqrt(0.5)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family:
-    """Parallel lines: their direction, their spacing, and whether they are drawn as rows of dots."""
+    """Parallel lines: their direction and their spacing; they may be broken into strokes, or into dots."""
 
     along: Spot
     spacing: float
-    dotted: bool = False
+    stroke: float | None = None
+    """Length of a stroke; ``None`` for lines that run through, 0 for dots."""
+    pitch: float = 0
+    """From one stroke to the next of a broken line."""
 
 
 _RISING: Final = Family(along=(_SLOPE, -_SLOPE), spacing=6)
 _FALLING: Final = Family(along=(_SLOPE, _SLOPE), spacing=6)
 _LEVEL: Final = Family(along=(1, 0), spacing=5)
 _UPRIGHT: Final = Family(along=(0, 1), spacing=5)
-_DOTS: Final = Family(along=(1, 0), spacing=5, dotted=True)
+_STROKES: Final = Family(along=(0, 1), spacing=5, stroke=5, pitch=9)
+_DOTS: Final = Family(along=(1, 0), spacing=5, stroke=0, pitch=5)
 
 HATCHES: Final[dict[str, tuple[Family, ...]]] = {
     "plain": (),
     "rising": (_RISING,),
-    "dotted": (_DOTS,),
+    "strokes": (_STROKES,),
     "level": (_LEVEL,),
     "falling": (_FALLING,),
     "upright": (_UPRIGHT,),
@@ -42,18 +46,25 @@ HATCHES: Final[dict[str, tuple[Family, ...]]] = {
     "checked": (Family(along=(1, 0), spacing=7), Family(along=(0, 1), spacing=7)),
 }
 """Eight that are told apart at a glance, in the order in which looks take them."""
+WRONG_SIDE: Final = (_DOTS,)
+"""Of the wrong side of every fabric, and of nothing else."""
+_NO_DOT: Final = 1.2
+"""Air between a dot and the outline."""
+_SHORTEST: Final = 1.0
+"""Of a stroke that the outline cuts off, to be drawn at all."""
 
 
 def hatch(points: Sequence[Spot], families: Sequence[Family], *, openness: float = 1) -> tuple[Step, ...]:
     """Return the path steps of all hatch lines inside a polygon, their spacing widened by ``openness``."""
     steps: list[Step] = []
     for family in families:
-        _rule(points, family, family.spacing * openness, steps)
+        _rule(points, family, openness, steps)
     return tuple(steps)
 
 
-def _rule(points: Sequence[Spot], family: Family, spacing: float, steps: list[Step]) -> None:
+def _rule(points: Sequence[Spot], family: Family, openness: float, steps: list[Step]) -> None:
     dx, dy = family.along
+    spacing = family.spacing * openness
     # In the family's own frame the lines are level: u runs along them and v across.
     turned = [(x * dx + y * dy, y * dx - x * dy) for x, y in points]
     across = [v for _, v in turned]
@@ -61,22 +72,26 @@ def _rule(points: Sequence[Spot], family: Family, spacing: float, steps: list[St
         v = k * spacing
         crossings = sorted(_crossings(turned, v))
         for start, end in zip(crossings[::2], crossings[1::2], strict=False):
-            if family.dotted:
-                _dots(start, end, v, k, spacing, steps)
-            else:
-                for code, u in (("M", start), ("L", end)):
+            for first, last in _broken(start, end, family, k, openness):
+                for code, u in (("M", first), ("L", last)):
                     steps.append((code, (u * dx - v * dy, u * dy + v * dx)))
 
 
-def _dots(start: float, end: float, v: float, row: int, spacing: float, steps: list[Step]) -> None:
-    """Add dots, every second row set over by half; a dot is a line too short to see, with round caps."""
-    margin = 1.2
-    over = spacing / 2 if row % 2 else 0.0
-    first, last = math.ceil((start + margin - over) / spacing), math.floor((end - margin - over) / spacing)
-    for i in range(first, last + 1):
-        u = i * spacing + over
-        steps.append(("M", (u, v)))
-        steps.append(("L", (u + 0.01, v)))
+def _broken(start: float, end: float, family: Family, row: int, openness: float) -> list[Spot]:
+    """Return the ends of all strokes between two crossings, every second row set over by half.
+
+    A dot is a stroke too short to see, with round caps.
+    """
+    if family.stroke is None:
+        return [(start, end)]
+    stroke, pitch = family.stroke * openness, family.pitch * openness
+    over = pitch / 2 if row % 2 else 0.0
+    if not stroke:
+        first, last = math.ceil((start + _NO_DOT - over) / pitch), math.floor((end - _NO_DOT - over) / pitch)
+        return [(i * pitch + over, i * pitch + over + 0.01) for i in range(first, last + 1)]
+    first, last = math.floor((start - stroke - over) / pitch), math.ceil((end - over) / pitch)
+    strokes = [(max(start, i * pitch + over), min(end, i * pitch + over + stroke)) for i in range(first, last + 1)]
+    return [(u, w) for u, w in strokes if w - u >= _SHORTEST]
 
 
 def _crossings(turned: Sequence[Spot], v: float) -> list[float]:

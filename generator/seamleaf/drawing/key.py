@@ -23,8 +23,11 @@ from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Line as TextLine
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.metrics import wrap
+from seamleaf.drawing.pins import pin_mark
 from seamleaf.drawing.scene import Group, Ink, Line, Shape, Spot, Text
+from seamleaf.drawing.stages import stop_mark
 from seamleaf.drawing.wording import listed
+from seamleaf.drawing.wrong_side import draw_flap, wrong_units
 
 _SWATCH_W: Final = 56.0
 _SWATCH_H: Final = 36.0
@@ -83,11 +86,17 @@ def legend_sketch(desk: Desk) -> Sketch:
     rows += [
         ((draw_patch(box, look, new=True),), "heavy outline: the patch added in this stage"),
         ((draw_patch(box, look, wrong=True),), "wrong side of the fabric"),
-        ((Line(start=level[0], end=level[1], ink=Ink(stroke=INK, width=CUT)),), "drawn line"),
-        ((Line(start=level[0], end=level[1], ink=Ink(stroke=INK, width=CUT, dash=STITCH)),), "seam to sew"),
-        ((Line(start=level[0], end=level[1], ink=Ink(stroke=INK, width=CUT, dash=DASH)),), "cut"),
+        ((_level(level),), "drawn line"),
+        ((_level(level, STITCH),), "seam to sew"),
+        ((_level(level, DASH),), "cut"),
         ((circled(1, middle),), "order of cuts and stages"),
     ]
+    if wrong_units(desk):
+        rows.append((_allowance(look, box), "seam allowance as it lies on the wrong side"))
+    if any(unit.how == "partial" for unit in desk.booklet.units):
+        rows.append(((_level(level, STITCH), stop_mark(middle)), "stop sewing here, and close the seam later"))
+    if desk.booklet.pressing.pins:
+        rows.append(((pin_mark(middle),), "pin here: the seam allowances do not nest"))
     if any(place.pressing_turn % 360 for place in desk.booklet.places):
         rows.append(((turn_mark(middle),), "turn this block by a quarter"))
     parts: list[Shape] = []
@@ -96,6 +105,18 @@ def legend_sketch(desk: Desk) -> Sketch:
         parts.append(Text(x=52, y=i * 29 + 15.5, text=meaning, size=9.5, anchor="start", colour=INK))
     title = f"Read the marks of the figures: {'; '.join(meaning for _, meaning in rows)}."
     return Sketch(id="legend", kind="legend", title=title, scene=fit_page(parts))
+
+
+def _level(line: tuple[Spot, Spot], dash: tuple[float, ...] = ()) -> Line:
+    return Line(start=line[0], end=line[1], ink=Ink(stroke=INK, width=CUT, dash=dash))
+
+
+def _allowance(look: Look, box: tuple[Spot, ...]) -> tuple[Shape, ...]:
+    """Draw the wrong side with an allowance across it."""
+    (left, top), _, (right, bottom), _ = box
+    y = (top + bottom) / 2
+    strip = ((left, y - 3.5), (right, y - 3.5), (right, y + 3.5), (left, y + 3.5))
+    return (draw_patch(box, look, wrong=True), draw_flap(strip, look))
 
 
 def _seam(middle: Spot) -> Line:

@@ -6,6 +6,7 @@ part that is itself a join may be spread in turn, with smaller gaps.
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -18,10 +19,13 @@ from seamleaf.drawing.drafting import LABEL, draw_patch, label_lines, scaled
 from seamleaf.drawing.figure import Desk
 from seamleaf.drawing.labels import Placed, Room, centre_of, fit_first
 from seamleaf.drawing.metrics import shortened
+from seamleaf.drawing.outlines import box_of, moved
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.regions import Piece, spots_of
 from seamleaf.drawing.scene import Anchor, Shape, Spot, Text
 
+_FINE: Final = 70.0
+"""Side of a patch whose hatch is as fine as it comes."""
 _NAME: Final = 72.0
 """Room for a name beside a part of a column."""
 
@@ -35,7 +39,7 @@ class Shown:
     print: int | None
     spots: tuple[Spot, ...]
     part: int = 0
-    """Which part of the spread it belongs to; the labels of one part are all written, or none."""
+    """Which part of the spread it belongs to."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,14 +94,16 @@ def spread(desk: Desk, unit_id: str, scale: float, gaps: Sequence[float], *, nam
         return whole(desk, unit_id, scale)
     if unit.how == "join":
         return _spread_join(desk, unit, scale, gaps, names=names)
-    if unit.how in ("around", "partial") and len(gaps) == 1:
+    if unit.how in ("around", "partial"):
         return _spread_rounds(desk, unit, scale, gaps[0])
-    if len(unit.regions) > 1 and len(gaps) == 1:
+    if len(unit.regions) > 1:
         return _burst(desk, unit, scale, gaps[0])
     return whole(desk, unit_id, scale)
 
 
-def draw_spread(desk: Desk, laid: Spread, *, sizes: bool = False, length: float = LENGTH) -> list[Shape]:
+def draw_spread(
+    desk: Desk, laid: Spread, *, sizes: bool = False, length: float = LENGTH, marks: Sequence[Shape] = ()
+) -> list[Shape]:
     """Draw a spread: patches with their labels, then the arrows and the names.
 
     Args:
@@ -105,30 +111,40 @@ def draw_spread(desk: Desk, laid: Spread, *, sizes: bool = False, length: float 
         laid: the spread.
         sizes: write the cut size below the label of each patch that is a part by itself, where it fits.
         length: of the arrows.
+        marks: what else stands on the patches; labels keep clear of it.
 
     """
     arrows = [press_arrow(arrow.at, arrow.toward_after, arrow.press, length=length) for arrow in laid.arrows]
-    texts = _texts(desk, laid, arrows, sizes=sizes)
+    texts = _texts(desk, laid, [*arrows, *marks], sizes=sizes)
     patches = [
         (desk.look(shown.fabric, shown.print), shown, placed) for shown, placed in zip(laid.shown, texts, strict=True)
     ]
     # Dark patches first: their pale edges then lie below the dark edges of light ones, and every seam is one line.
     patches.sort(key=lambda item: item[0].ink != PAPER)
+    opened = _openness(laid)
     parts: list[Shape] = [
-        draw_patch(shown.spots, look, placed=placed, tag=f"patch {shown.label}") for look, shown, placed in patches
+        draw_patch(shown.spots, look, placed=placed, tag=f"patch {shown.label}", openness=opened)
+        for look, shown, placed in patches
     ]
     names = [
         Text(x=name.at[0], y=name.at[1], text=name.text, size=LABEL, anchor=name.anchor, bold=True, colour=INK)
         for name in laid.names
     ]
-    return [*parts, *arrows, *names]
+    return [*parts, *arrows, *marks, *names]
 
 
-def _texts(desk: Desk, laid: Spread, arrows: Sequence[Shape], *, sizes: bool) -> list[Placed | None]:
-    """Place the labels clear of the arrows; a part whose labels do not all fit goes without."""
+def _openness(laid: Spread) -> float:
+    """Return how far the hatches of all patches are opened up: the larger these are, the fewer lines they need."""
+    boxes = [box_of(shown.spots) for shown in laid.shown]
+    side = sum(math.sqrt((right - left) * (bottom - top)) for left, top, right, bottom in boxes) / len(boxes)
+    return min(2.0, max(1.0, round(2 * side / _FINE) / 2))
+
+
+def _texts(desk: Desk, laid: Spread, marks: Sequence[Shape], *, sizes: bool) -> list[Placed | None]:
+    """Place the labels clear of the marks; a label is written on all its patches of a part, or on none."""
     room = Room()
-    for arrow in arrows:
-        room.take(extent_of((arrow,)))
+    for mark in marks:
+        room.take(extent_of((mark,)))
     alone = Counter(shown.part for shown in laid.shown)
     texts: list[Placed | None] = []
     for shown in laid.shown:
@@ -136,8 +152,9 @@ def _texts(desk: Desk, laid: Spread, arrows: Sequence[Shape], *, sizes: bool) ->
         if sizes and alone[shown.part] == 1 and desk.patches[shown.label].shape == "rectangle":
             lines.insert(0, label_lines(shown.label, desk.cut_size(shown.label)))
         texts.append(fit_first(shown.spots, lines, room))
-    silent = {shown.part for shown, placed in zip(laid.shown, texts, strict=True) if placed is None}
-    return [None if shown.part in silent else placed for shown, placed in zip(laid.shown, texts, strict=True)]
+    known = list(zip(laid.shown, texts, strict=True))
+    silent = {(shown.part, shown.label) for shown, placed in known if placed is None}
+    return [None if (shown.part, shown.label) in silent else placed for shown, placed in known]
 
 
 def seam_direction(seam: Seam, pieces: Sequence[Piece]) -> Spot:
@@ -152,7 +169,7 @@ def seam_direction(seam: Seam, pieces: Sequence[Piece]) -> Spot:
     normal = across((line[0], line[1]))
     on_line = [piece for piece in pieces if _touches(piece, seam)]
     for wanted, sign in ((seam.first, -1), (seam.second, 1)):
-        sides = {_side(piece, line[0], normal) for piece in on_line if piece.label == wanted}
+        sides = {side_of(piece.spots, line[0], normal) for piece in on_line if piece.label == wanted}
         if len(sides) == 1:
             side = sides.pop() * sign
             return (normal[0] * side, normal[1] * side)
@@ -190,7 +207,7 @@ def _spread_join(desk: Desk, unit: Unit, scale: float, gaps: Sequence[float], *,
             along += gaps[0]
         dx, dy = ((deep - part.w) / 2, along) if upright else (along, (deep - part.h) / 2)
         first = max((s.part for s in shown), default=-1) + 1
-        shown += [replace(s, spots=_shift(s.spots, dx, dy), part=first + s.part) for s in part.shown]
+        shown += [replace(s, spots=moved(s.spots, dx, dy), part=first + s.part) for s in part.shown]
         unit_name = takes[i].unit
         if names and unit_name is not None:
             beside = (-5.0, dy + part.h / 2 + 4) if upright else (dx + part.w / 2, deep + 12)
@@ -212,8 +229,8 @@ def _part(desk: Desk, unit: Unit, take: Take, scale: float, gaps: Sequence[float
     shown = _show(region, scale)
     left, top = min(x for x, _ in shown.spots), min(y for _, y in shown.spots)
     right, bottom = max(x for x, _ in shown.spots), max(y for _, y in shown.spots)
-    moved = replace(shown, spots=_shift(shown.spots, -left, -top))
-    return Spread(w=right - left, h=bottom - top, shown=(moved,), arrows=())
+    alone = replace(shown, spots=moved(shown.spots, -left, -top))
+    return Spread(w=right - left, h=bottom - top, shown=(alone,), arrows=())
 
 
 def _centred(region: Region, take: Take) -> bool:
@@ -252,7 +269,7 @@ def _burst(desk: Desk, unit: Unit, scale: float, gap: float) -> Spread:
         size = max((dx * dx + dy * dy) ** 0.5, 1e-9)
         drift = (dx / size * gap / 2, dy / size * gap / 2) if size > 1e-6 else (0.0, 0.0)
         drifts[id(piece)] = drift
-        shown.append(replace(item, spots=_shift(item.spots, *drift), part=len(shown)))
+        shown.append(replace(item, spots=moved(item.spots, *drift), part=len(shown)))
     arrows = []
     for seam in desk.seams_of(unit):
         touching = [drifts[id(piece)] for piece in pieces if _touches(piece, seam)] or [(0.0, 0.0)]
@@ -272,7 +289,7 @@ def _spread_rounds(desk: Desk, unit: Unit, scale: float, gap: float) -> Spread:
     for seam in desk.seams_of(unit):
         added = next(piece for piece in pieces if id(piece) not in drifts and _has_edge(piece, seam))
         toward = (1.0, 0.0) if seam.axis == "x" else (0.0, 1.0)
-        side = _side(added, spots_of(seam.line)[0], toward)
+        side = side_of(added.spots, spots_of(seam.line)[0], toward)
         out = (toward[0] * side, toward[1] * side)
         x, y = middle_of(seam, scale)
         before = gap * (sewn[out] + 0.5)
@@ -283,7 +300,7 @@ def _spread_rounds(desk: Desk, unit: Unit, scale: float, gap: float) -> Spread:
     for piece in pieces:
         item = _show(piece, scale)
         part = len(shown) if id(piece) in drifts else -1
-        shown.append(replace(item, spots=_shift(item.spots, *drifts.get(id(piece), (0.0, 0.0))), part=part))
+        shown.append(replace(item, spots=moved(item.spots, *drifts.get(id(piece), (0.0, 0.0))), part=part))
     w, h = unit.finished.w.to_float() * scale, unit.finished.h.to_float() * scale
     return Spread(w=w, h=h, shown=tuple(shown), arrows=tuple(arrows))
 
@@ -301,10 +318,7 @@ def _touches(piece: Piece, seam: Seam) -> bool:
     return any(here and there for here, there in zip(on, (*on[1:], on[0]), strict=True))
 
 
-def _side(piece: Piece, origin: Spot, normal: Spot) -> int:
-    x, y = centre_of(piece.spots)
+def side_of(spots: Sequence[Spot], origin: Spot, normal: Spot) -> int:
+    """Return 1 for what lies on the side of a line to which its normal points, -1 for the other."""
+    x, y = sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots)
     return 1 if (x - origin[0]) * normal[0] + (y - origin[1]) * normal[1] > 0 else -1
-
-
-def _shift(spots: Sequence[Spot], dx: float, dy: float) -> tuple[Spot, ...]:
-    return tuple((x + dx, y + dy) for x, y in spots)

@@ -7,25 +7,39 @@ seam allowance.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from seamleaf.booklet.record import Unit
-from seamleaf.drawing.colours import INK
-from seamleaf.drawing.drafting import CUT, DASH, STITCH, draw_patch, label_lines
+from seamleaf.drawing.colours import INK, PAPER
+from seamleaf.drawing.drafting import CUT, DASH, STITCH, Panel, draw_patch, label_lines
 from seamleaf.drawing.figure import Desk
 from seamleaf.drawing.labels import Room
-from seamleaf.drawing.scene import Group, Ink, Line, Spot
+from seamleaf.drawing.measures import box_text, unbroken
+from seamleaf.drawing.outlines import Segment, direction, lengthened
+from seamleaf.drawing.scene import Circle, Group, Ink, Line, Spot
+from seamleaf.drawing.wording import count_word, press_words
 
 SIDE: Final = 90.0
 """Side on the page of the largest square of a stage."""
-Segment = tuple[Spot, Spot]
+_STOP: Final = 3.2
 _EDGE_AIR: Final = 3.0
 """Between a label and the outline of a piece that lies over its patch."""
 _MARKED: Final = Ink(stroke=INK, width=CUT)
 _CUT: Final = Ink(stroke=INK, width=CUT, dash=DASH)
 _SEWN: Final = Ink(stroke=INK, width=CUT, dash=STITCH)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stages:
+    """The pictures of a unit up to the last one, which shows it finished."""
+
+    panels: tuple[Panel, ...]
+    told: int = 0
+    """So many of its seams, the first, are pressed in these pictures; the last one tells of the others."""
+    finished: Panel | None = None
+    """The last picture, where it is not simply the unit laid flat."""
 
 
 def square_of(left: float, top: float, side: float) -> tuple[Spot, ...]:
@@ -38,15 +52,24 @@ def labels_taken(unit: Unit) -> tuple[str, ...]:
     return tuple(dict.fromkeys(take.label for take in unit.from_ if take.label is not None))
 
 
-def lay(desk: Desk, label: str, spots: tuple[Spot, ...], *, upside: bool = False, clear: Room | None = None) -> Group:
-    """Draw a patch of a stage; ``upside`` shows it wrong side up and outlined, as the piece that is added.
+def lay(
+    desk: Desk,
+    label: str,
+    spots: tuple[Spot, ...],
+    *,
+    upside: bool = False,
+    new: bool | None = None,
+    clear: Room | None = None,
+    tag: str = "",
+) -> Group:
+    """Draw a patch of a stage; ``upside`` shows it wrong side up and, if nothing else is said, outlined as new.
 
     Its label keeps clear of what is taken in ``clear``; without a room it is left out.
     """
     texts = [label_lines(label)] if clear is not None else []
-    return draw_patch(
-        spots, desk.look_of(label), texts=texts, wrong=upside, new=upside, tag=f"patch {label}", room=clear
-    )  # fmt: skip
+    outlined = upside if new is None else new
+    tag = tag or f"patch {label}"
+    return draw_patch(spots, desk.look_of(label), texts=texts, wrong=upside, new=outlined, tag=tag, room=clear)
 
 
 def marked(segments: Iterable[Segment]) -> list[Line]:
@@ -64,18 +87,23 @@ def sewn(segments: Iterable[Segment]) -> list[Line]:
     return [Line(start=start, end=end, ink=_SEWN) for start, end in segments]
 
 
+def stop_mark(spot: Spot) -> Group:
+    """Return the dot where a seam stops before its end."""
+    halo = Circle(centre=spot, radius=_STOP + 1, ink=Ink(fill=PAPER))
+    return Group(parts=(halo, Circle(centre=spot, radius=_STOP, ink=Ink(fill=INK))), tag="stop")
+
+
 def beside(line: Segment, offset: float) -> tuple[Segment, Segment]:
     """Return the two seams at ``offset`` from a marked line, on both sides, ending where the edges cut them off."""
     one, other = shifted(line, offset), shifted(line, -offset)
-    return (_shortened(one, offset), _shortened(other, offset))
+    return (lengthened(one, -offset), lengthened(other, -offset))
 
 
 def shifted(line: Segment, offset: float) -> Segment:
     """Return a line moved to its side."""
     (x1, y1), (x2, y2) = line
-    length = math.hypot(x2 - x1, y2 - y1)
-    nx, ny = -(y2 - y1) / length * offset, (x2 - x1) / length * offset
-    return ((x1 + nx, y1 + ny), (x2 + nx, y2 + ny))
+    ux, uy = direction(line)
+    return ((x1 - uy * offset, y1 + ux * offset), (x2 - uy * offset, y2 + ux * offset))
 
 
 def keep_clear(outlines: Sequence[tuple[Spot, ...]] = (), lines: Iterable[Line] = ()) -> Room:
@@ -92,18 +120,15 @@ def keep_clear(outlines: Sequence[tuple[Spot, ...]] = (), lines: Iterable[Line] 
     return room
 
 
+def measured(desk: Desk, unit: Unit) -> str:
+    """Return what to measure or trim to, and how many there are then."""
+    box = unit.trim or unit.made
+    size = f"{unbroken(box_text(desk.booklet, box.w, box.h))} unfinished"
+    makes = f" Makes {count_word(unit.makes)}." if unit.makes > 1 else ""
+    return f"{'Trim to' if unit.trim else 'Measure:'} {size}.{makes}"
+
+
 def pressed_to(desk: Desk, unit: Unit, otherwise: str) -> str:
     """Return where the first seam of a unit is pressed: ``toward B1`` or ``open``."""
     seams = desk.seams_of(unit)
-    if not seams:
-        return f"toward {otherwise}"
-    if seams[0].press == "open":
-        return "open"
-    return f"toward {seams[0].first if seams[0].press == 'before' else seams[0].second}"
-
-
-def _shortened(line: Segment, by: float) -> Segment:
-    (x1, y1), (x2, y2) = line
-    length = math.hypot(x2 - x1, y2 - y1)
-    ux, uy = (x2 - x1) / length * by, (y2 - y1) / length * by
-    return ((x1 + ux, y1 + uy), (x2 - ux, y2 - uy))
+    return press_words(seams[0]) if seams else f"toward {otherwise}"

@@ -6,19 +6,29 @@ from dataclasses import replace
 from typing import Final
 
 from seamleaf.booklet.record import Unit
+from seamleaf.drawing.corners import corner_stages
+from seamleaf.drawing.diamonds import diamond_stages
 from seamleaf.drawing.drafting import STEP, Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.geese import flip_stages, geese_four_stages
 from seamleaf.drawing.half_squares import half_square_stages
-from seamleaf.drawing.measures import box_text, unbroken, unfinished
+from seamleaf.drawing.measures import unfinished
+from seamleaf.drawing.quarter_squares import quarter_square_stages
 from seamleaf.drawing.regions import spots_of
+from seamleaf.drawing.rings import ring_stages
+from seamleaf.drawing.rounds import log_cabin_stages
 from seamleaf.drawing.scene import Shape
 from seamleaf.drawing.spread import draw_spread, spread, whole
+from seamleaf.drawing.stages import Stages, measured
 from seamleaf.drawing.triangles import triangle_sketch
 from seamleaf.drawing.wording import count_word, counted, press_sentence
 
 _GAP: Final = 28.0
+_FEW: Final = 4
+"""Pictures that may take half the width each."""
 _LARGE: Final = 120.0
+_SIDES: Final = {"half-square": 90.0, "quarter-square": 96.0, "corners": 96.0}
+"""Longer side of a finished unit, by how it is sewn."""
 _SQUARE_JOIN: Final = 150.0
 _STRIP: Final = 230.0
 
@@ -46,65 +56,68 @@ def step_sketches(desk: Desk) -> list[Sketch]:
 
 def _unit_sketch(desk: Desk, unit: Unit) -> Sketch:
     stages = _stages(desk, unit)
-    panels = [*stages, _finished_panel(desk, unit)]
-    numbered = [
-        Panel(parts=p.parts, caption=p.caption, number=i, tag=p.tag or f"stage {i}")
-        for i, p in enumerate(panels, start=1)
-    ]
+    panels = [*stages.panels, stages.finished or _finished_panel(desk, unit, stages.told)]
+    numbered = [replace(p, number=i, tag=p.tag or f"stage {i}") for i, p in enumerate(panels[:-1], start=1)]
+    numbered.append(replace(panels[-1], number=len(panels), tag=f"finished {unit.id}"))
+    gap, least = (24, 150) if len(panels) <= _FEW else (18, 96)
     return Sketch(
         id=f"step-{unit.id}",
         kind="step",
         title=_title(desk, unit),
         desc=" ".join(panel.caption for panel in panels),
-        scene=lay_out(numbered, width=STEP, least=150 if len(panels) <= 4 else 96),
+        scene=lay_out(numbered, width=STEP, gap=gap, least=least),
         about={"unit": unit.id},
     )
 
 
-def _stages(desk: Desk, unit: Unit) -> list[Panel]:
-    if not _is_staged(unit):
-        return [_apart_panel(desk, unit)]
-    if unit.how == "half-square":
-        return half_square_stages(desk, unit)
-    return flip_stages(desk, unit) if unit.method == "flip" else geese_four_stages(desk, unit)
+def _stages(desk: Desk, unit: Unit) -> Stages:
+    """Return the pictures before the finished unit: those of its method, or its parts apart."""
+    match unit.how, unit.method:
+        case "half-square", "two" | "four" | "eight":
+            return half_square_stages(desk, unit)
+        case "quarter-square", _:
+            return quarter_square_stages(desk, unit, _scale(unit))
+        case "geese", "four":
+            return geese_four_stages(desk, unit)
+        case "geese", "flip":
+            return flip_stages(desk, unit)
+        case "corners", _:
+            return corner_stages(desk, unit)
+        case "diamond", _:
+            return diamond_stages(desk, unit)
+        case "around", _:
+            return log_cabin_stages(desk, unit)
+        case "partial", _:
+            return ring_stages(desk, unit)
+        case _:
+            return _apart(desk, unit)
 
 
-def _apart_panel(desk: Desk, unit: Unit) -> Panel:
+def _apart(desk: Desk, unit: Unit) -> Stages:
     """Show the parts apart, with a press arrow on each seam and the names of those that are units."""
     laid = spread(desk, unit.id, _scale(unit), (_GAP,), names=True)
-    return Panel(
-        parts=tuple(draw_spread(desk, laid, sizes=True)), caption=f"Sew. {press_sentence(desk.seams_of(unit))}"
-    )
+    seams = desk.seams_of(unit)
+    caption = f"Sew. {press_sentence(seams)}"
+    return Stages(panels=(Panel(parts=tuple(draw_spread(desk, laid, sizes=True)), caption=caption),), told=len(seams))
 
 
-def _finished_panel(desk: Desk, unit: Unit) -> Panel:
-    """Show the finished unit with the size to measure; after stages, with the press arrows too."""
+def _finished_panel(desk: Desk, unit: Unit, told: int) -> Panel:
+    """Show the finished unit with the size to measure, and how those seams are pressed that are not told yet."""
     scale = _scale(unit)
-    staged = _is_staged(unit)
     laid = whole(desk, unit.id, scale)
-    if staged:
-        laid = replace(laid, arrows=spread(desk, unit.id, scale, (0.0,)).arrows)
+    untold = desk.seams_of(unit)[told:]
+    if untold:
+        laid = replace(laid, arrows=spread(desk, unit.id, scale, (0.0,)).arrows[told:])
     parts: list[Shape] = draw_spread(desk, laid, length=14)
     parts.append(outline(scaled(spots_of(unit.outline), scale)))
-    measured = unit.trim or unit.made
-    size = f"{unbroken(box_text(desk.booklet, measured.w, measured.h))} unfinished"
-    told = [
-        press_sentence(desk.seams_of(unit)) if staged else "",
-        f"Trim to {size}." if unit.trim else f"Measure: {size}.",
-        f"Makes {count_word(unit.makes)}." if unit.makes > 1 else "",
-    ]
-    return Panel(parts=tuple(parts), caption=" ".join(filter(None, told)), tag=f"finished {unit.id}")
-
-
-def _is_staged(unit: Unit) -> bool:
-    return unit.method in ("two", "four", "eight", "flip") and unit.how in ("half-square", "geese")
+    return Panel(parts=tuple(parts), caption=f"{press_sentence(untold)} {measured(desk, unit)}".strip())
 
 
 def _scale(unit: Unit) -> float:
     """Return points for one unit of length: units of a like kind come out alike, long rows longer."""
     w, h = unit.finished.w.to_float(), unit.finished.h.to_float()
     if unit.how != "join":
-        return (90.0 if unit.how == "half-square" else _LARGE) / max(w, h)
+        return _SIDES.get(unit.how, _LARGE) / max(w, h)
     return (_STRIP if max(w, h) >= 2.5 * min(w, h) else _SQUARE_JOIN) / max(w, h)
 
 

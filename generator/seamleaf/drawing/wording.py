@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import Final
 
-from seamleaf.booklet.record import Press, Seam
+from seamleaf.booklet.record import Seam
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _TOLD = 5
 """Seams that a sentence tells one by one; more are left to the arrows."""
+_BOTH = 2
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
 
@@ -38,22 +40,35 @@ def counted(items: Iterable[str]) -> str:
     return listed([f"{count_word(n)} {item}" for item, n in counts.items()])
 
 
-def press_words(press: Press, first: str, second: str) -> str:
-    """Return where a seam allowance goes: ``toward B1``, ``open`` or ``spun``."""
-    if press == "before":
-        return f"toward {first}"
-    if press == "after":
-        return f"toward {second}"
-    return "open" if press == "open" else "spun round the middle"
+_WAYS: Final = {
+    ("x", "before"): "to the left", ("x", "after"): "to the right", ("y", "before"): "up", ("y", "after"): "down",
+}  # fmt: skip
+
+
+def press_words(seam: Seam) -> str:
+    """Return where a seam allowance goes: ``toward B1``, ``open``; a direction where both sides have one name."""
+    if seam.press == "open":
+        return "open"
+    if seam.press == "spin":
+        return "spun round its middle"
+    if seam.first == seam.second:
+        return _WAYS.get((seam.axis, seam.press), "as its arrow shows")
+    return f"toward {seam.first if seam.press == 'before' else seam.second}"
 
 
 def press_sentence(seams: Sequence[Seam]) -> str:
     """Return the press instruction of a unit's seams in sewing order; one clause where all go the same way."""
     if not seams:
         return ""
-    clauses = [press_words(seam.press, seam.first, seam.second) for seam in seams]
+    one = len(seams) == 1
+    if all(seam.press == "spin" for seam in seams):
+        return "Spin the seam round its middle." if one else "Spin each seam round its middle."
+    clauses = [press_words(seam) for seam in seams]
     if len(set(clauses)) == 1:
-        return f"Press {'the seam' if len(seams) == 1 else 'all seams'} {clauses[0]}."
+        return f"Press {'the seam' if one else 'both seams' if len(seams) == _BOTH else 'all seams'} {clauses[0]}."
+    sources = {seam.second if seam.press == "before" else seam.first for seam in seams}
+    if len(sources) == 1 and all(clause.startswith("toward") for clause in clauses):
+        return f"Press {'both' if len(seams) == _BOTH else 'all'} seams away from {sources.pop()}."
     if len(clauses) > _TOLD:
         return "Press each seam as its arrow shows."
     told = [f"the {ordinal(i)} {clause}" for i, clause in enumerate(clauses, start=1)]
