@@ -1,0 +1,85 @@
+"""The corner of a border, large enough to show the mitre or the cornerstone and how its seams are pressed."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from seamleaf.booklet.record import BorderNote, Seam
+from seamleaf.drawing.arrows import across, press_arrow
+from seamleaf.drawing.colours import INK, PALE
+from seamleaf.drawing.drafting import EDGE, Panel, draw_patch, label_lines
+from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.labels import Room
+from seamleaf.drawing.looks import Look
+from seamleaf.drawing.outlines import Segment, Spots
+from seamleaf.drawing.pens import extent_of
+from seamleaf.drawing.regions import spots_of
+from seamleaf.drawing.scene import Ink, Line, Polygon, Shape, Spot
+from seamleaf.drawing.stages import square_of
+from seamleaf.lengths import ZERO
+
+_CORNER: Final = 2.0
+"""In widths of the border: the seams at its corners are shorter than this."""
+_SIDE: Final = 110.0
+_WIDTH: Final = 44.0
+_SHORT: Final = 16.0
+
+
+def border_seams(desk: Desk, border: BorderNote) -> tuple[list[Seam], list[Seam]]:
+    """Return the long seams of a border, and the short ones at its corners: of cornerstones, or mitres."""
+    long: list[Seam] = []
+    short: list[Seam] = []
+    for seam in desk.booklet.seams:
+        if seam.of == f"border {border.order}":
+            is_long = math.dist(*spots_of(seam.line)) > _CORNER * border.width.to_float()
+            (long if is_long else short).append(seam)
+    return long, short
+
+
+def corner_panel(desk: Desk, border: BorderNote) -> Panel:
+    """Draw the top left corner large: the mitre or the cornerstone, with the labels and all arrows."""
+    b, far = _WIDTH, _SIDE
+    strip = (border.label, desk.look(border.fabric, None))
+    lines: list[Segment] = [((0, 0), (far, 0)), ((0, 0), (0, far)), ((b, b), (b, far)), ((b, b), (far, b))]
+    patches: list[tuple[tuple[str, Look], Spots]]
+    if border.corners is None:
+        caption = "Corner: sew the slope from the inner corner out."
+        lines.append(((0, 0), (b, b)))
+        patches = [(strip, ((0, 0), (b, b), (b, far), (0, far))), (strip, ((0, 0), (far, 0), (far, b), (b, b)))]
+    else:
+        caption = f"Corner: sew {border.corners} to both ends of top and bottom first."
+        stone = (border.corners, desk.look_of(border.corners))
+        lines += [((b, 0), (b, b)), ((0, b), (b, b))]
+        patches = [
+            (strip, ((0, b), (b, b), (b, far), (0, far))),
+            (strip, ((b, 0), (far, 0), (far, b), (b, b))),
+            (stone, square_of(0, 0, b)),
+        ]
+    arrows = _corner_arrows(desk, border)
+    room = Room()
+    for arrow in arrows:
+        room.take(extent_of((arrow,)))
+    parts: list[Shape] = [Polygon(points=((b, b), (far, b), (far, far), (b, far)), ink=Ink(fill=PALE))]
+    for (label, look), spots in patches:
+        parts.append(draw_patch(spots, look, texts=[label_lines(label)], tag=f"strip {label}", room=room))
+    ink = Ink(stroke=INK, width=EDGE, rounded=True)
+    parts += [Line(start=start, end=end, ink=ink) for start, end in lines]
+    return Panel(parts=(*parts, *arrows), caption=caption, tag="corner")
+
+
+def _corner_arrows(desk: Desk, border: BorderNote) -> list[Shape]:
+    """Draw the arrows of the seams that end at the top left corner, on the large picture of it."""
+    long, short = border_seams(desk, border)
+    b, far = _WIDTH, _SIDE
+    first = sorted(short, key=lambda seam: sum(x + y for x, y in spots_of(seam.line)))[:1]
+    places: list[tuple[Seam, Spot]] = [
+        (min(each, key=lambda seam: seam.at or ZERO), at)
+        for axis, at in (("x", (b, (b + far) / 2)), ("y", ((b + far) / 2, b)))
+        if (each := [seam for seam in long if seam.axis == axis])
+    ]
+    places += [(seam, (b / 2, b / 2) if seam.axis == "d" else (b, b / 2)) for seam in first]
+    return [
+        press_arrow(at, across((spots_of(seam.line)[0], spots_of(seam.line)[1])), seam.press, length=_SHORT)
+        for seam, at in places
+    ]

@@ -1,0 +1,107 @@
+"""Quarter-squares two at a time, or from triangles: the stages before the finished unit."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Final
+
+from seamleaf.booklet.record import Seam, Unit
+from seamleaf.drawing.arrows import press_arrow
+from seamleaf.drawing.drafting import Panel
+from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.outlines import moved
+from seamleaf.drawing.pairs import FALLING, PEEK, RISING, Pair, halves, lighter_first, two_triangles, whole_square
+from seamleaf.drawing.regions import spots_of
+from seamleaf.drawing.scene import Shape, Spot
+from seamleaf.drawing.spread import Spread, draw_spread, seam_direction, side_of, spread, whole
+from seamleaf.drawing.stages import SIDE, Stages, beside, keep_clear, labels_taken, lay, marked, sewn
+from seamleaf.drawing.wording import listed, press_sentence, press_words
+
+_APART: Final = 16.0
+_PAIR_GAP: Final = 22.0
+_BEFORE_LAST: Final = 2
+"""Seams sewn before the long one."""
+
+
+def quarter_square_stages(desk: Desk, unit: Unit, scale: float) -> Stages:
+    """Return the stages of quarter-squares; ``scale`` is that of the finished unit."""
+    return _two_at_a_time(desk, unit) if unit.method == "two" else _from_triangles(desk, unit, scale)
+
+
+def _two_at_a_time(desk: Desk, unit: Unit) -> Stages:
+    """Two squares become two half-squares, and these, laid on each other, two quarter-squares."""
+    upper, lower = lighter_first(desk, labels_taken(unit))
+    allowance = desk.booklet.seam.to_float() * SIDE / desk.patches[upper].w.to_float()
+    squares = Pair(desk=desk, upper=whole_square(upper), lower=whole_square(lower))
+    first, second = marked([RISING]), sewn(beside(RISING, allowance))
+    opened = two_triangles(lower, upper)
+    short = desk.seams_of(unit)[:_BEFORE_LAST]
+    targets = tuple(dict.fromkeys(press_words(seam) for seam in short))
+    arrow = press_arrow((SIDE / 2, SIDE / 2), _away(lower, short[0]), short[0].press, length=14)
+    clear = keep_clear(lines=marked([((SIDE / 2 - 6, SIDE / 2 - 6), (SIDE / 2 + 6, SIDE / 2 + 6))]))
+    half_square: tuple[Shape, ...] = (*(lay(desk, label, spots, clear=clear) for label, spots in opened), arrow)
+    # The lower one looks out at the right and the top, where both of its fabrics are seen.
+    units = Pair(desk=desk, upper=two_triangles(upper, lower), lower=opened, peek=(PEEK, -PEEK))
+    across, beside_it = marked([FALLING]), beside(FALLING, allowance)
+    press = f"Press {targets[0]}." if len(targets) == 1 else f"Press one {' and one '.join(targets)}."
+    return Stages(
+        panels=(
+            Panel(parts=squares.draw(first), caption=f"{upper} on {lower}, right sides together. Mark the diagonal."),
+            Panel(
+                parts=squares.draw([*first, *second]),
+                caption=f"Sew {desk.allowance()} from the line, on both sides.",
+            ),
+            Panel(parts=half_square, caption=f"Cut on the line. {press} Makes two."),
+            Panel(
+                parts=units.draw([*across, *sewn(beside_it)]),
+                caption="One on the other, unlike fabrics facing. Mark across the seam. Sew on both sides.",
+            ),
+            Panel(parts=units.cut_apart(halves(FALLING), beside_it), caption="Cut on the marked line."),
+        ),
+        told=_BEFORE_LAST,
+    )
+
+
+def _away(upper_left: str, seam: Seam) -> Spot:
+    """Return the direction to the second part of a seam where one label lies at the upper left."""
+    sign = -1 if seam.second == upper_left else 1
+    return (sign * math.sqrt(0.5), sign * math.sqrt(0.5))
+
+
+def _from_triangles(desk: Desk, unit: Unit, scale: float) -> Stages:
+    """Four triangles are sewn to two pairs, and these along the long seam."""
+    seams = desk.seams_of(unit)
+    apart = replace(spread(desk, unit.id, scale, (_APART,)), arrows=())
+    pairs = _pairs(desk, unit, scale)
+    labels = [take.label or "" for take in unit.from_]
+    return Stages(
+        panels=(
+            Panel(parts=tuple(draw_spread(desk, apart)), caption=f"Lay out {listed(labels)}."),
+            Panel(
+                parts=tuple(draw_spread(desk, pairs, length=14)),
+                caption=f"Sew two pairs. {press_sentence(seams[:_BEFORE_LAST])}",
+            ),
+        ),
+        told=_BEFORE_LAST,
+    )
+
+
+def _pairs(desk: Desk, unit: Unit, scale: float) -> Spread:
+    """Return the unit flat but for a gap along its last, long seam."""
+    *short, long = desk.seams_of(unit)
+    pieces = desk.pieces(unit.id)
+    start = spots_of(long.line)[0]
+    normal = seam_direction(long, pieces)
+    laid = whole(desk, unit.id, scale)
+    drifts = [
+        (side * normal[0] * _PAIR_GAP / 2, side * normal[1] * _PAIR_GAP / 2)
+        for side in (side_of(piece.spots, start, normal) for piece in pieces)
+    ]
+    flat = spread(desk, unit.id, scale, (0.0,)).arrows
+    arrows = []
+    for seam, arrow in zip(short, flat, strict=False):
+        side = side_of(spots_of(seam.line), start, normal) * _PAIR_GAP / 2
+        arrows.append(replace(arrow, at=(arrow.at[0] + side * normal[0], arrow.at[1] + side * normal[1])))
+    shown = tuple(replace(s, spots=moved(s.spots, *drift)) for s, drift in zip(laid.shown, drifts, strict=True))
+    return replace(laid, shown=shown, arrows=tuple(arrows))
