@@ -100,12 +100,16 @@ def after_in(seam: Seam, unit: Unit, units: dict[str, Unit]) -> XY:
             corners = [(x.to_float(), y.to_float()) for x, y in units[take.unit].outline]
             outlines.append((take.unit, [there(corner) for corner in corners]))
     middle = ((ax + bx) / 2, (ay + by) / 2)
+    beside: list[tuple[float, float]] = []
     for name, corners in outlines:
         heights = [(x - ax) * normal[0] + (y - ay) * normal[1] for x, y in corners]
         on_line = [corner for corner, height in zip(corners, heights, strict=True) if abs(height) < NEAR]
         if name == seam.first and len(on_line) > 1 and between(middle, on_line):
-            side = -1.0 if sum(heights) > 0 else 1.0
-            return normal[0] * side, normal[1] * side
+            beside.append((sum(x for x, _ in corners) / len(corners), sum(heights)))
+    if beside:
+        _, height = min(beside)  # of two parts with one label the left one is the first
+        side = -1.0 if height > 0 else 1.0
+        return normal[0] * side, normal[1] * side
     raise AssertionError(f"no part {seam.first} beside seam {seam.id}")
 
 

@@ -143,8 +143,7 @@ def _half_squares(size: str) -> st.SearchStrategy[Any]:
 
 
 def _quarter_squares(size: str) -> st.SearchStrategy[Any]:
-    # A seam names its parts by their labels: with one fabric left and below it could not say which is which.
-    uses = st.lists(_USE, min_size=4, max_size=4).filter(lambda each: each[2] != each[3])
+    uses = st.lists(_USE, min_size=4, max_size=4)
     return st.fixed_dictionaries({"quarter-square": uses, "finished": st.just(size)})
 
 
@@ -199,6 +198,29 @@ def prints_from_1(block: Any) -> Any:
 
 
 @st.composite
+def _borders(draw: st.DrawFn) -> dict[str, str]:
+    """Draw a border with any kind of corner."""
+    corner = draw(st.sampled_from(["butted", "mitred", "cornerstone"]))
+    border = {
+        "fabric": draw(st.sampled_from(["light", "red"])),
+        "width": f"{draw(st.integers(2, 12))}/2",
+        "corner": corner,
+    }
+    return border | ({"cornerstone": "dark"} if corner == "cornerstone" else {})
+
+
+def _sashings() -> st.SearchStrategy[dict[str, str]]:
+    """Return sashing of a straight set with cornerstones, with or without an outer round."""
+    sashing = {
+        "fabric": st.sampled_from(["light", "red"]),
+        "width": st.sampled_from(["1", "1 1/2", "2"]),
+        "cornerstone": st.sampled_from(["dark", "prints"]),
+        "outer": st.sampled_from(["true", "false"]),
+    }
+    return st.fixed_dictionaries(sashing)
+
+
+@st.composite
 def patterns(draw: st.DrawFn) -> dict[str, Any]:
     """Draw the sections of a pattern: in or cm, straight or on point, two blocks, borders, binding, up to two sizes."""
     metric = draw(st.booleans())
@@ -238,16 +260,15 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
             for name in draw(st.sampled_from([("one",), ("one", "two")]))
         },
     }
-    borders = [
-        {"fabric": draw(st.sampled_from(["light", "red"])), "width": f"{draw(st.integers(2, 12))}/2"}
-        for _ in range(draw(st.integers(0, 3)))
-    ]
+    borders = draw(st.lists(_borders(), max_size=3))
     if borders:
         sections["borders"] = borders
     if on_point:
         sections["on_point"] = draw(st.sampled_from(["0", "1/2", "1"]))
         if draw(st.booleans()):
             sections["between"] = draw(st.sampled_from([[["other"]], [["light"]]]))
+    elif draw(st.booleans()):
+        sections["sashing"] = draw(_sashings())
     if draw(st.booleans()):
         sections["binding"] = {"fabric": "dark", "strip": "6" if metric else "2 1/4", "extra": "10"}
     return sections

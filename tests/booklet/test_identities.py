@@ -71,6 +71,8 @@ def labels_are_used_as_often_as_they_count(booklet: Booklet) -> None:
                 used[take.label] += unit.batches * take.n
     for border in booklet.borders:
         used[border.label] += border.pieces
+        if border.corners:
+            used[border.corners] += 4
     if booklet.binding:
         used[booklet.binding.label] += booklet.binding.strips
     used[booklet.backing.label] += booklet.backing.panels
@@ -218,7 +220,7 @@ def area_of(outline: tuple[tuple[Length, Length], ...]) -> Length:
 
 @identity
 def one_block_says_how_many_of_a_unit_it_takes(booklet: Booklet) -> None:
-    blocks = Counter(place.unit for place in booklet.places if place.kind == "block")
+    blocks = Counter(place.unit for place in booklet.places)
     for unit in booklet.units:
         assert set(unit.per_block) <= set(blocks)
         if unit.id not in ("T1", "T2"):
@@ -299,7 +301,8 @@ def every_place_but_the_corner_triangles_is_in_one_row(booklet: Booklet) -> None
         assert row.row == number
         assert {booklet.places[index].row for index in row.items} == {number}
         assert len(row.press) == len(row.items) - 1
-        assert booklet.set.rows[number - 1] == sum(booklet.places[index].kind == "block" for index in row.items)
+    blocks = [sum(booklet.places[index].kind == "block" for index in row.items) for row in booklet.rows]
+    assert booklet.set.rows == tuple(filter(None, blocks))  # sash rows are left out
 
 
 @identity
@@ -307,7 +310,8 @@ def rows_corners_and_borders_have_a_seam_wherever_something_is_joined(booklet: B
     seams = Counter(seam.of for seam in booklet.seams)
     assert seams["row"] == sum(len(row.items) - 1 for row in booklet.rows)
     assert seams["rows"] == len(booklet.rows) - 1 + booklet.set.corner_triangles
-    assert all(seams[f"border {border.order}"] == 4 for border in booklet.borders)
+    for border in booklet.borders:
+        assert seams[f"border {border.order}"] == 4 + (0 if border.corner == "butted" else 4)
 
 
 @identity
@@ -380,7 +384,9 @@ def border_strips_are_long_enough_and_not_one_strip_too_many(booklet: Booklet) -
         usable = fabrics(booklet)[border.fabric].usable
         assert isinstance(usable, Length)
         lengths = {strip.edge: strip.length for strip in border.strips}
-        sides, ends = border.before.h + around, border.after.w + around
+        beyond = {"butted": ZERO, "cornerstone": ZERO, "mitred": border.width * 2 + Length(measures.inch) * 4 - around}
+        sides = border.before.h + around + beyond[border.corner]
+        ends = (border.after if border.corner == "butted" else border.before).w + around + beyond[border.corner]
         assert [strip.edge for strip in border.strips] == ["left", "right", "top", "bottom"]
         assert lengths["left"] == lengths["right"] == measures.cut_size(sides)
         assert lengths["top"] == lengths["bottom"] == measures.cut_size(ends)
@@ -465,16 +471,19 @@ def the_patches_of_a_unit_tile_its_outline(booklet: Booklet) -> None:
 
 @identity
 def the_borders_tile_the_rest_of_the_quilt(booklet: Booklet) -> None:
-    """Four strips a border, the sides first, each as long as its seam says."""
+    """Four strips a border, each on the seam that is its own, and mitres or cornerstones between them."""
     w, h = booklet.set.centre.w.to_float(), booklet.set.centre.h.to_float()
     laid = [shapely.box(0, 0, w, h)]
     for border in booklet.borders:
         width = border.width.to_float()
         seams = {seam.id.split(".")[1]: seam for seam in booklet.seams if seam.of == f"border {border.order}"}
+        slant = width if border.corner == "mitred" else 0.0
         for edge, (dx, dy) in {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}.items():
             (ax, ay), (bx, by) = (tuple(each.to_float() for each in end) for end in seams[edge].line)
-            xs, ys = sorted((ax, bx + dx * width)), sorted((ay, by + dy * width))
-            laid.append(shapely.box(xs[0], ys[0], xs[1], ys[1]))
+            out = (dx * width, dy * width)
+            lean = (slant * abs(dy), slant * abs(dx))  # a mitred strip is longer at its outer edge
+            corners = [(ax, ay), (bx, by), (bx + out[0] + lean[0], by + out[1] + lean[1])]
+            laid.append(shapely.Polygon([*corners, (ax + out[0] - lean[0], ay + out[1] - lean[1])]))
     finished = booklet.finished.w.to_float() * booklet.finished.h.to_float()
     assert shapely.area(laid).sum() == pytest.approx(finished, rel=1e-12)
     assert not overlaps(laid)

@@ -24,7 +24,7 @@ from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
 from seamleaf.planning.prints import assign_prints
-from seamleaf.planning.records import Box, PatternNote, Press, Seam, SeamTest, SetNote, SizeNote
+from seamleaf.planning.records import Box, PatternNote, Press, Seam, SeamTest, SetNote, SizeNote, Totals
 from seamleaf.reading.pattern import Cell, Fabric, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt, check_pattern, size_quilt
@@ -75,6 +75,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     prints = _all_prints(quilt, pressing.placed, material)
     places = make_places(quilt, pressing, prints)
     width, height = quilt.finished
+    units = (*(unit for unit in piecing.units if unit.count), *finish.units)
     return Booklet(
         format=FORMAT,
         pattern=PatternNote(
@@ -94,7 +95,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         fabrics=material.fabrics,
         patches=material.patches,
         cutting=material.cutting,
-        units=(*(unit for unit in piecing.units if unit.count), *finish.units),
+        units=units,
         seams=(
             *_unit_seams(piecing, pressing),
             *row_seams(quilt, places, pressing),
@@ -110,6 +111,11 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         batting=finish.batting,
         offcuts=material.offcuts,
         classes=material.classes,
+        totals=Totals(
+            sheets=sum(sheet.times for sheet in material.cutting),
+            patches=sum(patch.count for patch in material.patches),
+            units=sum(unit.count for unit in units),
+        ),
         cautions=_cautions(quilt),
     )
 
@@ -149,6 +155,16 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
         for line in tile
         for cell in line
     ]
+    sashing = setting.sashing
+    if sashing and sashing.cornerstone:
+        # Every size reserves the labels of all three, though a quilt of one block may have none of them.
+        width, stone = sashing.width, sashing.cornerstone
+        for use, w, h in (
+            (sashing.fabric, width, quilt.block_h),
+            (sashing.fabric, quilt.block_w, width),
+            (stone, width, width),
+        ):
+            bench.place_plain(use, w, h)
     placed: dict[int, Placed] = {}
     for index, spot in enumerate(quilt.layout.spots):
         if spot.cell is not None:
