@@ -39,6 +39,7 @@ from seamleaf.booklet.record import (
     SheetPart,
     SizeNote,
     Take,
+    Totals,
     Unit,
 )
 from seamleaf.lengths import Length
@@ -318,6 +319,7 @@ BOOKLET = Booklet(
     batting=BattingNote(w=_WHOLE + 8, h=_WHOLE + 8, package=Package(id="crib", w=Length(45), h=Length(60))),
     offcuts=(),
     classes=(),
+    totals=Totals(sheets=19, patches=72, units=68),
     cautions=(),
 )  # fmt: skip
 

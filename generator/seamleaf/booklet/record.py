@@ -40,6 +40,7 @@ from seamleaf.planning.records import (
     SheetPart,
     SizeNote,
     Take,
+    Totals,
     Unit,
 )
 
@@ -78,6 +79,7 @@ __all__ = [
     "SheetPart",
     "SizeNote",
     "Take",
+    "Totals",
     "Unit",
 ]
 
@@ -108,4 +110,5 @@ class Booklet:
     batting: BattingNote
     offcuts: tuple[Offcut, ...]
     classes: tuple[ClassNote, ...]
+    totals: Totals
     cautions: Annotated[tuple[str, ...], "ids of the cautions that the pages show"]

@@ -60,6 +60,15 @@ class SeamTest:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Totals:
+    """How much there is of everything over the whole quilt, so that a page can say it and a proof count it again."""
+
+    sheets: Annotated[int, "strips and bundle pieces that are cut"]
+    patches: Annotated[int, "patches that the quilt takes; of halved and quartered squares their triangles"]
+    units: Annotated[int, "units that are sewn, every copy, blocks and setting triangles among them"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SetNote:
     """How the blocks fill the centre."""
 
