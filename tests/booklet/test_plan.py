@@ -88,6 +88,15 @@ def test_a_print_that_one_piece_cannot_give_is_refused_with_the_patch() -> None:
             booklets_of({"a": part}, fabrics=FABRICS)
 
 
+def test_pieces_that_give_very_many_small_patches_are_planned_too() -> None:
+    """Over a hundred patches of 4 prints come out of a fat quarter, in more ways than can be listed."""
+    fabrics = {**YARDAGE, "quarter": {"source": "fat quarters"}}
+    booklet = booklet_of({"a": {"row": [f"quarter.{n} 1 x 1" for n in range(1, 5)]}}, fabrics=fabrics, size="12 x 12")
+    quarter = next(fabric for fabric in booklet.fabrics if fabric.id == "quarter")
+    assert isinstance(quarter.need, int)
+    assert 576 / 156 <= quarter.need <= 12
+
+
 def test_no_block_gets_one_piece_of_a_bundle_for_two_of_its_prints() -> None:
     """Wherever pieces serve several prints of different blocks, however few colours the bundle shows."""
     row = ["star.1 4 x 4", "star.2 3 x 4", "star.3 2 x 4", "star.1 1 x 4", "star.2 2 x 4"]

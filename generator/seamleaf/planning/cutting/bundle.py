@@ -103,12 +103,22 @@ class _Search:
         queue: list[tuple[Choice, int]] = [(none, 0)]
         for choice, start in queue:
             if len(queue) > _CHOICES:
+                # Too many to tell them all: full pieces of mostly one role each, and those found so far.
+                full += [*(self._filled(at) for at in range(len(self._roles))), *(each for each, _ in queue[1:])]
                 break
             more = [at for at in range(len(self._roles)) if self._allowed(_plus(choice, at))]
             if not more:
                 full.append(choice)
             queue += [(_plus(choice, at), at) for at in more if at >= start]
         return sorted(set(full), reverse=True)
+
+    def _filled(self, first: int) -> Choice:
+        """Return a choice with as many copies as fit of one role, and then of the others in turn."""
+        choice = (0,) * len(self._roles)
+        for at in sorted(range(len(self._roles)), key=lambda role: role != first):
+            while self._allowed(_plus(choice, at)):
+                choice = _plus(choice, at)
+        return choice
 
     def _allowed(self, choice: Choice) -> bool:
         """Whether a choice fits, and does not give two prints of one block from the same piece."""
