@@ -114,20 +114,32 @@ _USE = st.sampled_from(["light", "dark", "light", "dark", "red", "prints.1", "pr
 
 
 @st.composite
-def parts(draw: st.DrawFn, w: int, h: int, cell: Fraction) -> Any:
-    """Draw a part of w x h cells, each of side ``cell``: a patch, a unit that fits, or parts joined edge to edge."""
+def parts(draw: st.DrawFn, w: int, h: int, cell: Fraction, *, simple: bool = False) -> Any:
+    """Draw a part of w x h cells, each of side ``cell``: a patch, a unit that fits, or parts joined edge to edge.
+
+    With ``simple`` the units are half-squares and flying geese.
+    """
     size = f"{_written(w * cell)} x {_written(h * cell)}"
-    kinds = [f"{draw(_USE)} {size}", _corners(size, cell)]
+    kinds: list[Any] = [f"{draw(_USE)} {size}"]
     if w == h:
-        kinds += [_half_squares(size), _half_squares(size), _quarter_squares(size), _diamonds(size)]
+        kinds += [_half_squares(size)] * 2
     if w == 2 * h or h == 2 * w:
         kinds.append(_geese(size, ["up", "down"] if w > h else ["left", "right"]))
-    if w == h == 3:
-        kinds += [_log_cabins(cell), _rings(cell)]
-    kinds += [_joined("row", w, h, cell)] * 2 * (w if w > 1 else 0)
-    kinds += [_joined("column", w, h, cell)] * 2 * (h if h > 1 else 0)
+    if not simple:
+        kinds += _other_units(w, h, cell, size)
+    kinds += [_joined("row", w, h, cell, simple=simple)] * 2 * (w if w > 1 else 0)
+    kinds += [_joined("column", w, h, cell, simple=simple)] * 2 * (h if h > 1 else 0)
     kind = draw(st.sampled_from(kinds))
     return kind if isinstance(kind, str) else draw(kind)
+
+
+def _other_units(w: int, h: int, cell: Fraction, size: str) -> list[st.SearchStrategy[Any]]:
+    kinds = [_corners(size, cell)]
+    if w == h:
+        kinds += [_quarter_squares(size), _diamonds(size)]
+    if w == h == 3:
+        kinds += [_log_cabins(cell), _rings(cell)]
+    return kinds
 
 
 def _written(length: Fraction) -> str:
@@ -182,12 +194,14 @@ def _rings(cell: Fraction) -> st.SearchStrategy[Any]:
     return st.fixed_dictionaries({"partial": st.fixed_dictionaries(ring)})
 
 
-def _joined(axis: str, w: int, h: int, cell: Fraction) -> st.SearchStrategy[Any]:
+def _joined(axis: str, w: int, h: int, cell: Fraction, *, simple: bool) -> st.SearchStrategy[Any]:
     """Return two parts side by side or one above the other."""
-    if axis == "row":
-        pairs = st.integers(1, w - 1).flatmap(lambda at: st.tuples(parts(at, h, cell), parts(w - at, h, cell)))
-    else:
-        pairs = st.integers(1, h - 1).flatmap(lambda at: st.tuples(parts(w, at, cell), parts(w, h - at, cell)))
+
+    def cut_at(at: int) -> st.SearchStrategy[tuple[Any, Any]]:
+        sizes = ((at, h), (w - at, h)) if axis == "row" else ((w, at), (w, h - at))
+        return st.tuples(*(parts(*size, cell, simple=simple) for size in sizes))
+
+    pairs = st.integers(1, (w if axis == "row" else h) - 1).flatmap(cut_at)
     return pairs.map(lambda pair: {axis: list(pair)})
 
 
