@@ -9,6 +9,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+import hypothesis
 import pytest
 
 from folders import files_below, replace_folder
@@ -17,6 +18,11 @@ ROOT = Path(__file__).parent.parent
 ACCEPTED = Path(__file__).parent / "golden"
 FRESH = ROOT / ".cache" / "golden"
 """Takes the fresh output wherever it differs from the accepted one, for viewing."""
+
+# A busy machine is no fault, so nothing is timed. On a desk each run looks at new values; CI looks at the same ones
+# every time, so that a change fails for what it changed.
+hypothesis.settings.register_profile("suite", deadline=None, derandomize=bool(os.environ.get("CI")), print_blob=True)
+hypothesis.settings.load_profile("suite")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

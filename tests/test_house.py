@@ -9,6 +9,7 @@ import subprocess
 import sys
 import tokenize
 import tomllib
+from importlib.metadata import packages_distributions
 from pathlib import Path
 
 import pytest
@@ -20,8 +21,8 @@ TOP_LEVEL = {
 }  # fmt: skip
 LONGEST = 450
 """Lines of a module; beyond, there is a second idea in it."""
-LONGER: dict[str, str] = {}
-"""Modules that are longer all the same, tables of data, each with its reason."""
+LONGER = {"tests/booklet/test_identities.py": "a list: every number of a booklet that must tie, one after the other"}
+"""Modules that are longer all the same, tables and lists, each with its reason."""
 
 REGISTRIES = re.compile(r"\b(?:pypi|pythonhosted|npmjs|debian|ubuntu|crates|anaconda)\.(?:org|com|io|net)\b")
 MACHINE_PATHS = re.compile(r"(?<![\w.~}])/(?:root|work|home|opt|Users|mnt|srv|tmp)/\w")
@@ -101,7 +102,7 @@ def test_lengths_stand_on_the_standard_library_alone() -> None:
 
 def test_no_stage_reads_a_clock_the_network_or_chance() -> None:
     """Stages are pure functions of their inputs; only the site package meets the world."""
-    worldly = {"time", "datetime", "random", "secrets", "uuid", "socket", "urllib", "http", "requests", "tempfile"}
+    worldly = re.compile(r"(time|datetime|random|secrets|uuid|socket|urllib\.request|http|requests|tempfile)\b")
     found = []
     for path in sorted(PACKAGE.rglob("*.py")):
         if path.relative_to(PACKAGE).parts[0] == "site":
@@ -109,8 +110,35 @@ def test_no_stage_reads_a_clock_the_network_or_chance() -> None:
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
             names += [node.module or ""] if isinstance(node, ast.ImportFrom) else []
-            found += [f"{path.relative_to(ROOT)}: {name}" for name in names if name.split(".")[0] in worldly]
+            found += [f"{path.relative_to(ROOT)}: {name}" for name in names if worldly.match(name)]
     assert found == []
+
+
+def imported(below: str) -> set[str]:
+    """Return the top names of everything that the modules below a folder import."""
+    names = set()
+    for path in sorted((ROOT / below).rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                names |= {alias.name.split(".")[0] for alias in node.names}
+            elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+                names.add(node.module.split(".")[0])
+    return names - set(sys.stdlib_module_names)
+
+
+def test_what_is_imported_is_asked_for() -> None:
+    """Nothing leans on a package that only comes along with another."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    runtime = {re.split(r"[^\w.-]", each)[0].lower() for each in project["dependencies"]}
+    extra = {re.split(r"[^\w.-]", each)[0].lower() for each in project["optional-dependencies"]["test"]}
+    sources = packages_distributions()
+
+    def lacking(names: set[str], asked: set[str]) -> set[str]:
+        return {name for name in names if not {each.lower() for each in sources.get(name, [])} & asked}
+
+    own = {"seamleaf"} | {path.stem for path in (ROOT / "tests").glob("*.py")}
+    assert lacking(imported("generator") - own, runtime) == set()
+    assert lacking(imported("tests") - own, runtime | extra) == set()
 
 
 @pytest.mark.parametrize("name", MODULES)

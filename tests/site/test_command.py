@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -204,7 +205,7 @@ def test_marks_of_a_terminal_are_written_out(folder: Path, capsys: pytest.Captur
 def test_output_that_nobody_reads_ends_quietly(folder: Path) -> None:
     """``seamleaf check | true`` is no fault of anyone."""
     write(folder, "small-pond.yaml", SMALL)
-    script = f"set -o pipefail; {sys.executable} -m seamleaf.site check small-pond.yaml | true"
+    script = f"set -o pipefail; {shlex.quote(sys.executable)} -m seamleaf.site check small-pond.yaml | true"
     done = subprocess.run(["bash", "-c", script], capture_output=True, text=True, timeout=120, cwd=folder)
     assert done.stderr == ""
 
