@@ -5,6 +5,7 @@ A fold is the pair of directions at a seam's two ends: (1, 1) or (-1, -1) to one
 
 Costs are lexicographic: clashes, then open seams, then spun ones, then wishes. Components are solved exactly by
 depth-first search with the cost so far as bound; one that can satisfy every point is found almost without branching.
+A component that the search does not finish goes to an integer program.
 """
 
 from __future__ import annotations
@@ -12,18 +13,19 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import product
 from typing import Final, Generic, TypeVar
 
-Key = TypeVar("Key", bound=Hashable)
-Fold = tuple[int, int]
+from seamleaf.planning.pressing.program import Fold, Pair, Program, solve
 
+Key = TypeVar("Key", bound=Hashable)
 BACK: Final[Fold] = (-1, -1)
 FORTH: Final[Fold] = (1, 1)
 OPEN: Final[Fold] = (0, 0)
 SPUN: Final[tuple[Fold, Fold]] = ((-1, 1), (1, -1))
 
-WORK_LIMIT: Final = 200_000
-"""Search nodes a component; a limit on work, not on time, gives the same plan on every machine."""
+WORK_LIMIT: Final = 20_000
+"""Search nodes a component before the integer program is asked; no limit is on time, so the plan is always the same."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,7 +106,7 @@ def colour(question: Question[Key]) -> Colouring[Key]:
             fold.update(found)
             clashes += cost
             proven = proven and exact
-    return Colouring(fold=fold, clashes=clashes, proven=proven or not clashes)
+    return Colouring(fold=fold, clashes=clashes, proven=proven)
 
 
 @dataclass(slots=True)
@@ -155,7 +157,15 @@ class _Search(Generic[Key]):
                 best, best_cost = dict(chosen), cost
             else:
                 stack += [(cost + more, depth + 1, each) for more, each in self._options(keys[depth + 1], chosen)]
-        return best, (best_cost or 0) // self.clash_weight, not stack
+        proven = not stack
+        if not proven:
+            better = solve(self._program(keys))
+            if better is not None:
+                folds = dict(zip(keys, better[0], strict=True))
+                total = self._total(folds)
+                if best_cost is None or (total is not None and total <= best_cost):
+                    best, best_cost, proven = folds, total, better[1]
+        return best, (best_cost or 0) // self.clash_weight, proven
 
     def _connected(self, start: Key) -> list[Key]:
         """Return the free keys that hang together with ``start``, breadth first, so that each is bound."""
@@ -169,15 +179,64 @@ class _Search(Generic[Key]):
                     queue.append(other)
         return queue
 
-    def _options(self, key: Key, chosen: Mapping[Key, Fold]) -> list[tuple[int, Fold]]:
-        """Return what each fold of a key adds to the cost, the cheapest last, where the stack pops it."""
+    def _total(self, folds: Mapping[Key, Fold]) -> int | None:
+        """Count what a plan costs; ``None`` if a spin in it cannot be made."""
+        known = dict(self.question.fixed)
+        total = 0
+        for key, fold in folds.items():
+            cost = self._cost(key, fold, known)
+            if cost is None:
+                return None
+            total += cost
+        return total
+
+    def _folds(self, key: Key) -> list[Fold]:
+        """Return the folds that a key may take."""
+        if key in self.question.fixed:
+            return [self.question.fixed[key]]
         folds: list[Fold] = [BACK, FORTH]
         if any(link.spun == key for link in self.links[key]):
             folds += SPUN
         if key in self.question.may_open:
             folds.append(OPEN)
+        return folds
+
+    def _program(self, keys: list[Key]) -> Program:
+        """Write a component with the fixed keys round it as an integer program; costs: clash, open, spun, wish."""
+        near = {end for key in keys for demand in self.demands[key] for end in (demand.one, demand.other)}
+        near |= {end for key in keys for link in self.links[key] for end in (link.spun, link.crossed)}
+        order = [*keys, *sorted(near - set(keys), key=self.order.__getitem__)]
+        index = {key: at for at, key in enumerate(order)}
+        folds = [self._folds(key) for key in order]
+        own: list[dict[tuple[int, Fold], int]] = [{}, {}, {}, {}]
+        for at, key in enumerate(order):
+            own[1][at, OPEN] = 1
+            own[2] |= {(at, fold): 1 for fold in SPUN}
+            wish = self.question.wishes.get(key)
+            own[3] |= {(at, fold): 1 for fold in (BACK, FORTH) if wish is not None and fold[0] != wish}
+        pairs: list[Pair] = []
+        for demand in dict.fromkeys(each for key in keys for each in self.demands[key]):
+            one, other = index[demand.one], index[demand.other]
+            if one == other:
+                own[0] |= {(one, fold): demand.weight for fold in folds[one] if demand.clashes(fold, fold)}
+                continue
+            against = frozenset(pair for pair in product(folds[one], folds[other]) if demand.clashes(*pair))
+            pairs.append(Pair(one=one, other=other, against=against, cost=0, weight=demand.weight))
+        for link in dict.fromkeys(each for key in keys for each in self.links[key]):
+            spun, crossed = index[link.spun], index[link.crossed]
+            against = frozenset(pair for pair in product(folds[spun], folds[crossed]) if link.breaks(*pair))
+            pairs.append(Pair(one=spun, other=crossed, against=against, cost=-1, weight=0))
+        for key in keys:
+            for twin in self.alike[key]:
+                if twin in index and index[key] < index[twin]:
+                    differ = frozenset((a, b) for a, b in product(folds[index[key]], folds[index[twin]]) if a != b)
+                    pairs.append(Pair(one=index[key], other=index[twin], against=differ, cost=3, weight=1))
+        return Program(folds=folds, own=own, pairs=pairs)
+
+    def _options(self, key: Key, chosen: Mapping[Key, Fold]) -> list[tuple[int, Fold]]:
+        """Return what each fold of a key adds to the cost, the cheapest last, where the stack pops it."""
         known = {**self.question.fixed, **chosen}
-        options = [(cost, fold) for fold in folds if (cost := self._cost(key, fold, known)) is not None]
+        options = [(cost, fold) for fold in self._folds(key) if (cost := self._cost(key, fold, known)) is not None]
         return sorted(options, key=lambda option: (-option[0], option[1]))
 
     def _cost(self, key: Key, fold: Fold, known: dict[Key, Fold]) -> int | None:

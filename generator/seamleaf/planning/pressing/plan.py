@@ -20,12 +20,12 @@ from seamleaf.planning.pressing.colouring import (
     SPUN,
     Colouring,
     Demand,
-    Fold,
     Link,
     Question,
     colour,
 )
 from seamleaf.planning.pressing.meetings import End, Geometry, Meeting, SeamKey
+from seamleaf.planning.pressing.program import Fold
 from seamleaf.planning.pressing.rows import Direction, crossings, press_row
 from seamleaf.planning.pressing.wishes import wishes_of
 from seamleaf.planning.records import Clash, Nest, Press, Pressing
