@@ -7,13 +7,14 @@ from functools import cache
 from typing import Any
 
 
-def new_solver(**options: object) -> Any:
+def new_solver(**options: bool | float | str) -> Any:
     """Return a solver with one thread and no output, and with the HiGHS options given."""
     import highspy  # here because few plans need a solver, and it takes a while to load
 
     _swallow_banner()
     solver = highspy.Highs()  # type: ignore[no-untyped-call]  # highspy gives it no types
-    for option, value in {"output_flag": False, "threads": 1, "random_seed": 0, **options}.items():
+    settings: dict[str, bool | float | str] = {"output_flag": False, "threads": 1, "random_seed": 0, **options}
+    for option, value in settings.items():
         solver.setOptionValue(option, value)
     return solver
 
