@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
-from itertools import pairwise, product
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Final
 
 from seamleaf.booklet.record import Sheet, SheetPart
@@ -43,6 +43,8 @@ _MOST_TALL: Final = 540.0
 _SQUARES: Final = (250.0, 320.0, 400.0, _WIDE)
 """Sides tried for a bundle piece, until all its labels and numbers have room."""
 _LINES: Final = 6
+_FACTORS: Final = (0.6, 0.8, 1.0, 1.3, 1.6, 2.0, 2.5, 3.2, 4.0)
+"""Scales tried for one line of a strip, that of the unbroken strip being 1."""
 _LINE_GAP: Final = 30.0
 _TOOTH: Final = 3.6
 _AWAY: Final = NUMBER_RADIUS + 4
@@ -103,40 +105,60 @@ class _Drawn:
 
 def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
     """Draw a sheet as small as it stays legible: bundle pieces ever larger, strips broken into ever more lines."""
-    if desk.fabrics[sheet.fabric].source == "yardage":
+    is_strip = desk.fabrics[sheet.fabric].source == "yardage"
+    if is_strip:
         sizes = [(lines, _WIDE, _TALL if lines == 1 else _MOST_TALL) for lines in range(1, _LINES + 1)]
     else:
         sizes = [(1, side, side) for side in _SQUARES]
     places, rests = break_places(sheet), rests_of(sheet)
     best: _Drawn | None = None
-    for (lines, width, height), order in product(sizes, (_MIDDLE_FIRST, _ENDS_FIRST)):
-        drawn = _draw_windows(desk, sheet, windows(sheet, places, lines, width, height), rests, order)
+    for lines, width, height in sizes:
+        drawn = _draw_lines([_draw_window(desk, sheet, w, rests) for w in windows(sheet, places, lines, width, height)])
         if best is not None and drawn.height > _MOST_TALL:
             break
         best = drawn
         if drawn.legible:
-            break
+            return drawn
+    if is_strip:
+        for lines in range(2, _LINES + 1):
+            each = windows(sheet, places, lines, _WIDE, _TALL)
+            drawn = _draw_lines([_enlarged(desk, sheet, window, rests) for window in each])
+            if drawn.legible and drawn.height <= _MOST_TALL:
+                return drawn
     assert best is not None  # noqa: S101 -- the first try is always kept
     return best
 
 
-def _draw_windows(
-    desk: Desk, sheet: Sheet, shown: tuple[Window, ...], rests: list[Corners], order: tuple[int, ...]
-) -> _Drawn:
+def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
+    """Set the lines of a sheet below each other."""
     shapes: list[Shape] = []
-    legible = True
     y = 0.0
-    for window in shown:
-        parts, clear = _draw_window(desk, sheet, window, [rest for rest in rests if window.holds(rest)], order)
-        shapes.append(Group(parts=tuple(parts), dy=y))
-        legible = legible and clear
-        y += window.size[1] + _LINE_GAP
-    return _Drawn(shapes=tuple(shapes), height=y - _LINE_GAP, legible=legible)
+    for line in lines:
+        shapes.append(Group(parts=line.shapes, dy=y))
+        y += line.height + _LINE_GAP
+    return _Drawn(shapes=tuple(shapes), height=y - _LINE_GAP, legible=all(line.legible for line in lines))
 
 
-def _draw_window(
-    desk: Desk, sheet: Sheet, window: Window, rests: list[Corners], order: tuple[int, ...]
-) -> tuple[list[Shape], bool]:
+def _enlarged(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn:
+    """Draw one line of a sheet by itself, no larger than it needs to be legible: each line then has its own scale."""
+    least, most = _WIDE / sheet.sheet.w.to_float(), _WIDE / (window.end - window.start).to_float()
+    for factor in _FACTORS:
+        drawn = _draw_window(desk, sheet, replace(window, scale=min(most, least * factor)), rests)
+        if drawn.legible or least * factor > most:
+            break
+    return drawn
+
+
+def _draw_window(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn:
+    """Draw one line of a sheet, with the numbers of its cuts where they leave room for all labels."""
+    for order in (_MIDDLE_FIRST, _ENDS_FIRST):
+        drawn = _draw_ordered(desk, sheet, window, [rest for rest in rests if window.holds(rest)], order)
+        if drawn.legible:
+            break
+    return drawn
+
+
+def _draw_ordered(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners], order: tuple[int, ...]) -> _Drawn:
     """Draw one line of a sheet: rests, patches, edges, cuts with their numbers."""
     room = Room()
     numbers, dashes, clear = _draw_cuts(sheet, window, room, order)
@@ -150,7 +172,8 @@ def _draw_window(
     ]
     sized = _draw_rests(desk, rests, window, room)
     edges = _edges(sheet, window, pinked=desk.fabrics[sheet.fabric].pinked)
-    return [*ground, *(patch for patch, _ in patches), *sized, *edges, *dashes, *numbers], clear
+    shapes = (*ground, *(patch for patch, _ in patches), *sized, *edges, *dashes, *numbers)
+    return _Drawn(shapes=shapes, height=window.size[1], legible=clear)
 
 
 def _draw_part(desk: Desk, part: SheetPart, window: Window, room: Room) -> tuple[Group, bool]:
