@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from patterns_for_tests import refusals_of
+from patterns_for_tests import grid, refusals_of
 from seamleaf.reading import read_pattern
 from seamleaf.sizing import check_pattern
 
@@ -98,3 +98,15 @@ def test_a_block_of_the_wrong_size_is_reported_once_however_often_it_is_used() -
     bad = {"row": ["dark 2 x 2", "light 2 x 3"]}
     problems = refusals_of({"bad": bad, "a": {"row": [{"use": "bad"}, {"use": "bad", "turn": "180"}]}}, tile=[["a"]])
     assert [problem.found for problem in problems] == ["a part 3 high"]
+
+
+def test_what_this_version_does_not_make_is_refused_by_name() -> None:
+    """Never passed over in silence: the pattern would say one thing and the booklet another."""
+    rail = {"row": ["dark 2 x 4", "light 2 x 4"], "method": "strips"}
+    checks = grid(["DL", "LD"], D="dark 2 x 2", L="light 2 x 2") | {"method": "strips"}
+    assert [p.found for p in refusals_of({"a": rail})] == ["a strip set asked for by 'method: strips'"]
+    assert {p.found for p in refusals_of({"a": checks})} == {"a strip set asked for by 'method: strips'"}
+    (bias,) = refusals_of({"a": "dark 4 x 4"}, binding={"fabric": "dark", "cut": "bias"})
+    assert bias.found == "binding cut on the bias"
+    (insert,) = refusals_of({"a": "dark 4 x 4"}, backing={"insert": "true"})
+    assert insert.found == "a backing with a pieced insert"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seamleaf.reading.pattern import Broken, Cell, Mark, Part, Pattern
+from seamleaf.reading.pattern import Broken, Cell, Join, Mark, Part, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing.blocks import Ruler, Size, walk
 from seamleaf.sizing.quilt import size_quilt
@@ -74,4 +74,12 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
         found.append((pattern.binding.where, "binding cut on the bias", "'cut: crosswise', in this version"))
     if pattern.backing.insert:
         found.append((pattern.backing.where, "a backing with a pieced insert", "'insert: false', in this version"))
+    joined: list[Part] = []
+    for block in pattern.blocks.values():
+        walk(block.part, joined.append)
+    found += (
+        (part.where, "a strip set asked for by 'method: strips'", "rows and columns without a method, in this version")
+        for part in joined
+        if isinstance(part, Join) and part.method
+    )
     return [Problem(where, what, expected) for where, what, expected in found]
