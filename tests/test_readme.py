@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+import yaml
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -35,6 +36,31 @@ def test_every_command_of_a_readers_own_site_does_what_it_says(own_site: Path) -
             assert done.returncode == 0, done.stderr
     assert (own_site / "site" / "index.html").exists() or (own_site / "site" / "nine-patch" / "index.html").exists()
     assert (own_site / "booklets" / "nine-patch" / "mat" / "booklet.json").exists()
+
+
+ON_POINT = {"set": "on-point", "triangles": {"fabric": "dark"}}
+REFUSED = {
+    "sashing on point": {"setting": {**ON_POINT, "sashing": {"fabric": "dark", "width": "1"}}},
+    "setting triangles that float": {"setting": {**ON_POINT, "triangles": {"fabric": "dark", "float": "1"}}},
+    "binding cut on the bias": {"binding": {"fabric": "dark", "strip": "2 1/2", "cut": "bias"}},
+    "backings with a pieced insert": {"backing": {"insert": "true"}},
+}
+"""What the README says that this version refuses, and a change of its example that asks for it."""
+
+
+@pytest.mark.parametrize("phrase", REFUSED)
+def test_what_the_limits_name_is_refused_at_its_line(own_site: Path, phrase: str) -> None:
+    """When a limit falls, its words go out of the README with it."""
+    assert phrase in " ".join(README.split())
+    file = own_site / "patterns" / "nine-patch.yaml"
+    pattern = yaml.safe_load(PATTERN)
+    for key, change in REFUSED[phrase].items():
+        pattern[key] = {**pattern.get(key, {}), **change}
+    file.write_text(yaml.safe_dump(pattern, sort_keys=False), encoding="utf-8")
+    done = subprocess.run([SEAMLEAF, "check", file.name], cwd=file.parent, capture_output=True, text=True, timeout=60)
+    assert done.returncode == 1
+    assert "in this version" in done.stderr
+    assert re.fullmatch(r"nine-patch\.yaml:\d+:\d+: found .*, expected .*", done.stderr.strip())
 
 
 def test_every_link_leads_to_something_that_is_there() -> None:
