@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from fractions import Fraction
 from itertools import pairwise, product
 
 import pytest
@@ -115,7 +116,10 @@ def test_a_3_x_4_quilt_of_12_inch_blocks_on_point_is_about_51_x_68() -> None:
     (booklet,) = booklets_of({"plain": "dark 12 x 12"}, on_point="1/2", size="3 x 4").values()
     assert booklet.set.centre.w == Length(0, 36)
     assert booklet.set.centre.h == Length(0, 48)
-    assert (booklet.set.centre.w.round_nearest(1), booklet.set.centre.h.round_nearest(1)) == (51, 68)
+    assert (booklet.set.centre.w.round_nearest(Fraction(1)), booklet.set.centre.h.round_nearest(Fraction(1))) == (
+        51,
+        68,
+    )
 
 
 def test_on_point_blocks_and_triangles_make_up_the_area_of_the_centre(
@@ -226,3 +230,26 @@ def test_a_block_that_is_another_one_turned_is_the_same_unit() -> None:
     blocks = {"half": {"row": ["light 2 x 4", "dark 2 x 4"]}, "other": use("half", 90)}
     (booklet,) = booklets_of(blocks, tile=[["half", "other"]], turns="fixed", size="2 x 1").values()
     assert [(place.unit, place.turn) for place in booklet.places] == [("half", 0), ("half", 90)]
+
+
+# ---------------------------------------------------------------------------------------------- sashing
+
+
+@pytest.mark.parametrize("outer", ["false", "true"])
+def test_sashes_and_cornerstones_of_a_straight_set_are_as_many_as_the_grid_has_edges_and_corners(outer: str) -> None:
+    """Inner only m(n-1) + n(m-1) and (m-1)(n-1); with outer ones m(n+1) + n(m+1) and (m+1)(n+1) (derived)."""
+    grids = list(product(range(1, 6), range(1, 6)))
+    booklets = booklets_of(
+        PLAIN,
+        sashing={"fabric": "light", "width": "1", "cornerstone": "red", "outer": outer},
+        sizes={f"s{m}-{n}": {"blocks": f"{m} x {n}"} for m, n in grids},
+    )
+    more = 1 if outer == "true" else -1
+    for (m, n), booklet in zip(grids, booklets.values(), strict=True):
+        kinds = Counter(place.kind for place in booklet.places)
+        assert kinds["block"] == booklet.set.blocks == m * n
+        assert kinds["sash"] == m * (n + more) + n * (m + more)
+        assert kinds["cornerstone"] == (m + more) * (n + more)
+        assert (booklet.set.centre.w, booklet.set.centre.h) == (m * SIDE + m + more, n * SIDE + n + more)
+        assert booklet.set.rows == (m,) * n
+        assert len(booklet.rows) == n + n + more
