@@ -17,7 +17,7 @@ USABLE = Length(40)
 
 
 @given(cutting_demands(most_side=40))
-@settings(deadline=None)
+@settings(deadline=None, max_examples=30)
 def test_a_yardage_plan_is_verified_and_no_shorter_than_its_bound(demands: list[Demand]) -> None:
     plan = plan_yardage(demands, USABLE, INCHES)  # verifies itself: overlaps, counts, cuts from edge to edge
     assert isinstance(plan.need, Length)
@@ -27,13 +27,13 @@ def test_a_yardage_plan_is_verified_and_no_shorter_than_its_bound(demands: list[
 
 
 @given(cutting_demands(most_side=40))
-@settings(deadline=None)
+@settings(deadline=None, max_examples=30)
 def test_a_yardage_plan_is_the_same_in_whatever_order_it_is_asked(demands: list[Demand]) -> None:
     assert plan_yardage(demands[::-1], USABLE, INCHES).need == plan_yardage(demands, USABLE, INCHES).need
 
 
 @given(cutting_demands(most_side=40), st.integers(2, 3))
-@settings(deadline=None)
+@settings(deadline=None, max_examples=30)
 def test_plans_do_not_depend_on_the_unit(demands: list[Demand], factor: int) -> None:
     def larger(length: Length) -> Length:
         return length * Fraction(factor, 7)
@@ -48,7 +48,7 @@ def test_plans_do_not_depend_on_the_unit(demands: list[Demand], factor: int) -> 
 
 
 @given(cutting_demands(most_side=5, most_count=3, most_kinds=3), st.integers(1, 12))
-@settings(deadline=None)
+@settings(deadline=None, max_examples=30)
 def test_a_bundle_plan_is_verified_and_never_takes_more_than_a_piece_a_copy(demands: list[Demand], copies: int) -> None:
     roles = [
         RoleDemand(block="star", role=number, copies=copies, demands=(demand,))

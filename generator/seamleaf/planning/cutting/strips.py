@@ -83,21 +83,26 @@ def tree_of(strip: Strip) -> Node:
     return Slices("x", tuple(nodes))
 
 
-def without_surplus(strips: Sequence[tuple[Strip, int]], wanted: dict[int, int]) -> list[Strip]:
-    """Return the single strips, in order, with no patch more than ``wanted`` by kind; empty ones are left out."""
+def without_surplus(strips: Iterable[tuple[Strip, int]], wanted: dict[int, int], heights: Sequence[int]) -> list[Strip]:
+    """Return the single strips, in order, with no patch more than ``wanted`` by kind.
+
+    A strip that loses its highest patches is cut lower, to one of ``heights``; one that loses all is left out.
+    """
     left = dict(wanted)
     kept: list[Strip] = []
     for strip, times in strips:
         for _ in range(times):
-            columns = []
-            for column in strip.columns:
-                patches = []
-                for patch in column:
-                    if left.get(patch.kind, 0) > 0:
-                        left[patch.kind] -= 1
-                        patches.append(patch)
-                if patches:
-                    columns.append(tuple(patches))
+            columns = [taken for column in strip.columns if (taken := _take(column, left))]
             if columns:
-                kept.append(strip_of(columns, min(strip.height, max(column_height(column) for column in columns))))
+                need = max(column_height(column) for column in columns)
+                kept.append(strip_of(columns, min(height for height in heights if height >= need)))
     return kept
+
+
+def _take(column: Column, left: dict[int, int]) -> Column:
+    taken = []
+    for patch in column:
+        if left.get(patch.kind, 0) > 0:
+            left[patch.kind] -= 1
+            taken.append(patch)
+    return tuple(taken)

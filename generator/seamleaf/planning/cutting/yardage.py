@@ -37,10 +37,10 @@ def plan_yardage(demands: Sequence[Demand], usable: Length, measures: Measures) 
     kinds = kinds_of(asked, scale)
     whole = _whole_strips(kinds, width)
     taken = {strip.columns[0][0].kind for strip, _ in whole}
-    shared = [kind for kind in kinds if kind.index not in taken]
-    strips, bound = _plan_shared(shared, width)
+    strips, bound = _plan_shared([kind for kind in kinds if kind.index not in taken], width)
     bound += total_height(whole)
-    single = without_surplus(whole + strips, {kind.index: kind.count for kind in kinds})
+    heights = sorted({lay.h for kind in kinds for lay in kind.lays if lay.w <= width})
+    single = without_surplus(_tall_first(whole + strips), {kind.index: kind.count for kind in kinds}, heights)
     first = {demand.label for demand in asked if demand.first}
     labelled = labelled_strips(single, kinds, first)
     plan = CuttingPlan(
@@ -71,10 +71,14 @@ def _plan_shared(kinds: Sequence[Kind], usable: int) -> tuple[Plan, int]:
     """Return strips for kinds that may share them, and a lower bound of their height."""
     if not kinds:
         return [], 0
-    wanted = {kind.index: kind.count for kind in kinds}
     plans = [make(kinds, usable, lay) for lay in LAYS for make in (plan_by_label, plan_first_fit, plan_by_filling)]
-    best = min(plans, key=lambda plan: sum(strip.height for strip in without_surplus(_tall_first(plan), wanted)))
-    return _tall_first(best), max(-(-area_of(kinds) // usable), *(_least_height(kind, usable) for kind in kinds))
+    best = min(plans, key=total_height)
+    bound = max(-(-area_of(kinds) // usable), *(_least_height(kind, usable) for kind in kinds))
+    if bound == total_height(best):
+        return best, bound
+    from seamleaf.planning.cutting.frugal import shortest_strips  # here: it brings a solver, and few plans get so far
+
+    return shortest_strips(kinds, usable, plans)
 
 
 def _tall_first(plan: Plan) -> Plan:

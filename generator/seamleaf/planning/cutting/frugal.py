@@ -1,0 +1,223 @@
+"""The search for the shortest strips, and for the proof that none are shorter.
+
+In order: the bound of the linear program over all fillings; the same with whole numbers of strips; plans of just
+that length, or a little more, from a short list of good fillings; then all fillings that a still shorter plan
+could use. Each step may end the search, and most fabrics of a quilt need only the first two or three.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from seamleaf.planning.cutting.dive import Cut
+from seamleaf.planning.cutting.fillings import near_best, simple_ones
+from seamleaf.planning.cutting.firstfit import Plan
+from seamleaf.planning.cutting.kinds import Kind, area_of
+from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Pool, Prices, SolverError
+from seamleaf.planning.cutting.pricing import Filling, Model
+from seamleaf.planning.cutting.search import Limits, Search, by_strips
+from seamleaf.planning.cutting.strips import strip_of
+from seamleaf.planning.cutting.sums import Totals
+
+_MOST_STEPS: Final = 4000
+"""A valuation of more steps takes too long: sizes that no ruler shows. First fit has to do for them."""
+_STRIP_BRANCHES: Final = 50
+_SHORT_LIST: Final = 400
+_LONG_LIST: Final = 5_000
+_REACHES: Final = (1, 1, 2, 2, 4, 4, 8, 8, 16)
+"""How many possible lengths to go on when no plan of one length is found."""
+_QUICK: Final = Limits(branches=300, settled=8)
+_THOROUGH: Final = Limits(branches=1_500, dives=2, choices=500)
+_PART: Final = Limits(branches=300, dives=2, choices=100)
+_PART_BRANCHES: Final = 150
+_PART_LISTS: Final = 7
+
+
+def shortest_strips(kinds: Sequence[Kind], usable: int, known: Sequence[Plan]) -> tuple[Plan, int]:
+    """Find the shortest strips for kinds that share them.
+
+    Args:
+        kinds: what is wanted.
+        usable: the strips' width.
+        known: plans to start from, not empty; the answer is never longer than the shortest of them.
+
+    Returns:
+        The strips, and a length that no plan of strips, columns and stacks falls below.
+
+    """
+    hunt = _Hunt(Model(kinds, usable), known)
+    for step in (hunt.by_linear_program, hunt.by_whole_strips, hunt.by_short_list, hunt.by_all_fillings, hunt.by_parts):
+        if hunt.bound >= hunt.length:
+            break
+        try:
+            step()
+        except SolverError:
+            break
+    strips = [(strip_of(one.columns, hunt.model.heights[one.level]), times) for one, times in hunt.cut]
+    return strips, min(hunt.bound, hunt.length)
+
+
+@dataclass(frozen=True, slots=True, eq=False, order=False)
+class _Part:
+    """A branch with its bound and prices."""
+
+    bound: int
+    branch: Branch
+    prices: Prices
+    parts: list[Branch]
+    """The branches into which it parts by strips."""
+
+
+class _Hunt:
+    """One search; ``cut``, ``length`` and ``bound`` are the best known at any time."""
+
+    def __init__(self, model: Model, known: Sequence[Plan]) -> None:
+        self.model = model
+        cuts = [[(self._filling(strip.height, strip.columns), times) for strip, times in plan] for plan in known]
+        self.cut: Cut = min(cuts, key=self._length)
+        self.length = self._length(self.cut)
+        self._totals = Totals(model.heights, self.length)
+        self.bound = self._totals.least_from(-(-area_of(model.kinds) // model.usable))
+        self._all = Knapsack(model, [filling for cut in cuts for filling, _ in cut])
+        self._parts: list[tuple[int, int, _Part]] = []
+        self._count = 0
+
+    def _filling(self, height: int, columns: Sequence[tuple[object, ...]]) -> Filling:
+        return self.model.filling(self.model.heights.index(height), columns)  # type: ignore[arg-type]
+
+    def _length(self, cut: Cut) -> int:
+        return sum(self.model.heights[filling.level] * times for filling, times in cut)
+
+    def _keep(self, cut: Cut, length: int) -> None:
+        if length < self.length:
+            self.cut, self.length = cut, length
+
+    @property
+    def _highest(self) -> int:
+        """The greatest length that would still be shorter."""
+        return self._totals.greatest_below(self.length)
+
+    def by_linear_program(self) -> None:
+        """Bound the length by fractions of strips."""
+        if self.model.size > _MOST_STEPS:
+            raise SolverError
+        self._master = Master(self.model, self._all, range(len(self._all.fillings)))
+        levels = len(self.model.heights)
+        most = np.array([self.length // height for height in self.model.heights], dtype=np.int64)
+        self._root = Branch(np.zeros(levels, dtype=np.int64), most)
+        self._open(0, self._root)
+        self.bound = max(self.bound, self._least_open())
+
+    def _open(self, bound: int, branch: Branch) -> None:
+        """Take a branch among the parts of the search, unless it can hold no shorter plan."""
+        relaxed = self._master.solve(branch, 0, self._highest)
+        if relaxed is None:
+            return
+        bound = max(bound, self._totals.least_from(-(-relaxed.prices.bound // FINE)))
+        if bound < self.length:
+            self._count += 1
+            part = _Part(bound, branch, relaxed.prices, [] if relaxed.short else by_strips(branch, relaxed))
+            heapq.heappush(self._parts, (bound, -self._count, part))
+
+    def _least_open(self) -> int:
+        return min(self._parts[0][0], self.length) if self._parts else self.length
+
+    def by_whole_strips(self) -> None:
+        """Bound the length by whole strips of fractional fillings."""
+        self._prices = self._parts[0][2].prices
+        for _ in range(_STRIP_BRANCHES):
+            if not self._parts or not self._parts[0][2].parts:
+                break
+            bound, _, part = heapq.heappop(self._parts)
+            for branch in part.parts:
+                self._open(bound, branch)
+        self.bound = max(self.bound, self._least_open())
+
+    def by_short_list(self) -> None:
+        """Look for plans of the least length that may be, then of greater ones, in a short list of fillings."""
+        worth, costs, proven = self._prices.worth, self._prices.costs, self._prices.bound
+        gap = self._highest * FINE - proven
+        near, reach = _as_many(gap, lambda some: near_best(self.model, worth, costs, some, _SHORT_LIST))
+        simple, _ = _as_many(gap, lambda some: simple_ones(self.model, worth, costs, some, _SHORT_LIST))
+        search = self._search([*near, *simple])
+        target = self.bound
+        for far in _REACHES:
+            if target >= self.length:
+                return
+            found = search.run(self._root, target, target, _QUICK)
+            if found.cut is not None:
+                self._keep(found.cut, found.length)
+                return
+            if found.bound > target == self.bound and target * FINE - proven <= reach:
+                self.bound = self._totals.least_from(target + 1)  # the list held all that such a plan can use
+            for _ in range(far):
+                target = self._totals.least_from(target + 1)
+
+    def _search(self, fillings: Sequence[Filling]) -> Search:
+        """Return a search over the fillings and those that the linear program has used."""
+        own = [self.model.useful(filling) for filling in self._all.fillings]
+        distinct = {(filling.level, filling.counts): filling for filling in [*fillings, *own]}
+        used = {(filling.level, filling.counts) for filling in own}
+        start = [at for at, key in enumerate(distinct) if key in used]
+        return Search(self.model, self._totals, Pool(list(distinct.values()), len(self.model.kinds)), start)
+
+    def by_all_fillings(self) -> None:
+        """Search all fillings that a shorter plan can use, if they are not too many."""
+        bound = self._settled(self._root, self._prices, _LONG_LIST, _THOROUGH)
+        if bound is not None:
+            self.bound = max(self.bound, bound)
+            self._parts = []
+
+    def _settled(self, branch: Branch, prices: Prices, most: int, limits: Limits) -> int | None:
+        """Search all fillings that a shorter plan of a branch can use; return its bound, ``None`` if too many."""
+        highest = self._highest
+        near = near_best(self.model, prices.worth, prices.costs, highest * FINE - prices.bound, most)
+        if near is None:
+            return None
+        if not near:
+            return self.length
+        found = self._search(near).run(branch, 0, highest, limits)
+        if found.cut is not None:
+            self._keep(found.cut, found.length)
+        return min(found.bound, self.length)
+
+    def by_parts(self) -> None:
+        """Do the same for one part of the plans after the other: the better the bound, the fewer the fillings."""
+        given_up: list[int] = []
+        worth_listing = (self._highest * FINE - self._prices.bound) * 4 // 5
+        opened = lists = 0
+        while self._parts and self._parts[0][0] < self.length:
+            if opened >= _PART_BRANCHES or lists >= _PART_LISTS:
+                break
+            _, _, part = heapq.heappop(self._parts)
+            gap = self._highest * FINE - part.prices.bound
+            bound = None
+            if gap <= worth_listing:
+                bound = self._settled(part.branch, part.prices, _LONG_LIST, _PART)
+                if bound is None:
+                    lists += 1
+                    worth_listing = max(gap * 3 // 4, FINE // 2)
+            if bound is not None:
+                given_up.append(max(bound, part.bound))
+            elif not part.parts:
+                given_up.append(part.bound)
+            else:
+                for branch in part.parts:
+                    self._open(part.bound, branch)
+                    opened += 1
+        self.bound = max(self.bound, min([self._least_open(), *given_up]))
+
+
+def _as_many(gap: int, make: Callable[[int], list[Filling] | None]) -> tuple[list[Filling], int]:
+    """Return what ``make`` lists for the greatest gap for which it does not find too many, and that gap."""
+    for _ in range(14):
+        made = make(gap)
+        if made is not None:
+            return made, gap
+        gap = gap * 2 // 3
+    return [], -1
