@@ -135,6 +135,8 @@ class PageReader(HTMLParser):
     tags: set[str] = field(default_factory=set)
     free_text: list[str] = field(default_factory=list)
     """Text outside every ``<data>`` element, label and code."""
+    words: list[str] = field(default_factory=list)
+    """All text in its order."""
     _open: list[str] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -160,6 +162,7 @@ class PageReader(HTMLParser):
 
     def handle_data(self, data: str) -> None:
         """Note text."""
+        self.words.append(data)
         if "data" in self._open:
             self.shown[-1].text += data
         elif not self._open:
@@ -172,6 +175,11 @@ def read_page(content: bytes) -> PageReader:
     reader.feed(re.sub(r"\A---\n.*?\n---\n", "", content.decode("utf-8"), flags=re.DOTALL))
     reader.close()
     return reader
+
+
+def text_of(page: PageReader) -> str:
+    """Return what a reader sees, with single spaces and fractions as they are typed: ``3 1/2 in``."""
+    return " ".join("".join(page.words).replace("\N{FRACTION SLASH}", "/").split())
 
 
 def number_in(text: str) -> Fraction:

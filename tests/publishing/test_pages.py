@@ -11,7 +11,19 @@ from fractions import Fraction
 import jsonschema
 import pytest
 
-from published import METRIC, SASHED, SMALL, WAYS, PageReader, demo_files, finished, number_in, published, read_page
+from published import (
+    METRIC,
+    SASHED,
+    SMALL,
+    WAYS,
+    PageReader,
+    demo_files,
+    finished,
+    number_in,
+    published,
+    read_page,
+    text_of,
+)
 from seamleaf.booklet import from_json
 from seamleaf.lengths import Length, measures_of
 from seamleaf.publishing import load_templates, publish_fault, publish_pattern
@@ -69,15 +81,14 @@ def test_every_number_is_the_booklets_and_reads_as_its_value(files: dict[str, by
 
 
 def test_no_page_types_a_number_of_its_own(files: dict[str, bytes]) -> None:
-    """Free digits are the designer's words, names of units, and the seam test, which no booklet holds."""
+    """Free digits are the designer's words and names of units."""
     booklet = json.loads(next(content for name, content in files.items() if name.endswith("/booklet.json")))
     words = [booklet["pattern"][key] for key in ("summary", "title", "version")]
     for name, page in pages_of(files).items():
         text = " ".join("".join(page.free_text).split())
         for word in words:
             text = text.replace(word, "")
-        text = re.sub(r"Cut three strips .*? wide|The middle strip measures .*?\.(?= )", "", text)
-        assert re.findall(r"\S*\d\S*", re.sub(r"Unit U\d+(\.B)?:", "", text)) == [], name
+        assert re.findall(r"\S*\d\S*", re.sub(r"Unit U\d+(\.B)?( \([AB]\))?:", "", text)) == [], name
 
 
 def test_every_link_and_picture_leads_to_a_file(files: dict[str, bytes]) -> None:
@@ -175,10 +186,10 @@ def test_cautions_stand_once_in_a_booklet_and_the_crib_carries_its_own() -> None
 
 def test_the_seam_test_is_the_published_one() -> None:
     """Three 1 1/2 in strips: the middle measures 1 in, the whole 3 1/2 in (quiltcentric.com, 2012/09)."""
-    text = "".join(read_page(demo_files()["lamplight-crossing/crib/prepare/index.md"]).free_text)
-    plain = text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{FRACTION SLASH}", "/")
-    assert "Cut three strips 1 1/2 in wide" in plain
-    assert "The middle strip measures 1 in, and the whole measures 3 1/2 in." in plain
+    page = read_page(demo_files()["lamplight-crossing/crib/prepare/index.md"])
+    assert "Cut three strips 1 1/2 in wide" in text_of(page)
+    assert "The middle strip measures 1 in, and the whole measures 3 1/2 in." in text_of(page)
+    assert {f"/seam_test/{key}" for key in ("strip", "middle", "whole")} <= {shown.place for shown in page.shown}
 
 
 def test_a_unit_names_the_patch_that_its_seam_is_pressed_to() -> None:
@@ -224,17 +235,33 @@ def test_the_prints_of_each_block_stand_beside_their_colours() -> None:
             number = place["prints"][position]
             colour = colours[fabric][(number - 1) % len(colours[fabric])]
             data = f'<data value="{number}" data-from="/places/{index}/prints/{position}"'
-            assert re.search(rf'background:{colour}"></span></span> [AC] {data}', page), (place, position)
+            label = {"bits": "A", "more": "C"}[fabric]
+            assert re.search(rf'>{label}\d</b> <span[^>]*><span[^>]*background:{colour}"></span></span> {data}', page)
 
 
-def test_the_cutting_page_says_which_prints_serve_which_role() -> None:
-    """Together these are all the prints that a bundle must give; one print may serve two roles."""
-    for files, name in ((published(SASHED, "sashed"), "sashed/mat"), (demo_files(), "lamplight-crossing/queen")):
-        booklet = json.loads(files[f"{name}/booklet.json"])
-        page = read_page(files[f"{name}/cut/index.md"])
-        told = [int(shown.value) for shown in page.shown if re.fullmatch(r"/places/\d+/prints/\d+", shown.place)]
-        bundles = [fabric for fabric in booklet["fabrics"] if fabric["source"] != "yardage"]
-        assert set(told) == {number for fabric in bundles for number in range(1, fabric["prints"] + 1)}
+@pytest.mark.parametrize("name", ["sashed/mat", "lamplight-crossing/crib", "lamplight-crossing/queen"])
+def test_the_cutting_page_says_which_numbered_pieces_are_cut_how(name: str) -> None:
+    """The numbers run on over the sheets of a bundle, and the layout takes each label from pieces that give it."""
+    files = published(SASHED, "sashed") if name.startswith("sashed") else demo_files()
+    booklet = json.loads(files[f"{name}/booklet.json"])
+    text = text_of(read_page(files[f"{name}/cut/index.md"]))
+    giving: dict[str, set[int]] = {}
+    for fabric in (fabric for fabric in booklet["fabrics"] if fabric["source"] != "yardage"):
+        numbers: list[int] = []
+        for sheet in (sheet for sheet in booklet["cutting"] if sheet["fabric"] == fabric["id"]):
+            first, last = sheet["pieces"]
+            several = f"Take {sheet['times']} pieces of fabric {fabric['letter']}, numbers {first} to {last}."
+            one = f"Take 1 piece of fabric {fabric['letter']}, number {first}."
+            assert (several if sheet["times"] > 1 else one) in text
+            numbers += range(first, last + 1)
+            for label in sheet["gives"]:
+                giving.setdefault(label, set()).update(range(first, last + 1))
+        assert numbers == list(range(1, fabric["need"] + 1))
+    layout = files[f"{name}/layout/index.md"].decode()
+    told = re.findall(r'<span class="sl-print">(.*?)<span.*?<data value="(\d+)"', layout)
+    assert len(told) == sum(len(place["prints"]) for place in booklet["places"])
+    for labels, number in told:
+        assert all(int(number) in giving[label] for label in re.findall(r">(\w+)<", labels))
 
 
 def test_publishing_twice_gives_the_same_bytes() -> None:

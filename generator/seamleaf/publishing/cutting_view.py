@@ -9,7 +9,6 @@ from seamleaf.booklet.record import Sheet
 from seamleaf.publishing.fabric_view import FabricView, fabric_views
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
-from seamleaf.publishing.print_view import roles_of_blocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,17 +32,9 @@ class SheetView:
     panel: bool
     """Whether it is a panel of the back."""
     several: bool
+    pieces: tuple[str, str] | None
+    """Bundles: pointers to the first and the last number of the pieces that are cut so."""
     gives: tuple[SubCutView, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoleView:
-    """A print role of the blocks with the prints that serve it."""
-
-    at: str
-    """Pointer to the role's number."""
-    prints: tuple[str, ...]
-    """Pointers to the numbers of the prints, each number once."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,8 +43,6 @@ class FabricCutting:
 
     fabric: FabricView
     sheets: tuple[SheetView, ...]
-    roles: tuple[RoleView, ...]
-    """Bundles: which prints serve each print role."""
     patches: tuple[PatchView, ...]
 
 
@@ -91,7 +80,6 @@ def cutting_view(booklet: Booklet) -> CuttingView:
         FabricCutting(
             fabric=fabric,
             sheets=tuple(_sheet(i, sheet, patches) for i, sheet in sheets if sheet.fabric == fabric.id),
-            roles=_roles(booklet, fabric),
             patches=tuple(view for view in patches.values() if view.letter == fabric.letter),
         )
         for fabric in fabric_views(booklet)
@@ -116,6 +104,7 @@ def _sheet(index: int, sheet: Sheet, patches: dict[str, PatchView]) -> SheetView
         whole=len(sheet.parts) == 1 and first.shape == "strip",
         panel=first.use == "backing",
         several=sheet.times > 1,
+        pieces=None if sheet.pieces is None else (f"{at}/pieces/0", f"{at}/pieces/1"),
         gives=tuple(SubCutView(patch=patches[label], n=at + pointer("gives", label)) for label in sheet.gives),
     )
 
@@ -128,26 +117,4 @@ def _tests(booklet: Booklet, patches: dict[str, PatchView]) -> tuple[TestBlock, 
         TestBlock(block=block, patches=tuple(view for view in patches.values() if block in view.blocks))
         for block in placed
         if block in pieced
-    )
-
-
-def _roles(booklet: Booklet, fabric: FabricView) -> tuple[RoleView, ...]:
-    """List the print roles of a bundle, each with the prints that serve it."""
-    of_blocks = roles_of_blocks(booklet)
-    serving: dict[int, dict[int, str]] = {}
-    for index, place in enumerate(booklet.places):
-        for position, (bundle, role) in enumerate(of_blocks.get(place.unit, ())):
-            if bundle == fabric.id:
-                at = pointer("places", index, "prints", position)
-                serving.setdefault(role, {}).setdefault(place.prints[position], at)
-    return tuple(
-        RoleView(
-            at=next(
-                pointer("patches", index, "print")
-                for index, patch in enumerate(booklet.patches)
-                if (patch.fabric, patch.print) == (fabric.id, role)
-            ),
-            prints=tuple(path for _, path in sorted(prints.items())),
-        )
-        for role, prints in sorted(serving.items())
     )

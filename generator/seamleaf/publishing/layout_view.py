@@ -4,21 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Final, Literal
 
 from seamleaf.booklet import Booklet
-from seamleaf.booklet.record import Press, Row
+from seamleaf.booklet.record import Place, Press, Row
 from seamleaf.publishing.pointer import pointer
 from seamleaf.publishing.print_view import Role, roles_of_blocks
+
+Turn = Literal["", "quarter", "half", "three-quarter"]
+
+_TURNS: Final[dict[int, Turn]] = {0: "", 90: "quarter", 180: "half", 270: "three-quarter"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PrintView:
-    """One print of a block: pointer to its number, and its colour."""
+    """One print of a block: pointer to its number, its colour, and the labels that are cut from it."""
 
     at: str
     colour: str
-    letter: str
-    """Letter of its bundle."""
+    labels: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +31,10 @@ class BlockView:
 
     at: str
     unit: str
-    turned: bool
+    variant: str
+    """A or B, for blocks that look alike and are pressed their own way."""
+    turn: Turn
+    """How it lies, against the figures of its block."""
     prints: tuple[PrintView, ...]
 
 
@@ -37,6 +44,8 @@ class ItemView:
 
     at: str
     kind: str
+    label: str
+    """The patch that it is, if it is a single one."""
     press: Press | None
     """Where the seam after it goes: ``before`` to the start of the row; nothing after the last."""
 
@@ -52,6 +61,26 @@ class RowView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class KindView:
+    """One kind of block."""
+
+    unit: str
+    variant: str
+    at: str
+    """Pointer to how many there are."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BetweenView:
+    """What is laid between or beside the blocks, all of one label."""
+
+    kind: str
+    label: str
+    at: str
+    """Pointer to how many there are."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LayoutView:
     """The layout pages of one size."""
 
@@ -59,20 +88,31 @@ class LayoutView:
     blocks: tuple[BlockView, ...]
     roles: bool
     """Whether blocks take prints of a bundle."""
-    several_bundles: bool
-    """Whether a print must be told by its bundle as well as by its number."""
     mixed: bool
     """Whether there are several kinds of blocks."""
+    kinds: tuple[KindView, ...]
+    """How many there are of each kind, where there are several and the booklet counts them."""
+    variants: bool
+    """Whether some of them are A and B blocks, which look alike from the front."""
+    between: tuple[BetweenView, ...]
+    """Sashes, cornerstones and triangles."""
     rows: tuple[RowView, ...]
     triangles: bool
-    turned: bool
+    lie_turned: bool
+    """Whether some blocks lie turned, for the design or for the pressing."""
+    turned: Literal["", "quarter", "half"]
+    """By how much the pressing turns blocks, so that seams nest."""
     join: str
     """Key below ``layout.join-press.``."""
     points: bool
     """Whether seams meet across others at all."""
-    clashes: bool
     nests: bool
     """Whether all of them nest."""
+    spins: bool
+    opens: bool
+    clashes: bool
+    proven: bool
+    """Whether no plan has fewer clashes."""
 
 
 def layout_view(booklet: Booklet) -> LayoutView:
@@ -80,6 +120,8 @@ def layout_view(booklet: Booklet) -> LayoutView:
     roles = roles_of_blocks(booklet)
     sashed = any(place.kind == "sash" for place in booklet.places)
     joins = {seam.press for seam in booklet.seams if seam.of == "rows"}
+    placed = dict.fromkeys(place.unit for place in booklet.places if place.number is not None)
+    pressing = booklet.pressing
     return LayoutView(
         on_point=booklet.set.kind == "on-point",
         blocks=tuple(
@@ -89,16 +131,55 @@ def layout_view(booklet: Booklet) -> LayoutView:
             if booklet.places[index].number is not None
         ),
         roles=any(place.prints for place in booklet.places),
-        several_bundles=sum(fabric.source != "yardage" for fabric in booklet.fabrics) > 1,
-        mixed=len({place.unit for place in booklet.places if place.number is not None}) > 1,
+        mixed=len(placed) > 1,
+        kinds=_kinds(booklet, tuple(placed)),
+        variants=any(unit.variant is not None for unit in booklet.units if unit.id in placed),
+        between=_between(booklet),
         rows=tuple(_row(booklet, index, row) for index, row in enumerate(booklet.rows)),
         triangles=booklet.set.side_triangles + booklet.set.corner_triangles > 0,
-        turned=booklet.pressing.turned > 0,
+        lie_turned=any(_lies(booklet, place) for place in booklet.places if place.number is not None),
+        turned=next(("half" if p.pressing_turn == 180 else "quarter" for p in booklet.places if p.pressing_turn), ""),
         join="sashed" if sashed else next(iter(joins)) if len(joins) == 1 else "mixed",
-        points=booklet.pressing.match_points > 0,
-        clashes=booklet.pressing.clash > 0,
-        nests=booklet.pressing.match_points > 0 and booklet.pressing.nested == booklet.pressing.match_points,
+        points=pressing.match_points > 0,
+        nests=pressing.match_points > 0 and pressing.nested == pressing.match_points,
+        spins=pressing.spun > 0,
+        opens=pressing.open > 0,
+        clashes=pressing.clash > 0,
+        proven=pressing.proven,
     )
+
+
+def _kinds(booklet: Booklet, placed: tuple[str, ...]) -> tuple[KindView, ...]:
+    """List several kinds of blocks; a block that others are sewn from as well has no count of its places."""
+    inner = {take.unit for unit in booklet.units for take in unit.from_}
+    if len(placed) < 2 or inner & set(placed):
+        return ()
+    return tuple(
+        KindView(unit=unit.id, variant=unit.variant or "", at=pointer("units", index, "count"))
+        for index, unit in enumerate(booklet.units)
+        if unit.id in placed
+    )
+
+
+def _between(booklet: Booklet) -> tuple[BetweenView, ...]:
+    """List what is not a block, in the order of the places; each is a unit of its own, so its count is the places'."""
+    index = {unit.id: index for index, unit in enumerate(booklet.units)}
+    kinds = dict.fromkeys((place.kind, place.unit) for place in booklet.places if place.kind != "block")
+    return tuple(
+        BetweenView(kind=kind, label=_label(booklet, unit), at=pointer("units", index[unit], "count"))
+        for kind, unit in kinds
+    )
+
+
+def _label(booklet: Booklet, unit_id: str) -> str:
+    """Return the label of a unit that is a single patch."""
+    unit = next(unit for unit in booklet.units if unit.id == unit_id)
+    return unit.from_[0].label or "" if unit.how == "patch" else ""
+
+
+def _lies(booklet: Booklet, place: Place) -> Turn:
+    """Tell how a block lies; on point it is drawn as it lies in its row, which runs to the upper right."""
+    return _TURNS[(place.turn - (45 if booklet.set.kind == "on-point" else 0)) % 360]
 
 
 def _block(booklet: Booklet, index: int, roles: Mapping[str, tuple[Role, ...]]) -> BlockView:
@@ -107,14 +188,15 @@ def _block(booklet: Booklet, index: int, roles: Mapping[str, tuple[Role, ...]]) 
     return BlockView(
         at=at,
         unit=place.unit,
-        turned=place.pressing_turn != 0,
+        variant=next(unit.variant or "" for unit in booklet.units if unit.id == place.unit),
+        turn=_lies(booklet, place),
         prints=tuple(
             PrintView(
                 at=f"{at}/prints/{position}",
-                colour=bundles[fabric].colours[(number - 1) % len(bundles[fabric].colours)],
-                letter=bundles[fabric].letter,
+                colour=bundles[role.fabric].colours[(number - 1) % len(bundles[role.fabric].colours)],
+                labels=role.labels,
             )
-            for position, (number, (fabric, _)) in enumerate(zip(place.prints, roles.get(place.unit, ()), strict=True))
+            for position, (number, role) in enumerate(zip(place.prints, roles.get(place.unit, ()), strict=True))
         ),
     )
 
@@ -124,7 +206,12 @@ def _row(booklet: Booklet, index: int, row: Row) -> RowView:
         at=pointer("rows", index),
         key=str(row.row),
         items=tuple(
-            ItemView(at=pointer("places", item), kind=booklet.places[item].kind, press=press)
+            ItemView(
+                at=pointer("places", item),
+                kind=booklet.places[item].kind,
+                label=_label(booklet, booklet.places[item].unit),
+                press=press,
+            )
             for item, press in zip(row.items, (*row.press, None), strict=True)
         ),
     )

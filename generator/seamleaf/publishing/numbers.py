@@ -112,11 +112,6 @@ class Numbers:
         value = str(self.at(path))
         return Bound(value, self._data(path, value, plain_text(value)))
 
-    def derived_size(self, exact: Length) -> Bound:
-        """Set a length that no key of the booklet holds, such as one of the seam test; it names no place."""
-        shown = self._measures.shown_size(exact)
-        return Bound(exact, self._keep(self._with_unit(self._typeset(shown.a))))
-
     def _length(self, path: str) -> Length:
         value = self.at(path)
         if not isinstance(value, str):
@@ -141,9 +136,14 @@ class Numbers:
 
 
 def typeset_fraction(value: Fraction) -> Markup:
-    """Set a mixed number as type; copied as text it reads ``3 1/2`` and never ``31/2``."""
+    """Set a mixed number as type; copied as text, and spoken, it reads ``3 1/2`` and never ``31/2``.
+
+    The space between whole and fraction stays in the text; the style sheet draws the fraction near, so that the eye
+    reads one number as well.
+    """
     whole, top, bottom = mixed_parts(value)
     if not top:
         return Markup(str(whole))  # noqa: S704 -- digits
-    fraction = Markup('<span class="sl-fraction"><sup>{}</sup>&frasl;<sub>{}</sub></span>').format(top, bottom)
+    kind = "sl-fraction sl-fraction--mixed" if whole else "sl-fraction"
+    fraction = Markup('<span class="{}"><sup>{}</sup>&frasl;<sub>{}</sub></span>').format(kind, top, bottom)
     return Markup("{}&nbsp;{}").format(whole, fraction) if whole else fraction

@@ -15,12 +15,12 @@ from markupsafe import Markup
 
 from seamleaf.booklet import Booklet, json_schema, to_json
 from seamleaf.drawing import Figure
-from seamleaf.lengths import Length, Measures
+from seamleaf.lengths import Measures
 from seamleaf.publishing.cutting_view import cutting_view
 from seamleaf.publishing.fabric_view import fabric_views
 from seamleaf.publishing.finishing_view import finishing_view
 from seamleaf.publishing.layout_view import layout_view
-from seamleaf.publishing.numbers import Bound, Numbers
+from seamleaf.publishing.numbers import Numbers
 from seamleaf.publishing.pictures import Pictures, figure_path
 from seamleaf.publishing.piecing_view import unit_views
 from seamleaf.publishing.templates import Templates
@@ -144,7 +144,6 @@ def _size_pages(
         "layout": layout_view(booklet),
         "finishing": finishing_view(booklet),
         "cautions": booklet.cautions,
-        "seam_test": _seam_test(numbers, booklet.seam),
     }
     pages: dict[str, bytes] = {}
     for number, stage in enumerate(stages):
@@ -210,16 +209,3 @@ def _numbers(numbers: Numbers) -> dict[str, Any]:
 def front_matter(title: str) -> Markup:
     """Write a title as a YAML scalar, safe for a theme."""
     return Markup(json.dumps(chrome_title(title), ensure_ascii=False))  # noqa: S704 -- chrome_title has made it safe
-
-
-def _seam_test(numbers: Numbers, seam: Length) -> dict[str, Bound]:
-    """Return the sizes of the test of three strips: strips of 6s leave a middle of 4s in a whole of 14s.
-
-    At a seam of 1/4 in these are the published strips of 1 1/2 in, middle of 1 in and whole of 3 1/2 in
-    (quiltcentric.com, 2012/09; quilted-connections.com; sewitbetter.com tips).
-    """
-    return {
-        "strip": numbers.derived_size(seam * 6),
-        "middle": numbers.derived_size(seam * 4),
-        "whole": numbers.derived_size(seam * 14),
-    }

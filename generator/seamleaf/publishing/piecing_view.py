@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from seamleaf.booklet import Booklet
-from seamleaf.booklet.record import Seam, Take, Unit
+from seamleaf.booklet.record import Box, Nest, Seam, Take, Unit
+from seamleaf.planning.pressing.arrangement import B_MARK
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
 
@@ -23,7 +24,7 @@ STEPS: Final[dict[tuple[str, str | None], tuple[str, ...]]] = {
     ("corners", "flip"): ("flip.mark", "flip.sew", "flip.add"),
     ("diamond", "triangles"): ("triangles.opposite", "triangles.others"),
     ("around", None): ("lay", "sew"),
-    ("partial", None): ("half", "add", "close"),
+    ("partial", None): ("lay", "half", "add", "close"),
 }
 """The steps of each way of sewing; their texts stand below ``piece.<how>.`` in the wording."""
 
@@ -50,6 +51,8 @@ class PartView:
     name: str
     turned: bool
     """Whether it lies turned in the unit."""
+    where: str = ""
+    """Side or corner that it is sewn to: a key below ``piece.at.``; nothing where the order tells it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,31 +68,46 @@ class PressView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TwinView:
+    """The other of an A and a B unit."""
+
+    id: str
+    count: str
+    """Pointer to how many of it the quilt takes."""
+    differs: str
+    """Key below ``piece.twin.``, on the B unit only: how its own seams differ from those of the A unit."""
+    seams: tuple[tuple[str, str], ...]
+    """What lies on both sides of the seams that differ, if not all of them do."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class UnitView:
     """One unit of the sewing order."""
 
     at: str
     id: str
+    variant: str
+    """A or B, if there is a twin that is pressed its own way."""
     what: str
     """Key below ``piece.what.``."""
     block: bool
     placed: bool
     """Whether it is set into the quilt itself."""
-    variant: bool
-    """Whether there is another unit that is sewn alike and pressed the other way."""
+    twin: TwinView | None
+    """The unit that is sewn alike and pressed its own way."""
     takes: tuple[TakeView, ...]
     parts: tuple[PartView, ...]
     """What it takes, in the order of sewing."""
-    gathered: bool
-    """Whether the pieces of a batch are listed, because the steps do not name each one."""
     steps: tuple[str, ...]
     """Keys of the steps, below ``piece.``."""
     press: tuple[PressView, ...]
     single: bool
     """Whether a batch makes one unit, so that batches need no mention."""
     trimmed: bool
-    nests: str | None
-    """Pointer to how many match points in it nest, if it has any."""
+    inside: str | None
+    """Pointer to its match points and how many of them nest, if its own seams have any."""
+    nests: bool
+    """Whether all of them do."""
     per_block: tuple[tuple[str, str], ...]
     """Block and pointer to how many of the unit it takes; B blocks take what A blocks do."""
 
@@ -113,20 +131,19 @@ class _Reader:
         return UnitView(
             at=at,
             id=unit.id,
+            variant=unit.variant or "",
             what=self._what(unit),
             block=unit.block is not None,
             placed=unit.id in self.placed,
-            variant=unit.variant is not None,
+            twin=self._twin(unit),
             takes=self._takes(at, unit),
-            parts=tuple(
-                PartView(name=_name(take), turned=unit.how == "join" and take.turn != 0) for take in unit.from_
-            ),
-            gathered=unit.how != "join",
+            parts=_parts(unit, [self.seams[seam] for seam in unit.seams]),
             steps=self._steps(unit),
             press=press_views(unit, [self.seams[seam] for seam in unit.seams]),
             single=unit.makes == 1,
             trimmed=unit.trim is not None and unit.trim != unit.made,
-            nests=pointer("pressing", "inside", unit.id, "nested") if self._nests(unit) else None,
+            inside=pointer("pressing", "inside", unit.id) if self._has_own_points(unit) else None,
+            nests=self._nest(unit.id).match_points == self._nest(unit.id).nested,
             per_block=tuple(
                 (block, pointer("units", index, "per_block", block))
                 for block in unit.per_block
@@ -141,13 +158,40 @@ class _Reader:
 
     def _steps(self, unit: Unit) -> tuple[str, ...]:
         if unit.how == "join":
-            matched = "sew-match" if self._nests(unit) else "sew"
+            matched = "sew-match" if self._has_own_points(unit) else "sew"
             return (f"join.{unit.axis or 'row'}", f"join.{matched}")
-        return tuple(f"{unit.how}.{step}" for step in STEPS[unit.how, unit.method])
+        steps = STEPS[unit.how, unit.method]
+        if unit.how == "corners" and len(unit.from_) == 2:
+            steps = steps[:-1]
+        return tuple(f"{unit.how}.{step}" for step in steps)
 
-    def _nests(self, unit: Unit) -> bool:
-        nest = self.booklet.pressing.inside.get(unit.id)
-        return nest is not None and nest.nested > 0
+    def _nest(self, unit_id: str) -> Nest:
+        return self.booklet.pressing.inside.get(unit_id, Nest(match_points=0, nested=0))
+
+    def _has_own_points(self, unit: Unit) -> bool:
+        """Tell whether seams meet on the unit's own seams, not only in the units that it is sewn from."""
+        inner = sum(take.n * self._nest(take.unit).match_points for take in unit.from_ if take.unit is not None)
+        return self._nest(unit.id).match_points > inner
+
+    def _twin(self, unit: Unit) -> TwinView | None:
+        if unit.variant is None:
+            return None
+        name = unit.id + B_MARK if unit.variant == "A" else unit.id.removesuffix(B_MARK)
+        index = next(index for index, each in enumerate(self.booklet.units) if each.id == name)
+        other = self.booklet.units[index]
+        own = [self.seams[seam] for seam in unit.seams]
+        unlike = [
+            (seam.first, seam.second)
+            for seam, twin in zip(own, other.seams, strict=True)
+            if seam.press != self.seams[twin].press
+        ]
+        differs = "all" if len(unlike) == len(own) else "some" if unlike else "inner"
+        return TwinView(
+            id=name,
+            count=pointer("units", index, "count"),
+            differs=differs if unit.variant == "B" else "",
+            seams=tuple(dict.fromkeys(unlike)) if differs == "some" else (),
+        )
 
     def _takes(self, at: str, unit: Unit) -> tuple[TakeView, ...]:
         """List what a batch takes, each label and unit once."""
@@ -159,15 +203,39 @@ class _Reader:
 def press_views(unit: Unit, seams: list[Seam]) -> tuple[PressView, ...]:
     """Return the sentences for the seams of one unit: one for all if they say the same, else one for each kind."""
     each = [_press(seam) for seam in seams]
+    if unit.how == "quarter-square":
+        return _press_quarters(unit, seams)
     if unit.how in _OUTWARD and [view.target for view in each] == [_name(take) for take in unit.from_[1:]]:
         return (PressView(key="outward", seams=len(seams)),)
     if len({(view.key, view.target) for view in each}) == 1:
         return (replace(each[0], seams=len(seams)),)
+    return _by_kind(seams, each)
+
+
+def _press_quarters(unit: Unit, seams: list[Seam]) -> tuple[PressView, ...]:
+    """Return the sentences for a quarter-square: two short seams, then the long one between the pairs.
+
+    The long seam is told by a patch of the half that it is pressed to, if the other half has none of this name.
+    """
+    *short, long = seams
+    each = [_press(seam) for seam in short]
+    alike = len({(view.key, view.target) for view in each}) == 1
+    told = (replace(each[0], key="short", seams=len(short)),) if alike and each[0].key == "toward" else ()
+    last = _press(long)
+    if last.key in ("toward", "arrow"):
+        top, right, bottom, left = (region.label for region in unit.regions)
+        half, other = ((top, right), (bottom, left))[:: 1 if long.press == "after" else -1]
+        telling = next((name for name in half if name not in other), "")
+        last = replace(last, key="long" if telling else "long-arrow", target=telling)
+    return (*(told or _by_kind(short, each)), last)
+
+
+def _by_kind(seams: list[Seam], each: list[PressView]) -> tuple[PressView, ...]:
     kinds: dict[tuple[str, str, frozenset[str]], PressView] = {}
     for seam, view in zip(seams, each, strict=True):
         kind = (view.key, view.target, frozenset((seam.first, seam.second)))
         known = kinds.get(kind)
-        key = "seam" if view.key == "toward" else f"seam-{view.key}"
+        key = "spin" if view.key == "spin" else "seam" if view.key == "toward" else f"seam-{view.key}"
         kinds[kind] = (
             replace(view, key=key, first=seam.first, second=seam.second)
             if known is None
@@ -177,13 +245,29 @@ def press_views(unit: Unit, seams: list[Seam]) -> tuple[PressView, ...]:
 
 
 def _press(seam: Seam) -> PressView:
-    """Say where one seam goes: toward a name, or a direction where both sides have the same name."""
+    """Say where one seam goes: toward a name, or a direction or an arrow where both sides have the same name."""
     if seam.press in ("open", "spin"):
         return PressView(key=seam.press, seams=1)
-    way = _WAYS.get((seam.axis, seam.press))
-    if seam.first == seam.second and way is not None:
-        return PressView(key=way, seams=1)
+    if seam.first == seam.second:
+        return PressView(key=_WAYS.get((seam.axis, seam.press), "arrow"), seams=1)
     return PressView(key="toward", seams=1, target=seam.first if seam.press == "before" else seam.second)
+
+
+def _parts(unit: Unit, seams: list[Seam]) -> tuple[PartView, ...]:
+    """Name what a unit takes in the order of sewing, each with its place where the figure's order does not tell it."""
+    first, *added = unit.from_
+    where = [""] * len(added)
+    if unit.how in ("around", "partial") and len(seams) == len(added):
+        where = [_WAYS.get((seam.axis, seam.press), "") for seam in seams]  # outward, so this is the side of the log
+    elif unit.how == "corners":
+        where = [_corner(take, unit.finished) for take in added]
+    parts = [PartView(name=_name(take), turned=unit.how == "join" and take.turn != 0) for take in (first, *added)]
+    return (parts[0], *(replace(part, where=place) for part, place in zip(parts[1:], where, strict=True)))
+
+
+def _corner(take: Take, box: Box) -> str:
+    """Tell in which corner of a unit a part lies, by its centre."""
+    return f"{'top' if take.y * 2 < box.h else 'bottom'}-{'left' if take.x * 2 < box.w else 'right'}"
 
 
 def _name(take: Take) -> str:

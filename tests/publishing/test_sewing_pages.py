@@ -1,0 +1,196 @@
+"""The sewing and layout pages: A and B blocks, spun seams, turned blocks, and what does not nest."""
+
+from __future__ import annotations
+
+import functools
+import json
+import re
+from collections import Counter
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from published import SASHED, WAYS, published, read_page, text_of
+
+HEAD = """\
+title: Test
+version: 1.0.0
+fabrics:
+  d: {source: yardage, colour: "#224466"}
+  l: {source: yardage, colour: "#eeeedd"}
+"""
+NINE = "{grid: [DLD, LDL, DLD], key: {D: d 2 x 2, L: l 2 x 2}}"
+A_AND_B = f"""{HEAD}blocks: {{nine: {NINE}}}
+setting: {{set: on-point, blocks: [[nine]], turns: fixed, triangles: {{fabric: l}}}}
+sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
+"""
+QUARTERS = A_AND_B.replace("turns: fixed", "turns: free")
+SPUN = f"""{HEAD}blocks: {{four: {{grid: [DL, LD], key: {{D: d 3 x 3, L: l 3 x 3}}}}}}
+setting: {{set: straight, blocks: [[four]], turns: fixed}}
+sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
+"""
+HALVES = f"""{HEAD}blocks:
+  halves: {{column: [{{row: [d 2 x 2, l 2 x 2]}}, l 4 x 1, {{row: [l 2 x 2, d 2 x 2]}}]}}
+setting: {{set: straight, blocks: [[halves]]}}
+sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
+"""
+CLASHING = f"""{HEAD}blocks:
+  snow: {{corners: {{base: d, top-left: l, top-right: l, bottom-left: l, bottom-right: l}}, corner: 2, finished: 6 x 6}}
+setting: {{set: straight, blocks: [[snow]]}}
+sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
+"""
+"""Corners are always pressed outward, so that those of neighbours lie the same way."""
+
+QUARTERED = f"""{HEAD}  e: {{source: yardage, colour: "#aa3333"}}
+blocks:
+  four:
+    row:
+      - {{quarter-square: [d, l, d, l], finished: 3 x 3}}
+      - {{quarter-square: [d, l, e, l], finished: 3 x 3}}
+      - {{quarter-square: [d, l, l, d], finished: 3 x 3}}
+setting: {{set: straight, blocks: [[four]], turns: fixed}}
+sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
+"""
+
+
+@functools.cache
+def page_of(pattern: str, stage: str) -> str:
+    """Return the text of a page of the pattern's only size."""
+    return text_of(read_page(published(pattern, "test")[f"test/mat/{stage}index.md"]))
+
+
+def booklet_of(pattern: str, name: str = "test/mat") -> dict[str, Any]:
+    """Return the booklet of a pattern's only size."""
+    parsed: dict[str, Any] = json.loads(published(pattern, name.split("/")[0])[f"{name}/booklet.json"])
+    return parsed
+
+
+def section(page: str, heading: str) -> str:
+    """Return the part of a sewing page from one heading to the next."""
+    return page.split(f"## {heading}")[1].split("## ")[0]
+
+
+def test_a_and_b_units_tell_their_counts_what_differs_and_to_keep_them_apart() -> None:
+    page, booklet = page_of(A_AND_B, "piece/"), booklet_of(A_AND_B)
+    counts = {unit["id"]: unit["count"] for unit in booklet["units"]}
+    assert (counts["nine"], counts["nine.B"]) == (6, 2)
+    for unit in booklet["units"]:
+        if unit["variant"] is not None:
+            twin = unit["id"] + ".B" if unit["variant"] == "A" else unit["id"].removesuffix(".B")
+            known = f"{unit['id']} ({unit['variant']})"
+            told = section(page, f"Block {known}" if unit["block"] else f"Unit {known}")
+            assert f"It is sewn like {twin}, of which the quilt takes {counts[twin]}, and pressed its own way." in told
+            assert "Keep the two stacks apart." in told
+            assert ("goes the other way than in" in told) == (unit["variant"] == "B")
+
+
+def test_a_and_b_blocks_are_counted_and_each_place_names_its_kind() -> None:
+    layout = page_of(A_AND_B, "layout/")
+    assert "Lay out 8 blocks as the figure shows. 6 × nine (A), 2 × nine.B (B)." in layout
+    assert "A and B blocks look alike from the front." in layout
+    places = [place for place in booklet_of(A_AND_B)["places"] if place["number"]]
+    for place in places:
+        kind = "nine.B (B)" if place["unit"].endswith(".B") else "nine (A)"
+        assert re.search(rf"\b{re.escape(place['number'])} {re.escape(kind)}", layout)
+    assert "A and B blocks are sewn alike and pressed their own way." in page_of(A_AND_B, "")
+
+
+@pytest.mark.parametrize(("pattern", "unit", "count"), [(A_AND_B, "nine", 1), (SPUN, "four", 1), (QUARTERS, "", 0)])
+def test_the_wrong_side_is_shown_once_where_it_teaches(pattern: str, unit: str, count: int) -> None:
+    """Of an A block beside its B, and of a unit with a spun seam."""
+    page = read_page(published(pattern, "test")["test/mat/piece/index.md"])
+    pictures = [image["src"] for image in page.images if "wrong" in image["src"]]
+    assert pictures == [f"../figures/wrong-{unit}.svg"] * count
+
+
+def test_a_spun_seam_says_what_to_do_with_stitches_and_allowances() -> None:
+    told = section(page_of(SPUN, "piece/"), "Block four")
+    steps = ["Spin the last seam", "take their stitches out inside its allowance", "Fold all four allowances round"]
+    assert sorted(steps, key=told.index) == steps
+    assert "Spin" not in section(page_of(SPUN, "piece/"), "Unit U1")
+
+
+def test_turned_blocks_are_counted_and_marked_one_by_one() -> None:
+    pressing = booklet_of(QUARTERS)["pressing"]
+    assert pressing["turned"] > 0
+    layout = page_of(QUARTERS, "layout/")
+    assert f"Turn {pressing['turned']} blocks by a quarter" in layout
+    assert layout.count("quarter turn") == pressing["turned"]
+    assert f"{pressing['turned']} blocks are turned by a quarter, so that seams nest." in page_of(QUARTERS, "")
+
+
+def test_blocks_turned_upside_down_are_not_called_turned_by_a_quarter() -> None:
+    booklet = booklet_of(HALVES)
+    assert {place["pressing_turn"] for place in booklet["places"]} == {0, 180}
+    assert f"Turn {booklet['pressing']['turned']} blocks upside down" in page_of(HALVES, "layout/")
+    assert page_of(HALVES, "layout/").count("half turn") == booklet["pressing"]["turned"]
+
+
+@pytest.mark.parametrize(
+    ("pattern", "sentence"),
+    [
+        (A_AND_B, "All {match_points} match points nest."),
+        (SPUN, "Of {match_points} match points, {nested} nest and {spun} are spun."),
+        (CLASHING, "{nested} of {match_points} match points nest. {clash} do not nest: pin at the ringed dots."),
+    ],
+)
+def test_the_first_page_says_honestly_how_the_seams_meet(pattern: str, sentence: str) -> None:
+    pressing = booklet_of(pattern)["pressing"]
+    assert sentence.format(**pressing) in page_of(pattern, "")
+    assert ("No pressing plan leaves fewer." in page_of(pattern, "")) == bool(pressing["clash"])
+    assert ("All of them nest." in page_of(pattern, "layout/")) == (pressing["nested"] == pressing["match_points"])
+    assert ("Pin at the ringed dots" in page_of(pattern, "layout/")) == bool(pressing["clash"])
+
+
+def test_a_unit_without_match_points_on_its_own_seams_asks_for_no_pin() -> None:
+    """Those inside the units that it is sewn from are butted already."""
+    page = page_of(A_AND_B, "piece/")
+    assert "Pin where seams meet" in section(page, "Block nine (A)")
+    assert "Pin where seams meet" not in section(page, "Unit U1 (A)")
+
+
+def test_each_log_and_corner_is_named_with_the_side_that_it_lies_on() -> None:
+    """The side is that of the log's centre from the start's; a corner's is its quadrant."""
+    files = published(WAYS, "many-ways")
+    booklet = json.loads(files["many-ways/small/booklet.json"])
+    page = text_of(read_page(files["many-ways/small/piece/index.md"]))
+    seen: Counter[str] = Counter()
+    for unit in booklet["units"]:
+        if unit["how"] in ("around", "partial", "corners"):
+            start, *added = unit["from"]
+            told = []
+            for take in added:
+                dx, dy = (Fraction(take[axis]) - Fraction(start[axis]) for axis in ("x", "y"))
+                across, down = ("left", "right")[dx > 0], ("top", "bottom")[dy > 0]
+                side = f"{down} {across}" if unit["how"] == "corners" else across if abs(dx) > abs(dy) else down
+                told.append(f"{take['label']} at the {side}")
+            assert ", ".join(told) in page
+            seen[unit["how"]] += 1
+    assert set(seen) == {"around", "partial", "corners"}
+
+
+def test_the_long_seam_of_a_quarter_square_names_the_half_that_it_is_pressed_to() -> None:
+    """Half of the long seam's side to which the allowance lies holds the named patch; with like halves, the arrow."""
+    booklet, page = booklet_of(QUARTERED), page_of(QUARTERED, "piece/")
+    told = []
+    for unit in (unit for unit in booklet["units"] if unit["how"] == "quarter-square"):
+        part = section(page, f"Unit {unit['id']}: ")
+        top, right, bottom, left = (region["label"] for region in unit["regions"])
+        long = [seam for seam in booklet["seams"] if seam["of"] == unit["id"]][-1]
+        half, other = ({top, right}, {bottom, left})[:: 1 if long["press"] == "after" else -1]
+        names = re.findall(r"Press the long seam toward the half with (\w+)\.", part)
+        assert len(names) + part.count("Press the long seam as its arrow shows.") == 1
+        assert set(names) <= half - other
+        told += names
+    assert len(told) == 1  # the halves of the two others hold the same fabrics
+
+
+def test_sashes_and_cornerstones_are_counted_and_named() -> None:
+    booklet = booklet_of(SASHED, "sashed/mat")
+    layout = text_of(read_page(published(SASHED, "sashed")["sashed/mat/layout/index.md"]))
+    labels = {unit["id"]: unit["from"][0]["label"] for unit in booklet["units"]}
+    for kind, several in (("sash", "sashes"), ("cornerstone", "cornerstones")):
+        laid = Counter(labels[place["unit"]] for place in booklet["places"] if place["kind"] == kind)
+        for label, count in laid.items():
+            assert f"{count} {several} {label}" in layout
