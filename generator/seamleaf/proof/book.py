@@ -6,6 +6,7 @@ All later checks may follow names without looking; so a booklet with a name at f
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -21,6 +22,9 @@ ORDER: Final = "sewing order"
 MAX_SCALE_BITS: Final = 400
 MAX_SEAMS: Final = 1_000_000
 """More seams than any quilt of 2,500 blocks has; a damaged tree could ask for any number."""
+
+SOURCE: Final = re.compile(r"yardage|(?:squares|strips) [0-9].*|fat quarters|fat eighths")
+COLOUR: Final = re.compile(r"#[0-9a-fA-F]{6}")
 
 OF_ROW: Final = "row"
 OF_ROWS: Final = "rows"
@@ -112,6 +116,8 @@ class _Lookups:
 
     def check(self) -> None:
         """Report every name that stands for nothing, or for the wrong thing."""
+        for fabric in self.booklet.fabrics:
+            self._check_fabric(fabric)
         self._check_patches()
         self._check_sheets("/cutting", self.booklet.cutting)
         for note in self.booklet.classes:
@@ -139,6 +145,18 @@ class _Lookups:
         self._known(label, self.labels, "patch", pointer)
         own = self.fabric_of.get(label, fabric)
         self._expect(own == fabric, pointer, f"patch {label} is of fabric {own!r}, not {fabric!r}")
+
+    def _check_fabric(self, fabric: Fabric) -> None:
+        self._expect(bool(SOURCE.fullmatch(fabric.source)), f"{fabric.pointer}/source", f"no source {fabric.source!r}")
+        message = f"{fabric.source} that is measured as {'a length' if isinstance(fabric.usable, Length) else 'pieces'}"
+        as_length = isinstance(fabric.usable, Length)
+        self._expect((fabric.source == "yardage") == as_length, f"{fabric.pointer}/usable", message)
+        good = (fabric.pack is None and not fabric.pinked) if as_length else (fabric.pack is None or fabric.pack > 0)
+        self._expect(good, f"{fabric.pointer}/pack", f"packs or pinked edges of {fabric.source}")
+        for index, colour in enumerate(fabric.colours):
+            good = COLOUR.fullmatch(colour) is not None
+            self._expect(good, f"{fabric.pointer}/colours/{index}", f"no colour {colour!r}")
+        self._expect(bool(fabric.colours), f"{fabric.pointer}/colours", "a fabric of no colour")
 
     def _check_patches(self) -> None:
         letters = {fabric.id: fabric.letter for fabric in self.booklet.fabrics}

@@ -62,6 +62,21 @@ def check_sheets(book: Book, sheets: Sequence[Sheet], findings: Findings) -> dic
     return rests
 
 
+def tightest_of(sheets: Sequence[Sheet]) -> Length | None:
+    """Return the least by which any sheet could be smaller before a patch is lost; ``None`` when nothing is cut.
+
+    A strip is as high as its highest patch, so across the strip only patches that lie above each other count.
+    """
+    left: list[Length] = []
+    for sheet in sheets:
+        w, h = sheet.sheet.sides
+        if not sheet.cuts and len(sheet.parts) == 1:
+            continue
+        left += (w - part.x - part.w for part in sheet.parts)
+        left += (h - part.y - part.h for part in sheet.parts if part.y > 0 or sheet.print is not None or sheet.mixed)
+    return min(left, default=None)
+
+
 def _check_size(sheet: Sheet, fabric: Fabric, findings: Findings) -> None:
     w, h = sheet.sheet.sides
     findings.expect(w > 0 and h > 0, SHEETS, sheet.sheet.pointer, f"a sheet of {say(sheet.sheet)}")

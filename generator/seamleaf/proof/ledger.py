@@ -8,7 +8,7 @@ from typing import Final
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
-from seamleaf.proof.cutting import TRIANGLES
+from seamleaf.proof.cutting import TRIANGLES, tightest_of
 from seamleaf.proof.record import Buy, Fabric, Sheet, Unit
 from seamleaf.proof.report import Findings, say
 
@@ -42,6 +42,7 @@ PLAIN_KINDS: Final = ("patch", "join", "around", "partial")
 def check_ledger(book: Book, findings: Findings) -> None:
     """Balance labels, units and fabrics."""
     _check_labels(book, findings)
+    _check_uses(book, findings)
     _check_units(book, findings)
     _check_per_block(book, findings)
     for fabric in book.booklet.fabrics:
@@ -81,6 +82,26 @@ def _check_labels(book: Book, findings: Findings) -> None:
         message = f"{given[label]} of {label} are cut, {patch.count} needed"
         if findings.expect(given[label] >= patch.count, CUT, f"{at}/count", message):
             findings.expect_equal(patch.spare, given[label] - patch.count, CUT, f"{at}/spare", f"spare of {label}")
+
+
+def _check_uses(book: Book, findings: Findings) -> None:
+    """See that every label is used for one thing, and says so."""
+    booklet = book.booklet
+    uses: dict[str, set[str]] = {patch.label: set() for patch in booklet.patches}
+    for unit in booklet.units:
+        for take in unit.from_:
+            if take.label is not None:
+                uses[take.label].add("triangle" if unit.how == "patch" and len(unit.outline) == 3 else "block")
+    for border in booklet.borders:
+        for label in (border.label, border.corners):
+            if label is not None:
+                uses[label].add("border")
+    if booklet.binding is not None:
+        uses[booklet.binding.label].add("binding")
+    uses[booklet.backing.label].add("backing")
+    for patch in booklet.patches:
+        real = sorted(uses[patch.label])
+        findings.expect_equal([patch.use], real, USE, f"{patch.pointer}/use", f"use of {patch.label}")
 
 
 def _check_units(book: Book, findings: Findings) -> None:
@@ -146,6 +167,8 @@ def _check_need(book: Book, fabric: Fabric, findings: Findings) -> None:
             findings.add(NEED, f"{at}/{key}", f"{say(value)}: yardage is a length, a bundle a number of pieces")
             return
     findings.expect_equal(fabric.need, real, NEED, f"{at}/need", f"need of {fabric.id}")
+    message = f"a tightest cut of {say(fabric.tightest)}, where {say(tightest_of(sheets))} is left"
+    findings.expect(fabric.tightest == tightest_of(sheets), NEED, f"{at}/tightest", message)
     zero = real - real
     message = f"a lower bound of {say(fabric.bound)} for a need of {say(real)}"
     findings.expect(zero < fabric.bound <= real, NEED, f"{at}/bound", message)

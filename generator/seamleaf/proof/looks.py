@@ -6,11 +6,13 @@ from typing import Final
 
 from seamleaf.proof.book import Book
 from seamleaf.proof.plane import Polygon, add, subtract, turned
+from seamleaf.proof.record import Unit
 from seamleaf.proof.report import Findings
 from seamleaf.proof.shapes import Shape, laid, polygon_of
 
 SYMMETRY: Final = "symmetry"
 TURNED: Final = "turned blocks"
+VARIANTS: Final = "A and B units"
 
 Look = tuple[str, int | None, frozenset[tuple[int, int, int, int]]]
 """A patch as the eye sees it: fabric, print and corners."""
@@ -31,10 +33,10 @@ def check_turns(book: Book, shapes: dict[str, Shape], findings: Findings) -> Non
                 )
         found += ((region.fabric, region.print, polygon_of(book.plane, region.outline)) for region in unit.regions)
         looks[unit.id] = found
-        if len(unit.outline) == 4:
-            real = _symmetry(book, shape, found, unit.finished.w == unit.finished.h)
-            findings.expect_equal(unit.symmetry, real, SYMMETRY, f"{unit.pointer}/symmetry", f"symmetry of {unit.id}")
+        real = _symmetry(book, shape, found, unit.finished.w == unit.finished.h)
+        findings.expect_equal(unit.symmetry, real, SYMMETRY, f"{unit.pointer}/symmetry", f"symmetry of {unit.id}")
     _check_turned(book, findings)
+    _check_variants(book, findings)
 
 
 def _symmetry(book: Book, shape: Shape, looks: list[tuple[str, int | None, Polygon]], square: bool) -> int:
@@ -62,6 +64,23 @@ def _look(patch: tuple[str, int | None, Polygon]) -> Look:
 def _has_direction(book: Book, fabric: str, outline: Polygon) -> bool:
     """Rectangles of a directional print show its direction; triangles cut from squares lose it anyhow."""
     return book.fabrics[fabric].directional and len(outline) > 3
+
+
+def _check_variants(book: Book, findings: Findings) -> None:
+    """See that every A unit has a B unit that is sewn alike, and the other way round."""
+    sewn: dict[tuple[object, ...], set[str | None]] = {}
+    for unit in book.booklet.units:
+        sewn.setdefault(_sewn_as(unit), set()).add(unit.variant)
+    for unit in book.booklet.units:
+        if unit.variant is not None:
+            other = "B" if unit.variant == "A" else "A"
+            message = f"{unit.id} is an {unit.variant} unit, and no {other} unit is sewn like it"
+            findings.expect(other in sewn[_sewn_as(unit)], VARIANTS, f"{unit.pointer}/variant", message)
+
+
+def _sewn_as(unit: Unit) -> tuple[object, ...]:
+    patches = tuple((region.label, region.outline) for region in unit.regions)
+    return unit.how, unit.method, unit.axis, unit.finished.sides, patches
 
 
 def _check_turned(book: Book, findings: Findings) -> None:

@@ -28,27 +28,8 @@ MAX_BYTES: Final = 32 * 2**20
 
 _LINKED: Final = {"a": "href", "img": "src", "link": "href", "script": "src", "source": "src", "iframe": "src"}
 _BLOCKS: Final = frozenset(
-    [
-        "p",
-        "li",
-        "td",
-        "th",
-        "dd",
-        "dt",
-        "tr",
-        "figcaption",
-        "h1",
-        "h2",
-        "h3",
-        "h4",
-        "h5",
-        "h6",
-        "div",
-        "summary",
-        "section",
-        "article",
-        "label",
-    ]
+    ["p", "li", "td", "th", "dd", "dt", "tr", "figcaption", "div", "summary", "section", "article", "label"]
+    + [f"h{level}" for level in range(1, 7)]
 )
 _FRACTION: Final = re.compile(r"(?:(\d+) )?(\d+)/(\d+)")
 _DECIMAL: Final = re.compile(r"\d+(?:\.\d+)?")

@@ -34,7 +34,7 @@ Verdict = Literal["nested", "open", "spun", "clash"]
 
 
 @dataclass(frozen=True, slots=True)
-class _Laid:
+class Laid:
     """One copy of a seam."""
 
     start: Vector
@@ -64,26 +64,27 @@ def check_pressing(book: Book, shapes: dict[str, Shape], joins: list[Stitched], 
         findings.add(MATCH, "/units", f"more than {MAX_SEAMS} seams")
         return None
     _check_inside(book, stitched, findings)
-    seams: list[_Laid] = []
+    seams: list[Laid] = []
     for place in book.booklet.places:
         centre = book.plane.point(place.x, place.y)
         seams += stitched.copies(place.unit, place.turn, place.mirror, centre)
     seams += (_as_sewn(each) for each in joins)
-    verdicts = _verdicts(book.plane, seams)
-    counts = Counter(verdicts.values())
+    found = verdicts(book.plane, seams)
+    counts = Counter(found.values())
     note = book.booklet.pressing
     for key, stated, real in (
-        ("match_points", note.match_points, len(verdicts)),
+        ("match_points", note.match_points, len(found)),
         ("nested", note.nested, counts["nested"]),
         ("open", note.open, counts["open"]),
         ("spun", note.spun, counts["spun"]),
         ("clash", note.clash, counts["clash"]),
     ):
         findings.expect_equal(stated, real, MATCH, f"/pressing/{key}", f"{key.replace('_', ' ')} of the top")
+    findings.expect(note.clash > 0 or note.proven, MATCH, "/pressing/proven", "none can clash less than none")
     total = note.nested + note.open + note.spun + note.clash
     message = f"nested, open, spun and clash add up to {total}, not to {note.match_points}"
     findings.expect(total == note.match_points, MATCH, "/pressing", message)
-    _check_pins(book, [point for point, verdict in verdicts.items() if verdict == "clash"], findings)
+    _check_pins(book, [point for point, verdict in found.items() if verdict == "clash"], findings)
     return len(seams)
 
 
@@ -91,14 +92,14 @@ def _check_inside(book: Book, stitched: _Stitched, findings: Findings) -> None:
     inside = book.booklet.pressing.inside
     for unit in book.booklet.units:
         note = inside.get(unit.id)
-        verdicts = _verdicts(book.plane, stitched.of(unit.id))
+        found = verdicts(book.plane, stitched.of(unit.id))
         if note is None:
             # Units that are one patch, as setting triangles are, may be left out.
             findings.expect(not unit.seams, INSIDE, "/pressing/inside", f"nothing said of unit {unit.id}")
             continue
-        nested = sum(verdict in ("nested", "spun") for verdict in verdicts.values())  # a spin lies flat too
+        nested = sum(verdict in ("nested", "spun") for verdict in found.values())  # a spin lies flat too
         findings.expect_equal(
-            note.match_points, len(verdicts), INSIDE, f"{note.pointer}/match_points", f"match points of {unit.id}"
+            note.match_points, len(found), INSIDE, f"{note.pointer}/match_points", f"match points of {unit.id}"
         )
         findings.expect_equal(note.nested, nested, INSIDE, f"{note.pointer}/nested", f"nested inside {unit.id}")
 
@@ -117,9 +118,9 @@ def _check_pins(book: Book, clashing: list[Vector], findings: Findings) -> None:
 # -------------------------------------------------------------------------------- laying the seams out
 
 
-def _as_sewn(seam: Stitched) -> _Laid:
+def _as_sewn(seam: Stitched) -> Laid:
     toward = seam.before if seam.seam.press == "before" else (seam.before + 4) % 8
-    return _Laid(seam.start, seam.end, seam.way, seam.seam.press, (toward, toward))
+    return Laid(seam.start, seam.end, seam.way, seam.seam.press, (toward, toward))
 
 
 @dataclass(slots=True)
@@ -129,8 +130,8 @@ class _Stitched:
     book: Book
     shapes: dict[str, Shape]
     findings: Findings
-    _of: dict[str, list[_Laid]] = field(default_factory=dict)
-    _turned: dict[tuple[str, int, bool], list[_Laid]] = field(default_factory=dict)
+    _of: dict[str, list[Laid]] = field(default_factory=dict)
+    _turned: dict[tuple[str, int, bool], list[Laid]] = field(default_factory=dict)
 
     def fits(self) -> bool:
         """Whether the seams are few enough to lay them all out."""
@@ -142,29 +143,29 @@ class _Stitched:
         top = sum(inside[place.unit] for place in self.book.booklet.places)
         return max(top, *inside.values()) <= MAX_SEAMS
 
-    def of(self, unit: str) -> list[_Laid]:
+    def of(self, unit: str) -> list[Laid]:
         """Return the seams inside a unit: first those of what it takes, then its own."""
         if unit not in self._of:
             plane, shape = self.book.plane, self.shapes[unit]
-            found: list[_Laid] = []
+            found: list[Laid] = []
             for take in self.book.units[unit].from_:
                 if take.unit is not None:
                     centre = subtract(plane.point(take.x, take.y), shape.middle)
                     found += self.copies(take.unit, take.turn, take.mirror, centre)
             for each in map(_as_sewn, shape.seams):
                 start, end = subtract(each.start, shape.middle), subtract(each.end, shape.middle)
-                found.append(_Laid(start, end, each.way, each.press, each.toward))
+                found.append(Laid(start, end, each.way, each.press, each.toward))
             self._spin(unit, found)
             self._of[unit] = found
         return self._of[unit]
 
-    def _spin(self, unit: str, seams: list[_Laid]) -> None:
+    def _spin(self, unit: str, seams: list[Laid]) -> None:
         """Give the spun seams of a unit the directions of their two ends."""
-        own = len(self.book.units[unit].seams)
-        for index in range(len(seams) - own, len(seams)):
+        own = self.shapes[unit].seams
+        for index, stitched in enumerate(own, len(seams) - len(own)):
             if seams[index].press != "spin":
                 continue
-            seam = self.book.seams[self.book.units[unit].seams[index - len(seams) + own]]
+            seam = stitched.seam
             on = [match for match in match_points(self.book.plane, seams).values() if match.on == index]
             clockwise = _rotation(seams, on[0]) if len(on) == 1 else None
             if clockwise is None:
@@ -175,19 +176,19 @@ class _Stitched:
             step = 2 if clockwise else 6
             seams[index] = replace(seams[index], toward=((way + 4 + step) % 8, (way + step) % 8))
 
-    def copies(self, unit: str, turn: int, mirror: bool, centre: Vector) -> Iterable[_Laid]:
+    def copies(self, unit: str, turn: int, mirror: bool, centre: Vector) -> Iterable[Laid]:
         """Return the seams inside a unit as it lies."""
         key = unit, turn // 45, mirror
         if key not in self._turned:
             self._turned[key] = [_turned(seam, turn // 45, mirror) for seam in self.of(unit)]
         for seam in self._turned[key]:
-            yield _Laid(add(seam.start, centre), add(seam.end, centre), seam.way, seam.press, seam.toward)
+            yield Laid(add(seam.start, centre), add(seam.end, centre), seam.way, seam.press, seam.toward)
 
 
-def _turned(seam: _Laid, eighths: int, mirror: bool) -> _Laid:
+def _turned(seam: Laid, eighths: int, mirror: bool) -> Laid:
     start, end = turned(seam.start, eighths, mirror), turned(seam.end, eighths, mirror)
     at_start, at_end = (_way(toward, eighths, mirror) for toward in seam.toward)
-    return _Laid(start, end, _way(seam.way, eighths, mirror), seam.press, (at_start, at_end))
+    return Laid(start, end, _way(seam.way, eighths, mirror), seam.press, (at_start, at_end))
 
 
 def _way(way: int, eighths: int, mirror: bool) -> int:
@@ -198,11 +199,12 @@ def _way(way: int, eighths: int, mirror: bool) -> int:
 # ----------------------------------------------------------------------------------------- match points
 
 
-def _verdicts(plane: Plane, seams: list[_Laid]) -> dict[Vector, Verdict]:
+def verdicts(plane: Plane, seams: list[Laid]) -> dict[Vector, Verdict]:
+    """Return every match point of seams that stand in sewing order, with how it comes out."""
     return {point: _verdict(seams, match) for point, match in match_points(plane, seams).items()}
 
 
-def match_points(plane: Plane, seams: list[_Laid]) -> dict[Vector, _Match]:
+def match_points(plane: Plane, seams: list[Laid]) -> dict[Vector, _Match]:
     """Return every match point of seams that stand in sewing order."""
     ends: dict[Vector, list[tuple[int, int, int]]] = defaultdict(list)
     lines: dict[Spot, list[tuple[int, int, int]]] = defaultdict(list)
@@ -250,7 +252,7 @@ def _governing(incident: list[tuple[int, int, int]], along: int) -> tuple[tuple[
     return (last[True], last[False]) if len(last) == 2 else None
 
 
-def _verdict(seams: list[_Laid], match: _Match) -> Verdict:
+def _verdict(seams: list[Laid], match: _Match) -> Verdict:
     if seams[match.on].press == "spin" and _rotation(seams, match) is not None:
         return "spun"
     if "open" in (seams[match.one[0]].press, seams[match.other[0]].press):
@@ -258,12 +260,12 @@ def _verdict(seams: list[_Laid], match: _Match) -> Verdict:
     return "clash" if _leans(seams, match.one, match.along) == _leans(seams, match.other, match.along) else "nested"
 
 
-def _leans(seams: list[_Laid], end: tuple[int, int], along: int) -> bool:
+def _leans(seams: list[Laid], end: tuple[int, int], along: int) -> bool:
     """Whether an allowance lies forward along a line; it cannot lie square to it, since its seam crosses the line."""
     return (seams[end[0]].toward[end[1]] - along) % 8 in (0, 1, 7)
 
 
-def _rotation(seams: list[_Laid], match: _Match) -> bool | None:
+def _rotation(seams: list[Laid], match: _Match) -> bool | None:
     """Whether the two seams that end at a match point are folded clockwise round it; ``None`` when neither way."""
     if "open" in (seams[match.one[0]].press, seams[match.other[0]].press):
         return None

@@ -1,6 +1,6 @@
 """The bytes of a ``booklet.json`` to its record, or every fault of form with its JSON Pointer.
 
-Stricter than JSON readers are: no number but a whole one, no key twice, no value out of its notation.
+Stricter than JSON readers are: no key twice, no value out of its notation, no count that is not whole.
 """
 
 from __future__ import annotations
@@ -40,7 +40,7 @@ def as_booklet(value: Any, findings: Findings) -> Booklet | None:
 
 
 def read_json(content: bytes, findings: Findings) -> Any:
-    """Read JSON of whole numbers and no key twice; ``None`` when it is at fault, which is reported."""
+    """Read JSON with no key twice; ``None`` when it is at fault, which is reported."""
     if len(content) > MAX_BYTES:
         findings.add(FORM, "", f"{len(content)} bytes, which is more than a booklet can have")
         return None
@@ -48,8 +48,7 @@ def read_json(content: bytes, findings: Findings) -> Any:
         value = json.loads(
             content.decode("utf-8"),
             object_pairs_hook=_object,
-            parse_float=_refuse_number,
-            parse_constant=_refuse_number,
+            parse_constant=_refuse_constant,
             parse_int=_whole,
         )
     except UnicodeDecodeError as error:
@@ -75,8 +74,8 @@ def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return found
 
 
-def _refuse_number(text: str) -> Any:
-    raise _NotPlainError(f"the number {text[:40]}: counts are whole, and lengths are written as text")
+def _refuse_constant(text: str) -> Any:
+    raise _NotPlainError(f"{text} is no JSON")
 
 
 def _whole(text: str) -> int:

@@ -160,6 +160,8 @@ class _Bench:
                 self._check_triangle(take)
             elif self.unit.how in PLAIN_KINDS:
                 self._check_rectangle(take, patch)
+            else:
+                self._check_centre(take)
 
     def _own_regions(self, label: str) -> list[Region]:
         return [region for region in self.unit.regions if region.label == label]
@@ -194,6 +196,14 @@ class _Bench:
                 return
         message = f"no region of {take.label} lies where the patch is sewn in {self.unit.id}"
         self.findings.add(REGIONS, take.pointer, message)
+
+    def _check_centre(self, take: Take) -> None:
+        """See that what is cut up after sewing lies in the middle of its unit, or on the box of its own region."""
+        boxes = [box_of(region.outline) for region in self._own_regions(take.label or "")]
+        w, h = self.unit.finished.sides
+        good = {((left + right) / 2, (top + bottom) / 2) for (left, top), (right, bottom) in boxes} | {(w / 2, h / 2)}
+        message = f"{take.label} lies neither in the middle of {self.unit.id} nor where its region is"
+        self.findings.expect((take.x, take.y) in good, REGIONS, take.pointer, message)
 
     def _fits(self, cut: Length, finished: Length) -> bool:
         """Whether a cut size is the finished size with both allowances, up to the ruler if no ruler shows that."""

@@ -1,0 +1,101 @@
+"""Booklets to prove: the demo in two sizes, and patterns with what the demo has not."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from patterns_for_tests import demo, file_of, half_square
+from published import SASHED, WAYS
+from seamleaf.booklet import Booklet, plan_booklets, to_json
+from seamleaf.proof.prove import prove_booklet
+from seamleaf.proof.reading import as_booklet, read_json
+from seamleaf.proof.report import Finding, Findings
+from seamleaf.reading import read_pattern
+
+SPUN = file_of(
+    {
+        "wheel": {
+            "column": [
+                {"row": [half_square("dark", "light", "3"), half_square("dark", "light", "3", 90)]},
+                {"row": [half_square("dark", "light", "3", 270), half_square("dark", "light", "3", 180)]},
+            ]
+        }
+    },
+    turns="fixed",
+    size="3 x 3",
+)
+"""A pinwheel, whose neighbours nest only when its last seam is spun."""
+
+TAUGHT = file_of(
+    {
+        "half": {"row": ["dark 4 x 4", half_square("red", "light", "4")]},
+        "square": {"column": [{"use": "half"}, {"use": "half", "turn": "180"}]},
+    },
+    tile=[["square"]],
+    on_point="1/2",
+    classes={"winter": {"title": "Winter", "size": "one", "students": "2", "sessions": ["3 h"]}},
+)
+"""A pattern with a class."""
+
+
+def _planned(text: bytes | str, pattern_id: str) -> dict[str, Booklet]:
+    pattern = read_pattern(text if isinstance(text, bytes) else text.encode(), pattern_id).pattern
+    assert pattern is not None
+    return plan_booklets(pattern)
+
+
+@pytest.fixture(scope="session")
+def published() -> dict[str, bytes]:
+    """Return the text of booklets by ``pattern/size``, as it is published."""
+    planned = (
+        plan_booklets(demo(), ["crib", "throw"]),
+        _planned(WAYS, "ways"),
+        _planned(SASHED, "sashed"),
+        _planned(SPUN, "spun"),
+        _planned(TAUGHT, "taught"),
+    )
+    return {
+        f"{booklet.pattern.id}/{size}": to_json(booklet).encode()
+        for sizes in planned
+        for size, booklet in sizes.items()
+    }
+
+
+@pytest.fixture
+def booklet(published: dict[str, bytes]) -> Callable[[str], Any]:
+    """Return a fresh copy of a published booklet as plain JSON values, to be spoilt."""
+    return lambda name: json.loads(published[name])
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Callable[[dict[str, Any]], Path]:
+    """Return a function that publishes JSON values, by ``pattern/size``, in a folder."""
+
+    def publish(values: dict[str, Any]) -> Path:
+        for name, value in values.items():
+            path = tmp_path / name / "booklet.json"
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(value if isinstance(value, bytes) else json.dumps(value).encode())
+        return tmp_path
+
+    return publish
+
+
+@pytest.fixture(scope="session")
+def findings_of() -> Callable[[bytes], list[Finding]]:
+    """Return a proof of one booklet without a file."""
+
+    def proof(content: bytes) -> list[Finding]:
+        findings = Findings("booklet.json")
+        value = read_json(content, findings)
+        read = None if value is None else as_booklet(value, findings)
+        if read is not None:
+            prove_booklet(read, findings)
+        return findings.found
+
+    return proof

@@ -1,0 +1,145 @@
+"""Spoils published booklets: errors of known kinds, planted at named places of the JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from seamleaf.lengths import Length
+
+CRIB = "lamplight-crossing/crib"
+WAYS = "ways/small"
+SASHED = "sashed/mat"
+SPUN = "spun/one"
+TAUGHT = "taught/one"
+
+Change = Callable[[Any], Any]
+"""Takes the old value and returns the new one; ``...`` for none at all."""
+
+
+@dataclass(frozen=True, slots=True)
+class Erratum:
+    """One kind of error, planted at places of a booklet."""
+
+    number: str
+    says: str
+    booklet: str
+    check: str
+    changes: dict[str, Any]
+    """New values, or changes of old ones, by JSON Pointer; in a list a name stands for the item of that name."""
+
+
+def plus(text: str) -> Change:
+    """Return what adds to an exact length."""
+    return lambda old: (Length.from_exact_text(old) + Length.from_exact_text(text)).exact_text()
+
+
+def more(count: int) -> Change:
+    """Return what adds to a count."""
+    return lambda old: old + count
+
+
+def flipped(press: str) -> str:
+    """Press a seam to its other side."""
+    return {"before": "after", "after": "before"}[press]
+
+
+def without(*names: str | int) -> Change:
+    """Return what drops items of a list, by name or index."""
+    return lambda old: [item for index, item in enumerate(old) if index not in names and name_of(item) not in names]
+
+
+def swapped(a: int, b: int) -> Change:
+    """Return what makes two items of a list change places."""
+
+    def change(old: list[Any]) -> list[Any]:
+        new = list(old)
+        new[a], new[b] = old[b], old[a]
+        return new
+
+    return change
+
+
+def twice(index: int) -> Change:
+    """Return what puts an item of a list into it once more."""
+    return lambda old: [*old, old[index]]
+
+
+def recut(label: str, size: str) -> Change:
+    """Return what cuts the squares of a label to another size, wherever they are cut."""
+
+    def change(booklet: Any) -> Any:
+        patch = at(booklet["patches"], label)
+        patch["w"] = patch["h"] = size
+        for sheet in booklet["cutting"]:
+            for part in sheet["parts"]:
+                if part["label"] == label:
+                    part["w"] = part["h"] = size
+        return booklet
+
+    return change
+
+
+def uncut(label: str) -> Change:
+    """Return what drops all sheets that a label is cut from."""
+    return lambda sheets: [sheet for sheet in sheets if label not in sheet["gives"]]
+
+
+def everywhere(pointer: str, change: Any, kind: str) -> Change:
+    """Return what changes a key of every place of a kind."""
+
+    def spoil(places: list[Any]) -> list[Any]:
+        for place in places:
+            if place["kind"] == kind:
+                set_at(place, pointer, change)
+        return places
+
+    return spoil
+
+
+def widen(sheet: Any) -> Any:
+    """Return a bundle piece that is as large as its name says."""
+    return {**sheet, "sheet": {"w": "10", "h": "10"}}
+
+
+def name_of(item: Any) -> Any:
+    """Return what an item of a list goes by."""
+    keys = ("id", "label") if isinstance(item, dict) else ()
+    return next((item[key] for key in keys if key in item), item if isinstance(item, str) else None)
+
+
+def at(value: Any, token: str) -> Any:
+    """Follow one token of a pointer."""
+    if isinstance(value, dict):
+        return value[token]
+    return value[index_of(value, token)]
+
+
+def index_of(items: list[Any], token: str) -> int:
+    """Return the index that a token stands for."""
+    names = [name_of(item) for item in items]
+    return names.index(token) if token in names else int(token)
+
+
+def set_at(value: Any, pointer: str, new: Any) -> Any:
+    """Put a new value at a place, or change the one there; return the whole."""
+    tokens = pointer.split("/")[1:]
+    if not tokens:
+        return new(value)
+    holder = value
+    for token in tokens[:-1]:
+        holder = at(holder, token)
+    key: Any = tokens[-1] if isinstance(holder, dict) else index_of(holder, tokens[-1])
+    if new is ...:
+        del holder[key]
+    else:
+        holder[key] = new(holder[key]) if callable(new) else new
+    return value
+
+
+def spoilt(booklet: Any, erratum: Erratum) -> Any:
+    """Plant an erratum in a booklet's JSON values, which may be changed in place; return them."""
+    for pointer, new in erratum.changes.items():
+        booklet = set_at(booklet, pointer, new)
+    return booklet
