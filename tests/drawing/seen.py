@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from functools import cache
 
+from drawing.kinds import kinds
 from drawing.sample import BOOKLET
 from patterns_for_tests import demo
 from seamleaf.booklet import Booklet, plan_booklets
@@ -16,8 +17,8 @@ from seamleaf.drawing.scene import Spot
 
 @cache
 def booklets() -> dict[str, Booklet]:
-    """Return the hand-made booklet and those of the demo pattern, by name."""
-    return {"sample": BOOKLET, **plan_booklets(demo())}
+    """Return the hand-made booklet, those of the demo pattern, and those of every kind of sewing and setting."""
+    return {"sample": BOOKLET, **plan_booklets(demo()), **kinds()}
 
 
 @cache

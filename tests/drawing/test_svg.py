@@ -14,6 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drawing.kinds import kinds
 from drawing.sample import BOOKLET
 from drawing.seen import booklets
 from seamleaf.drawing import draw_figures
@@ -137,10 +138,27 @@ def test_a_plain_converter_draws_it(stem: str) -> None:
     assert abs(height - figure.height * 96 / 72) <= 1
 
 
+@pytest.mark.parametrize("name", list(kinds()))
+def test_every_kind_of_sewing_and_setting_keeps_to_the_subset_and_is_drawn(name: str) -> None:
+    figures = draw_figures(kinds()[name])
+    for figure in figures:
+        for element in ET.fromstring(figure.svg).iter():  # noqa: S314 -- our own text
+            tag = element.tag.removeprefix(SVG)
+            assert set(element.attrib) <= ALLOWED[tag] | (PAINT if tag not in ("svg", "title", "desc", "g") else set())
+        painted = re.findall(r' (?:fill|stroke)="([^"]*)"', figure.svg)
+        assert all(colour == "none" or re.fullmatch(r"#[0-9a-f]{6}", colour) for colour in painted)
+    for figure in figures:
+        if figure.kind in ("step", "wrong", "border", "legend"):
+            png = cairosvg.svg2png(bytestring=figure.svg.encode())
+            assert abs(int.from_bytes(png[16:20]) - figure.width * 96 / 72) <= 1
+
+
 def test_two_hash_seeds_give_the_same_bytes() -> None:
     program = (
-        "import hashlib; from drawing.sample import BOOKLET; from seamleaf.drawing import draw_figures;"
-        "print(hashlib.sha256(''.join(f.id + f.svg for f in draw_figures(BOOKLET)).encode()).hexdigest())"
+        "import hashlib; from drawing.sample import BOOKLET; from drawing.kinds import booklet;"
+        "from seamleaf.drawing import draw_figures; every = [BOOKLET, booklet('spun'), booklet('a and b')];"
+        "text = ''.join(f.id + f.svg for booklet in every for f in draw_figures(booklet));"
+        "print(hashlib.sha256(text.encode()).hexdigest())"
     )
     tests = str(Path(__file__).parent.parent)
     printed = {

@@ -45,6 +45,8 @@ def _row_sketch(desk: Desk, row: Row, small: _Map) -> Sketch:
     ]
     turned = [place.number for place in blocks if place.number and place.pressing_turn % 360]
     title = f"Sew row {row.row} from left to right: {_contents(desk, places)}. {_row_pressing(row)}"
+    if len(places) == 1:
+        title = f"Lay out {_contents(desk, places)} as row {row.row}, in one piece."
     if turned:
         amount = "a half" if any(place.pressing_turn % 360 == 180 for place in blocks) else "a quarter"
         title += f" Turn {listed(turned)} by {amount} first."
