@@ -66,15 +66,14 @@ class _Candidate:
 def plan_pressing(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Placed]) -> PressingPlan:
     """Choose how every seam is pressed. ``placed`` holds the blocks by index of their spot."""
     choices = [(each, Geometry(each.drafts)) for each in arrangements(quilt, drafts, placed)]
-    best: _Candidate | None = None
+    candidates: list[_Candidate] = []
     for may_open in (False, True):
-        for arrangement, geometry in choices:
-            candidate = _fold(quilt, arrangement, geometry, may_open=may_open)
-            if best is None or candidate.cost() < best.cost():
-                best = candidate
-        if best is not None and not best.colouring.clashes:
+        candidates += (_fold(quilt, arrangement, geometry, may_open=may_open) for arrangement, geometry in choices)
+        if any(not candidate.colouring.clashes for candidate in candidates):
             break
-    assert best is not None  # noqa: S101 -- all blocks alike is always a choice
+    best = min(candidates, key=_Candidate.cost)
+    # Without a clash and without an open seam nothing can be better; else every choice must have been seen through.
+    proven = best.cost()[:2] == (0, 0) or all(candidate.colouring.proven for candidate in candidates)
     arrangement = _merge_twins(best)
     rows = tuple(press_row(quilt, row) for row in quilt.layout.rows)
     final = replace(best, arrangement=arrangement, geometry=Geometry(arrangement.drafts))
@@ -88,7 +87,7 @@ def plan_pressing(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, P
         placed=arrangement.placed,
         added_turn=arrangement.added,
         rows=rows,
-        report=_report(quilt, final, rows),
+        report=_report(quilt, final, rows, proven=proven),
     )
 
 
@@ -215,7 +214,7 @@ class _Tally:
         return self.nested + self.open + self.spun + self.clash
 
 
-def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ...], ...]) -> Pressing:
+def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ...], ...], *, proven: bool) -> Pressing:
     arrangement, geometry, fold = candidate.arrangement, candidate.geometry, candidate.colouring.fold
     tally = _Tally(fold)
     inside: dict[str, Nest] = {}
@@ -246,7 +245,7 @@ def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ..
         open=tally.open,
         spun=tally.spun,
         clash=tally.clash,
-        proven=candidate.colouring.proven and crossing == butting,
+        proven=proven and crossing == butting,
         inside={unit: inside[unit] for unit in arrangement.drafts if unit in inside},
         turned=len(arrangement.added),
         pins=tuple(Clash(x=x, y=y) for x, y in sorted(pins, key=lambda point: (point[1], point[0])))[:MAX_PINS],
