@@ -31,7 +31,7 @@ def _swallow_banner() -> None:
     nowhere = os.open(os.devnull, os.O_WRONLY)
     try:
         os.dup2(nowhere, 1)
-        highspy.Highs()  # type: ignore[no-untyped-call]
+        highspy.Highs()  # type: ignore[no-untyped-call]  # as above
     finally:
         os.dup2(kept, 1)
         os.close(kept)

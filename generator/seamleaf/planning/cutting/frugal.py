@@ -21,7 +21,7 @@ from seamleaf.planning.cutting.kinds import Kind, area_of
 from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Pool, Prices, SolverError
 from seamleaf.planning.cutting.pricing import Filling, Model
 from seamleaf.planning.cutting.search import Limits, Search, by_strips
-from seamleaf.planning.cutting.strips import strip_of
+from seamleaf.planning.cutting.strips import Column, strip_of
 from seamleaf.planning.cutting.sums import Totals
 
 _MOST_STEPS: Final = 4000
@@ -87,8 +87,8 @@ class _Hunt:
         self._parts: list[tuple[int, int, _Part]] = []
         self._count = 0
 
-    def _filling(self, height: int, columns: Sequence[tuple[object, ...]]) -> Filling:
-        return self.model.filling(self.model.heights.index(height), columns)  # type: ignore[arg-type]
+    def _filling(self, height: int, columns: Sequence[Column]) -> Filling:
+        return self.model.filling(self.model.heights.index(height), columns)
 
     def _length(self, cut: Cut) -> int:
         return sum(self.model.heights[filling.level] * times for filling, times in cut)
