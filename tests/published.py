@@ -67,7 +67,7 @@ setting:
   set: straight
   blocks: [[ways]]
 sizes:
-  small: {title: "Small <i>one</i>", blocks: 2 x 2}
+  small: {title: "Small <i>one</i>", blocks: 1 x 2}
 """
 """Every way of sewing, and titles that a careless page would act on."""
 
@@ -107,13 +107,7 @@ def finished(text: str, pattern_id: str) -> Finished:
 def published(text: str, pattern_id: str) -> dict[str, bytes]:
     """Return the files that the packaged templates make of a pattern."""
     done = finished(text, pattern_id)
-    return publish_pattern(done.pattern, done.booklets, done.figures, load_templates())
-
-
-@functools.cache
-def demo_files() -> dict[str, bytes]:
-    """Return the files of the demo pattern."""
-    return published(DEMO.read_text(encoding="utf-8"), DEMO.stem)
+    return publish_pattern(done.pattern, done.booklets, done.figures, load_templates(), proved=True)
 
 
 @dataclass

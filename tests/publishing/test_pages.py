@@ -17,7 +17,6 @@ from published import (
     SMALL,
     WAYS,
     PageReader,
-    demo_files,
     finished,
     number_in,
     published,
@@ -30,7 +29,6 @@ from seamleaf.publishing import load_templates, publish_fault, publish_pattern
 from seamleaf.publishing.pointer import resolve
 
 SITES = {
-    "demo": lambda: demo_files(),
     "small": lambda: published(SMALL, "small-pond"),
     "metric": lambda: published(METRIC, "small-pond"),
     "sashed": lambda: published(SASHED, "sashed"),
@@ -39,10 +37,19 @@ SITES = {
 STAGES = ("", "buy/", "prepare/", "cut/", "piece/", "layout/", "finish/", "print/")
 
 
-@pytest.fixture(params=sorted(SITES))
+@pytest.fixture(params=["demo", *sorted(SITES)], scope="module")
 def files(request: pytest.FixtureRequest) -> dict[str, bytes]:
     """Return the files of each pattern in turn."""
-    return SITES[request.param]()
+    if request.param in SITES:
+        return SITES[request.param]()
+    found: dict[str, bytes] = request.getfixturevalue(request.param)
+    return found
+
+
+@pytest.fixture(scope="module")
+def pages(files: dict[str, bytes]) -> dict[str, PageReader]:
+    """Return the pages of each pattern in turn, read once."""
+    return pages_of(files)
 
 
 def pages_of(files: dict[str, bytes]) -> dict[str, PageReader]:
@@ -56,11 +63,13 @@ def booklet_of(page: str, place: str) -> tuple[str, str]:
     return f"{pattern}/{document}" if mark else f"{pattern}/{rest[0]}/booklet.json", path
 
 
-def test_every_number_is_the_booklets_and_reads_as_its_value(files: dict[str, bytes]) -> None:
+def test_every_number_is_the_booklets_and_reads_as_its_value(
+    files: dict[str, bytes], pages: dict[str, PageReader]
+) -> None:
     """The value is that of the pointer; the text says it, rounded to the nearest mark where it has a root."""
     booklets = {name: json.loads(text) for name, text in files.items() if name.endswith("/booklet.json")}
     wrong, seen = [], 0
-    for name, page in pages_of(files).items():
+    for name, page in pages.items():
         for shown in page.shown:
             source, path = booklet_of(name, shown.place)
             value = resolve(booklets[source], path)
@@ -80,40 +89,40 @@ def test_every_number_is_the_booklets_and_reads_as_its_value(files: dict[str, by
     assert seen > 200
 
 
-def test_no_page_types_a_number_of_its_own(files: dict[str, bytes]) -> None:
+def test_no_page_types_a_number_of_its_own(files: dict[str, bytes], pages: dict[str, PageReader]) -> None:
     """Free digits are the designer's words and names of units."""
     booklet = json.loads(next(content for name, content in files.items() if name.endswith("/booklet.json")))
     words = [booklet["pattern"][key] for key in ("summary", "title", "version")]
-    for name, page in pages_of(files).items():
+    for name, page in pages.items():
         text = " ".join("".join(page.free_text).split())
         for word in words:
             text = text.replace(word, "")
         assert re.findall(r"\S*\d\S*", re.sub(r"Unit U\d+(\.B)?( \([AB]\))?:", "", text)) == [], name
 
 
-def test_every_link_and_picture_leads_to_a_file(files: dict[str, bytes]) -> None:
+def test_every_link_and_picture_leads_to_a_file(files: dict[str, bytes], pages: dict[str, PageReader]) -> None:
     """MkDocs looks at no link in raw HTML, so this test does; every page is the index of its folder."""
-    pages = {name.removesuffix(".md") + ".html" for name in files if name.endswith(".md")}
+    built = {name.removesuffix(".md") + ".html" for name in pages}
     missing = []
-    for name, page in pages_of(files).items():
+    for name, page in pages.items():
         for target in [*page.links, *(image["src"] for image in page.images)]:
             where = posixpath.normpath(posixpath.join(posixpath.dirname(name), target))
-            if where not in files and where not in pages:
+            if where not in files and where not in built:
                 missing.append((name, target))
     assert missing == []
 
 
-def test_every_picture_of_a_page_says_what_to_do(files: dict[str, bytes]) -> None:
+def test_every_picture_of_a_page_says_what_to_do(pages: dict[str, PageReader]) -> None:
     """An empty text is for pictures beside the same words in a link only."""
-    for name, page in pages_of(files).items():
+    for name, page in pages.items():
         sizes_chosen = name.count("/") == 1
         assert [image for image in page.images if not image["alt"] and not sizes_chosen] == [], name
 
 
-def test_every_figure_of_the_work_is_shown_on_a_page(files: dict[str, bytes]) -> None:
+def test_every_figure_of_the_work_is_shown_on_a_page(files: dict[str, bytes], pages: dict[str, PageReader]) -> None:
     shown = {
         posixpath.normpath(posixpath.join(posixpath.dirname(name), image["src"]))
-        for name, page in pages_of(files).items()
+        for name, page in pages.items()
         for image in page.images
     }
     figures = {name for name in files if name.endswith(".svg")}
@@ -132,10 +141,9 @@ def test_each_size_has_its_pages_and_its_data(files: dict[str, bytes]) -> None:
         assert from_json(files[f"{pattern}/{size}/booklet.json"].decode()).size.id == size
 
 
-def test_the_folder_of_a_size_speaks_of_no_other_size() -> None:
-    files = demo_files()
+def test_the_folder_of_a_size_speaks_of_no_other_size(demo: dict[str, bytes]) -> None:
     titles = {"crib": "Crib", "throw": "Throw", "twin": "Twin", "queen": "Queen", "king": "King"}
-    for name, content in files.items():
+    for name, content in demo.items():
         parts = name.split("/")
         if len(parts) > 2 and name.endswith(".md"):
             text = content.decode()
@@ -145,13 +153,25 @@ def test_the_folder_of_a_size_speaks_of_no_other_size() -> None:
             assert "booklet.json#" not in text
 
 
-def test_the_print_page_holds_every_number_of_the_other_pages() -> None:
-    files = demo_files()
-    pages = pages_of(files)
+def test_the_print_page_holds_every_number_of_the_other_pages(demo: dict[str, bytes]) -> None:
+    pages = pages_of({name: content for name, content in demo.items() if "/crib/" in name})
     paper = {shown.place for shown in pages["lamplight-crossing/crib/print/index.md"].shown}
     for stage in STAGES[:-1]:
         page = pages[f"lamplight-crossing/crib/{stage}index.md"]
         assert {shown.place for shown in page.shown} <= paper
+
+
+def test_a_proof_is_spoken_of_only_where_one_holds() -> None:
+    """Each size says what was sewn again, on its first page and on the pattern's; without a proof no page does."""
+    done = finished(SMALL, "small-pond")
+    for proved in (True, False):
+        files = publish_pattern(done.pattern, done.booklets, done.figures, load_templates(), proved=proved)
+        told = {name for name, content in files.items() if name.endswith(".md") and b"all fit" in content}
+        sizes = {f"small-pond/{size}/{page}index.md" for size in done.booklets for page in ("", "print/")}
+        assert told == (sizes | {"small-pond/index.md"} if proved else set())
+    totals = done.booklets["mat"].totals
+    text = text_of(read_page(published(SMALL, "small-pond")["small-pond/mat/index.md"]))
+    assert f"{totals.sheets} sheets of fabric, {totals.patches} patches, 8 blocks, " in text
 
 
 def test_the_words_of_a_designer_stay_words() -> None:
@@ -174,30 +194,28 @@ def test_the_front_matter_survives_any_title() -> None:
             assert "<" not in title, name
 
 
-def test_cautions_stand_once_in_a_booklet_and_the_crib_carries_its_own() -> None:
+def test_cautions_stand_once_in_a_booklet_and_the_crib_carries_its_own(demo: dict[str, bytes]) -> None:
     """No quilts in an infant's sleep space: AAP, Pediatrics 2022;150(1):e2022057990; cpsc.gov, 15 September 2021."""
-    files = demo_files()
     for size, own in (("crib", 1), ("king", 0)):
         for stage in STAGES[:-1]:
-            text = files[f"lamplight-crossing/{size}/{stage}index.md"].decode()
+            text = demo[f"lamplight-crossing/{size}/{stage}index.md"].decode()
             assert text.count("infant") == (own if stage == "prepare/" else 0)
             assert text.count("Rotary cutters are very sharp") == (stage == "prepare/")
 
 
-def test_the_seam_test_is_the_published_one() -> None:
+def test_the_seam_test_is_the_published_one(demo: dict[str, bytes]) -> None:
     """Three 1 1/2 in strips: the middle measures 1 in, the whole 3 1/2 in (quiltcentric.com, 2012/09)."""
-    page = read_page(demo_files()["lamplight-crossing/crib/prepare/index.md"])
+    page = read_page(demo["lamplight-crossing/crib/prepare/index.md"])
     assert "Cut three strips 1 1/2 in wide" in text_of(page)
     assert "The middle strip measures 1 in, and the whole measures 3 1/2 in." in text_of(page)
     assert {f"/seam_test/{key}" for key in ("strip", "middle", "whole")} <= {shown.place for shown in page.shown}
 
 
-def test_a_unit_names_the_patch_that_its_seam_is_pressed_to() -> None:
+def test_a_unit_names_the_patch_that_its_seam_is_pressed_to(demo: dict[str, bytes]) -> None:
     """The sentence, the arrow and the booklet come from one value."""
-    files = demo_files()
-    booklet = json.loads(files["lamplight-crossing/crib/booklet.json"])
-    text = read_page(files["lamplight-crossing/crib/piece/index.md"])
-    page = files["lamplight-crossing/crib/piece/index.md"].decode()
+    booklet = json.loads(demo["lamplight-crossing/crib/booklet.json"])
+    text = read_page(demo["lamplight-crossing/crib/piece/index.md"])
+    page = demo["lamplight-crossing/crib/piece/index.md"].decode()
     assert text.shown
     for unit in booklet["units"]:
         seams = [seam for seam in booklet["seams"] if seam["of"] == unit["id"] and seam["press"] in ("before", "after")]
@@ -206,12 +224,11 @@ def test_a_unit_names_the_patch_that_its_seam_is_pressed_to() -> None:
             assert re.search(rf"toward <b class=\"sl-label\">{target}</b>", page)
 
 
-def test_the_cutting_page_gives_every_label_its_sheets() -> None:
+def test_the_cutting_page_gives_every_label_its_sheets(demo: dict[str, bytes]) -> None:
     """For each label, sheets times parts is what the quilt takes and the spare, in squares for triangles."""
-    files = demo_files()
     for size in ("crib", "king"):
-        booklet = json.loads(files[f"lamplight-crossing/{size}/booklet.json"])
-        page = read_page(files[f"lamplight-crossing/{size}/cut/index.md"])
+        booklet = json.loads(demo[f"lamplight-crossing/{size}/booklet.json"])
+        page = read_page(demo[f"lamplight-crossing/{size}/cut/index.md"])
         given: dict[str, Fraction] = {}
         for shown in page.shown:
             if match := re.fullmatch(r"/cutting/(\d+)/gives/(\w+)", shown.place):
@@ -240,9 +257,9 @@ def test_the_prints_of_each_block_stand_beside_their_colours() -> None:
 
 
 @pytest.mark.parametrize("name", ["sashed/mat", "lamplight-crossing/crib", "lamplight-crossing/queen"])
-def test_the_cutting_page_says_which_numbered_pieces_are_cut_how(name: str) -> None:
+def test_the_cutting_page_says_which_numbered_pieces_are_cut_how(demo: dict[str, bytes], name: str) -> None:
     """The numbers run on over the sheets of a bundle, and the layout takes each label from pieces that give it."""
-    files = published(SASHED, "sashed") if name.startswith("sashed") else demo_files()
+    files = published(SASHED, "sashed") if name.startswith("sashed") else demo
     booklet = json.loads(files[f"{name}/booklet.json"])
     text = text_of(read_page(files[f"{name}/cut/index.md"]))
     giving: dict[str, set[int]] = {}
@@ -266,7 +283,7 @@ def test_the_cutting_page_says_which_numbered_pieces_are_cut_how(name: str) -> N
 
 def test_publishing_twice_gives_the_same_bytes() -> None:
     done = finished(SMALL, "small-pond")
-    again = publish_pattern(done.pattern, done.booklets, done.figures, load_templates())
+    again = publish_pattern(done.pattern, done.booklets, done.figures, load_templates(), proved=True)
     assert list(again.items()) == list(published(SMALL, "small-pond").items())
 
 

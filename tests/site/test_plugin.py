@@ -6,8 +6,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import Files
 
+from folders import files_below
 from published import SMALL
 from seamleaf.reading.problems import PatternError
 from seamleaf.site import plugin as plugin_module
@@ -38,6 +40,31 @@ def test_the_same_text_is_planned_once(tmp_path: Path, monkeypatch: pytest.Monke
     path.write_text("", encoding="utf-8")
     with pytest.raises(PatternError):
         plugin._finish(path)
+
+
+def test_an_interrupted_build_gives_the_last_site_back(tmp_path: Path) -> None:
+    """MkDocs then shuts its plugins down without a word of an error."""
+    (tmp_path / "site").mkdir()
+    (tmp_path / "site" / "index.html").write_text("the last good site", encoding="utf-8")
+    config = MkDocsConfig()
+    config.site_dir = str(tmp_path / "site")
+    plugin = SeamleafPlugin()
+    plugin.on_startup(command="build", dirty=False)
+    plugin.on_pre_build(config=config)
+    (tmp_path / "site").mkdir()
+    plugin.on_shutdown()
+    assert files_below(tmp_path) == {"site/index.html": b"the last good site"}
+
+
+@pytest.mark.parametrize(("command", "dirty"), [("serve", False), ("build", True)])
+def test_what_is_served_or_only_renewed_stays_where_it_is(tmp_path: Path, command: Any, dirty: bool) -> None:
+    (tmp_path / "index.html").write_text("the last site", encoding="utf-8")
+    config = MkDocsConfig()
+    config.site_dir = str(tmp_path)
+    plugin = SeamleafPlugin()
+    plugin.on_startup(command=command, dirty=dirty)
+    plugin.on_pre_build(config=config)
+    assert files_below(tmp_path) == {"index.html": b"the last site"}
 
 
 def test_a_section_goes_by_size_and_stage() -> None:

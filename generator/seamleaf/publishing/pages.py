@@ -61,8 +61,13 @@ def publish_pattern(
     booklets: Mapping[str, Booklet],
     figures: Mapping[str, Sequence[Figure]],
     templates: Templates,
+    *,
+    proved: bool = False,
 ) -> dict[str, bytes]:
     """Publish a pattern in all its sizes.
+
+    Args:
+        proved: whether the pages may say that a proof holds, since nothing is published without it.
 
     Returns:
         Path below the site's root to content: pages, figures, data.
@@ -71,10 +76,11 @@ def publish_pattern(
         TemplateError: a template fails.
 
     """
-    files: dict[str, bytes] = {f"{pattern.id}/index.md": _pattern_page(pattern, booklets, figures, templates)}
+    page = _pattern_page(pattern, booklets, figures, templates, proved=proved)
+    files: dict[str, bytes] = {f"{pattern.id}/index.md": page}
     for size, booklet in booklets.items():
         folder = f"{pattern.id}/{size}/"
-        for path, text in _size_pages(booklet, figures[size], pattern.measures, templates).items():
+        for path, text in _size_pages(booklet, figures[size], pattern.measures, templates, proved=proved).items():
             files[folder + path] = text
     files |= booklet_files(pattern.id, booklets)
     for size in booklets:
@@ -114,7 +120,7 @@ def chrome_title(title: str) -> str:
 
 
 def _size_pages(
-    booklet: Booklet, figures: Sequence[Figure], measures: Measures, templates: Templates
+    booklet: Booklet, figures: Sequence[Figure], measures: Measures, templates: Templates, *, proved: bool
 ) -> dict[str, bytes]:
     wording = templates.wording
     numbers = Numbers(json.loads(to_json(booklet)), measures, wording)
@@ -144,6 +150,7 @@ def _size_pages(
         "layout": layout_view(booklet),
         "finishing": finishing_view(booklet),
         "cautions": booklet.cautions,
+        "proved": proved,
     }
     pages: dict[str, bytes] = {}
     for number, stage in enumerate(stages):
@@ -171,6 +178,8 @@ def _pattern_page(
     booklets: Mapping[str, Booklet],
     figures: Mapping[str, Sequence[Figure]],
     templates: Templates,
+    *,
+    proved: bool,
 ) -> bytes:
     sizes = [size_card(booklet, figures[size], pattern, templates, f"{size}/") for size, booklet in booklets.items()]
     text = templates.render(
@@ -180,6 +189,7 @@ def _pattern_page(
         sizes=sizes,
         fabrics=fabric_views(next(iter(booklets.values()))),
         swatches=_SWATCHES,
+        proved=proved,
         paper=False,
     )
     return text.encode("utf-8")

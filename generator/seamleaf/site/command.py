@@ -1,6 +1,7 @@
 """The command ``seamleaf``.
 
-Exit status: 0 all well, 1 problems in the input, 2 wrong use, 70 a fault of the program itself.
+Exit status: 0 all well, 1 problems in the input or findings of the proof, 2 wrong use, 70 a fault of the program
+itself.
 """
 
 from __future__ import annotations
@@ -69,6 +70,10 @@ def _parser() -> argparse.ArgumentParser:
     booklet.add_argument("--out", metavar="DIR", required=True, help="folder that takes PATTERN/SIZE/booklet.json")
     booklet.set_defaults(run=_booklet)
 
+    proof = commands.add_parser("proof", help="sew every published booklet again and tell what does not fit")
+    proof.add_argument("folder", metavar="DIR", help="a built site, or the folder that booklet wrote to")
+    proof.set_defaults(run=_proof)
+
     build = commands.add_parser("build", help="build the whole site")
     _add_config_file(build)
     build.add_argument("--site-dir", metavar="DIR", help="folder of the site, in place of the configured one")
@@ -126,6 +131,15 @@ def _booklet(options: argparse.Namespace) -> int:
     except OSError as fault:
         return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
     return FINE
+
+
+def _proof(options: argparse.Namespace) -> int:
+    from seamleaf.site.proving import prove_folder  # late: no other command needs the whole proof
+
+    findings, summaries = prove_folder(Path(options.folder))
+    for line in findings or summaries:
+        print(line)
+    return PROBLEMS if findings else FINE
 
 
 def _build(options: argparse.Namespace) -> int:

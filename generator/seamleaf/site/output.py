@@ -32,6 +32,49 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
             Path(scratch, str(number)).replace(folder / name)
 
 
+class LastSite:
+    """The last good site, kept beside the folder into which MkDocs builds a new one, until that one is good."""
+
+    def __init__(self, folder: Path) -> None:
+        """Take the folder of the site and keep what is in it; the folder is then gone.
+
+        A folder that cannot be moved, as where a disk is mounted, is left to MkDocs.
+        """
+        self._folder = folder.resolve()
+        self._scratch: Path | None = None
+        if not self._folder.is_dir() or not any(self._folder.iterdir()):
+            return
+        try:
+            scratch = Path(tempfile.mkdtemp(prefix=f".{self._folder.name}-", dir=self._folder.parent))
+        except OSError:
+            return
+        try:
+            self._folder.rename(scratch / "last")
+        except OSError:
+            scratch.rmdir()
+        else:
+            self._scratch = scratch
+
+    def give_back(self) -> None:
+        """Put the last site back in the place of what was built since."""
+        if self._scratch is not None:
+            if self._folder.exists():
+                self._folder.rename(self._scratch / "failed")
+            (self._scratch / "last").rename(self._folder)
+            self._forget()
+
+    def let_go(self) -> None:
+        """Forget the last site, but for its mode and names that begin with a dot: MkDocs leaves these as they are."""
+        if self._scratch is not None:
+            shutil.copymode(self._scratch / "last", self._folder)
+            _keep_dotted(self._scratch / "last", self._folder)
+            self._forget()
+
+    def _forget(self) -> None:
+        shutil.rmtree(self._scratch or "", ignore_errors=True)
+        self._scratch = None
+
+
 def is_replaceable(folder: Path) -> bool:
     """Tell whether a folder may be replaced by a new site: not there, empty, or holding a site already."""
     if not folder.exists():
@@ -59,10 +102,14 @@ def replacing(folder: Path) -> Iterator[Path]:
             except OSError:
                 old.rename(folder)
                 raise
-            for item in old.iterdir():
-                if item.name.startswith(".") and not os.path.lexists(folder / item.name):
-                    item.rename(folder / item.name)
+            _keep_dotted(old, folder)
         else:
             fresh.rename(folder)
     finally:
         shutil.rmtree(scratch, ignore_errors=True)
+
+
+def _keep_dotted(old: Path, folder: Path) -> None:
+    for item in old.iterdir():
+        if item.name.startswith(".") and not os.path.lexists(folder / item.name):
+            item.rename(folder / item.name)

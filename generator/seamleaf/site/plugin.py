@@ -1,6 +1,7 @@
 """The MkDocs plugin: pattern files of the docs_dir in, generated pages out; nothing is written beside them.
 
-Everything is computed before MkDocs cleans the site folder, so a broken pattern leaves the last good site alone.
+Everything is computed, and its booklets proved, before MkDocs cleans the site folder, so a broken pattern leaves the
+last good site alone. What was published is proved at the end; until then the last site is kept beside the new one.
 Under ``serve`` nothing here raises: MkDocs would leave every request waiting until the next good build.
 """
 
@@ -33,7 +34,9 @@ from seamleaf.publishing import (
 )
 from seamleaf.reading.problems import PatternError
 from seamleaf.site.navigation import navigation, pattern_section
+from seamleaf.site.output import LastSite
 from seamleaf.site.pipeline import Finished, finish
+from seamleaf.site.proving import prove_booklets, prove_folder
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
 
 if TYPE_CHECKING:
@@ -48,6 +51,8 @@ class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
 
     templates = config_options.Optional(config_options.Dir(exists=True))
     """A designer's own folder of templates; a file in it replaces the packaged one of the same path."""
+    proof = config_options.Type(bool, default=True)
+    """Whether the booklets and the published pages are proved; a finding fails the build."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,15 +72,25 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
     """Publishes the pattern files of a site."""
 
     def __init__(self) -> None:
-        self._serving = False
+        self._command = ""
+        """What MkDocs was asked to do; empty where nobody told."""
+        self._dirty = False
+        self._last: LastSite | None = None
+        self._built = False
         self._published: list[Published] = []
         self._templates: Templates | None = None
         self._finished: dict[str, tuple[str, Finished]] = {}
         """By pattern, the digest of the text and what came of it; MkDocs keeps this object while it serves."""
+        self._proofs: dict[str, tuple[Finished, list[str]]] = {}
+        """By pattern, what was proved and the findings."""
 
-    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002 -- MkDocs passes it by name
-        """Note whether the site is being served; having this event also makes MkDocs keep the plugin object."""
-        self._serving = command == "serve"
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Note what is being done; having this event also makes MkDocs keep the plugin object."""
+        self._command, self._dirty = command, dirty
+
+    @property
+    def _serving(self) -> bool:
+        return self._command == "serve"
 
     @event_priority(50)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -111,6 +126,11 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 listing.append(asset)
         return config
 
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        """Keep the last site until the new one is known to be good."""
+        if self._command in ("build", "gh-deploy") and not self._dirty:
+            self._last, self._built = LastSite(Path(config.site_dir)), False
+
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages, figures and data, take the pattern files out, and write the navigation."""
         assert self._templates is not None  # noqa: S101 -- on_config came first
@@ -130,6 +150,37 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         sections = {each.id: pattern_section(each.title, each.files, each.sizes, titles) for each in self._published}
         config.nav = navigation(config.nav, files, sections)
         return files
+
+    @event_priority(-100)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Prove what was published, after every other plugin has had its say.
+
+        Raises:
+            PluginError: with every finding.
+
+        """
+        if self.config.proof and self._published and not self._serving:
+            findings, summaries = prove_folder(Path(config.site_dir), below=True)
+            if findings:
+                raise PluginError("\n".join(["the published site has faults:", *findings]))
+            for line in summaries:
+                log.info("%s", line)
+        self._built = True
+
+    def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002 -- MkDocs passes it by name
+        """Put the last good site back."""
+        if self._last is not None:
+            self._last.give_back()
+            self._last = None
+
+    def on_shutdown(self) -> None:
+        """Let the last site go if the new one is whole; an interrupted build is not."""
+        if self._last is not None:
+            if self._built:
+                self._last.let_go()
+            else:
+                self._last.give_back()
+            self._last = None
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 -- MkDocs passes it by name
         """Put the patterns of the site where an author's page asks for them."""
@@ -167,7 +218,10 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         try:
             done = self._finish(path)
             title = done.pattern.title
-            files = publish_pattern(done.pattern, done.booklets, done.figures, templates)
+            findings = self._prove(done)
+            if findings:
+                return self._faulty(path, title, [f"{shown}: does not prove:", *findings])
+            files = publish_pattern(done.pattern, done.booklets, done.figures, templates, proved=self.config.proof)
             return Published(
                 id=path.stem,
                 title=title,
@@ -196,6 +250,15 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             gallery=None,
             problems=tuple(problems),
         )
+
+    def _prove(self, done: Finished) -> list[str]:
+        """Return what the proof finds in the booklets of a pattern; the same booklets are proved once."""
+        if not self.config.proof:
+            return []
+        known = self._proofs.get(done.pattern.id)
+        if known is None or known[0] is not done:
+            known = self._proofs[done.pattern.id] = (done, prove_booklets(done.pattern.id, done.booklets))
+        return known[1]
 
     @staticmethod
     def _patterns(config: MkDocsConfig) -> list[Path]:
