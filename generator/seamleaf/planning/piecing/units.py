@@ -215,5 +215,6 @@ class _UnitMaker:
 
     def _piece_take(self, piece: Piece) -> Take:
         key = PatchKey(fabric=piece.use.fabric, print=piece.use.print, w=piece.w, h=piece.h, shape=piece.shape)
-        label, _ = self.labels.label(key)
-        return Take(label=label, unit=None, n=piece.n, x=piece.x, y=piece.y, turn=piece.turn, mirror=False)
+        label, upended = self.labels.label(key)
+        turn = piece.turn + (90 if upended else 0)
+        return Take(label=label, unit=None, n=piece.n, x=piece.x, y=piece.y, turn=turn, mirror=False)
