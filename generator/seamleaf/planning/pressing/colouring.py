@@ -161,7 +161,7 @@ class _Search(Generic[Key]):
         if not proven:
             better = solve(self._program(keys))
             if better is not None:
-                folds = dict(zip(keys, better[0], strict=True))
+                folds = dict(zip(keys, better[0], strict=False))  # those of the fixed keys round it come after
                 total = self._total(folds)
                 if best_cost is None or (total is not None and total <= best_cost):
                     best, best_cost, proven = folds, total, better[1]
