@@ -98,6 +98,11 @@ def everywhere(pointer: str, change: Any, kind: str) -> Change:
     return spoil
 
 
+def renumbered(sheets: list[Any]) -> list[Any]:
+    """Count the pieces of every bundle sheet from 1."""
+    return [{**sheet, "pieces": [1, sheet["times"]]} if sheet["pieces"] else sheet for sheet in sheets]
+
+
 def widen(sheet: Any) -> Any:
     """Return a bundle piece that is as large as its name says."""
     return {**sheet, "sheet": {"w": "10", "h": "10"}}

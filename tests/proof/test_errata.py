@@ -26,6 +26,7 @@ from spoiling import (
     more,
     plus,
     recut,
+    renumbered,
     spoilt,
     swapped,
     twice,
@@ -437,6 +438,11 @@ OUR_OWN = [
     Erratum("M55", "a colour that no page can show", CRIB, "names", {"/fabrics/lamp/colours/0": "gold"}),
     Erratum("M56", "a plan without a clash is not proven", CRIB, "match points", {"/pressing/proven": False}),
     Erratum("M57", "sky squares lie beside their geese", CRIB, "regions", {"/units/U4/from/1/x": plus("1/2")}),
+    Erratum("M58", "a total is another size's", CRIB, "totals", {"/totals/patches": more(100)}),
+    Erratum(
+        "M59", "the seam test measures what no right seam gives", CRIB, "seam test", {"/seam_test/whole": plus("1/4")}
+    ),
+    Erratum("M60", "a bundle piece is numbered twice", CRIB, "prints", {"/cutting": renumbered}),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

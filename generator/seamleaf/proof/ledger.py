@@ -17,6 +17,7 @@ USE: Final = "label identity"
 COUNT: Final = "unit identity"
 BATCHES: Final = "batches"
 PER_BLOCK: Final = "per block"
+TOTALS: Final = "totals"
 NEED: Final = "need"
 BUY: Final = "buy"
 
@@ -43,6 +44,7 @@ def check_ledger(book: Book, findings: Findings) -> None:
     """Balance labels, units and fabrics."""
     _check_labels(book, findings)
     _check_uses(book, findings)
+    _check_totals(book, findings)
     _check_units(book, findings)
     _check_per_block(book, findings)
     for fabric in book.booklet.fabrics:
@@ -102,6 +104,16 @@ def _check_uses(book: Book, findings: Findings) -> None:
     for patch in booklet.patches:
         real = sorted(uses[patch.label])
         findings.expect_equal([patch.use], real, USE, f"{patch.pointer}/use", f"use of {patch.label}")
+
+
+def _check_totals(book: Book, findings: Findings) -> None:
+    booklet, totals = book.booklet, book.booklet.totals
+    for key, stated, real in (
+        ("sheets", totals.sheets, sum(sheet.times for sheet in booklet.cutting)),
+        ("patches", totals.patches, sum(patch.count for patch in booklet.patches)),
+        ("units", totals.units, sum(unit.count for unit in booklet.units)),
+    ):
+        findings.expect_equal(stated, real, TOTALS, f"{totals.pointer}/{key}", f"all {key}")
 
 
 def _check_units(book: Book, findings: Findings) -> None:

@@ -7,10 +7,12 @@ from typing import Final
 
 from seamleaf.proof.book import Book
 from seamleaf.proof.cutting import TRIANGLES
-from seamleaf.proof.record import Fabric
+from seamleaf.proof.record import Fabric, Sheet
 from seamleaf.proof.report import Findings
 
 PRINTS: Final = "prints"
+MAX_PIECES: Final = 100_000
+"""No quilt takes so many; more are damage, and would cost time to number."""
 
 Role = tuple[str, int]
 """Fabric and print."""
@@ -64,26 +66,41 @@ def _check_fabric(
     at = f"{fabric.pointer}/prints"
     if not isinstance(fabric.need, int):
         findings.expect_equal(fabric.prints, 1, PRINTS, at, f"prints of {fabric.id}")
+        for sheet in book.booklet.cutting:
+            if sheet.fabric == fabric.id:
+                findings.expect(sheet.pieces is None, PRINTS, f"{sheet.pointer}/pieces", "strips have no numbers")
         return
     findings.expect_equal(fabric.prints, len(used), PRINTS, at, f"pieces of {fabric.id} that the blocks use")
-    stray = sorted(piece for piece in used if not 0 < piece <= fabric.need)
-    message = f"blocks use pieces {', '.join(map(str, stray))} of {fabric.id}, of which {fabric.need} are cut"
-    if not findings.expect(not stray, PRINTS, at, message):
-        return
-    piece = 0
-    for sheet in book.booklet.cutting:
-        if sheet.fabric != fabric.id:
+    sheet_of = _numbered(book, fabric, findings)
+    for piece in sorted(used):
+        if piece not in sheet_of:
+            findings.add(PRINTS, at, f"blocks use piece {piece} of {fabric.id}, which is not cut")
             continue
+        sheet = sheet_of[piece]
         holds: Counter[str] = Counter()
         for part in sheet.parts:
             holds[part.label] += TRIANGLES[book.patches[part.label].shape]
-        for number in range(piece + 1, min(piece + sheet.times, fabric.need) + 1):
-            for label, count in given.get((fabric.id, number), Counter()).items():
-                message = (
-                    f"the blocks take {count} of {label} from piece {number} of {fabric.id}, which gives {holds[label]}"
-                )
-                findings.expect(count <= holds[label], PRINTS, f"{sheet.pointer}/parts", message)
-        piece += sheet.times
+        for label, count in given[fabric.id, piece].items():
+            if count > holds[label]:
+                message = f"piece {piece} of {fabric.id} gives {holds[label]} of {label}, the blocks take {count}"
+                findings.add(PRINTS, f"{sheet.pointer}/parts", message)
+
+
+def _numbered(book: Book, fabric: Fabric, findings: Findings) -> dict[int, Sheet]:
+    """Return the sheet that each numbered piece is cut by; every piece has a number of its own."""
+    found: dict[int, Sheet] = {}
+    for sheet in book.booklet.cutting:
+        if sheet.fabric != fabric.id:
+            continue
+        first, last = sheet.pieces or (1, 0)
+        message = f"pieces {first} to {last} are cut {sheet.times} times"
+        right = last - first + 1 == sheet.times <= MAX_PIECES
+        if findings.expect(right, PRINTS, f"{sheet.pointer}/pieces", message):
+            numbers = dict.fromkeys(range(first, last + 1), sheet)
+            apart = not found.keys() & numbers.keys()
+            findings.expect(apart, PRINTS, f"{sheet.pointer}/pieces", "a piece that is cut twice")
+            found |= numbers
+    return found
 
 
 def _check_batches(book: Book, roles: dict[str, list[Role]], findings: Findings) -> None:

@@ -59,6 +59,24 @@ class SizeNote(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SeamTest(Record):
+    """Three strips sewn side by side."""
+
+    strip: Length
+    middle: Length
+    whole: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Totals(Record):
+    """How much there is of everything."""
+
+    sheets: int
+    patches: int
+    units: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SetNote(Record):
     """How the blocks fill the centre."""
 
@@ -153,6 +171,7 @@ class Sheet(Record):
     parts: tuple[SheetPart, ...]
     cuts: tuple[Cut, ...]
     gives: dict[str, int]
+    pieces: tuple[int, int] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -386,7 +405,9 @@ class Booklet(Record):
     size: SizeNote
     unit: Literal["in", "cm"]
     seam: Length
+    seam_test: SeamTest
     finished: Box
+    totals: Totals
     set: SetNote
     fabrics: tuple[Fabric, ...]
     patches: tuple[Patch, ...]

@@ -20,6 +20,7 @@ from seamleaf.proof.plane import direction
 from seamleaf.proof.record import Patch, Point, Region, Take, Unit
 from seamleaf.proof.report import Findings, say
 
+SEAM_TEST: Final = "seam test"
 TAKES: Final = "patches of units"
 REGIONS: Final = "regions"
 MADE: Final = "made"
@@ -31,7 +32,12 @@ Sides = tuple[Length, Length]
 
 
 def check_sewing(book: Book, findings: Findings) -> None:
-    """Sew every unit."""
+    """Sew the seam test and every unit."""
+    test, s = book.booklet.seam_test, book.seam
+    findings.expect(test.strip > s * 2, SEAM_TEST, test.pointer, f"strips of {say(test.strip)} vanish in their seams")
+    middle, whole = test.strip - s * 2, test.strip * 3 - s * 4
+    findings.expect_equal(test.middle, middle, SEAM_TEST, f"{test.pointer}/middle", "middle strip of the seam test")
+    findings.expect_equal(test.whole, whole, SEAM_TEST, f"{test.pointer}/whole", "whole of the seam test")
     for unit in book.booklet.units:
         bench = _Bench(book, unit, findings)
         if bench.check_takes():
