@@ -41,26 +41,7 @@ def prove_booklets(pattern_id: str, booklets: Mapping[str, Booklet]) -> list[str
     with tempfile.TemporaryDirectory(prefix="seamleaf-") as scratch:
         folder = Path(scratch).resolve()
         write_all(folder, booklet_files(pattern_id, booklets))
-        report = prove(folder)
-        lines = [_finding(each, f"{folder.as_posix()}/") for each in report.findings]
-        sizes = {Path(each.path).parent.name: each for each in report.booklets}
-    for size, booklet in booklets.items():
-        summary = sizes.get(size)
-        if summary is not None:
-            lines += [f"{pattern_id}/{size}/booklet.json:{line}" for line in _miscounts(booklet, summary)]
-    return lines
-
-
-def _miscounts(booklet: Booklet, summary: Summary) -> list[str]:
-    """Compare what the pages say was proved with what the proof counted."""
-    counts = {
-        "/totals/sheets": (booklet.totals.sheets, summary.sheets),
-        "/totals/patches": (booklet.totals.patches, summary.patches),
-        "/totals/units": (booklet.totals.units, summary.units),
-        "/set/blocks": (booklet.set.blocks, summary.blocks),
-        "/pressing/match_points": (booklet.pressing.match_points, summary.match_points),
-    }
-    return [f"{at}: {stated} stated, {real} counted" for at, (stated, real) in counts.items() if stated != real]
+        return prove_folder(folder, below=True)[0]
 
 
 def _finding(finding: Finding, home: str) -> str:
