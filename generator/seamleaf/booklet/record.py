@@ -19,11 +19,8 @@ from seamleaf.planning.records import (
     Buy,
     Clash,
     ClassNote,
-    ColourNote,
     Cut,
     FabricNote,
-    FamilyNote,
-    LayoutNote,
     Nest,
     Offcut,
     Outline,
@@ -61,11 +58,8 @@ __all__ = [
     "Buy",
     "Clash",
     "ClassNote",
-    "ColourNote",
     "Cut",
     "FabricNote",
-    "FamilyNote",
-    "LayoutNote",
     "Nest",
     "Offcut",
     "Outline",
@@ -118,4 +112,3 @@ class Booklet:
     classes: tuple[ClassNote, ...]
     totals: Totals
     cautions: Annotated[tuple[str, ...], "ids of the cautions that the pages show"]
-    layout: Annotated[LayoutNote | None, "how prints are laid out; null when no block has prints of a bundle"] = None
