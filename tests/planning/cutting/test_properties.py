@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import given, settings
@@ -32,19 +33,52 @@ def test_a_yardage_plan_is_the_same_in_whatever_order_it_is_asked(demands: list[
     assert plan_yardage(demands[::-1], USABLE, INCHES).need == plan_yardage(demands, USABLE, INCHES).need
 
 
+def _scaled(demands: list[Demand], factor: Fraction) -> list[Demand]:
+    return [replace(each, w=each.w * factor, h=each.h * factor) for each in demands]
+
+
+def _check_bounds_hold_in_any_unit(demands: list[Demand], factor: Fraction) -> None:
+    """Hold that what is proven in one unit is not undercut in another, and that two proven plans are as short."""
+    plan, other = plan_yardage(demands, USABLE, INCHES), plan_yardage(_scaled(demands, factor), USABLE * factor, INCHES)
+    assert isinstance(plan.need, Length)
+    assert isinstance(other.need, Length)
+    assert plan.bound <= other.need / factor
+    assert isinstance(other.bound, Length)
+    assert other.bound / factor <= plan.need
+    if plan.need == plan.bound and other.need == other.bound:
+        assert other.need == plan.need * factor
+
+
 @given(cutting_demands(most_side=40), st.integers(2, 3))
 @settings(deadline=None, max_examples=30)
-def test_plans_do_not_depend_on_the_unit(demands: list[Demand], factor: int) -> None:
-    def larger(length: Length) -> Length:
-        return length * Fraction(factor, 7)
+def test_what_is_proven_holds_in_any_unit(demands: list[Demand], factor: int) -> None:
+    """An unfinished search may end at another length, since steps of another size are tried in another order."""
+    _check_bounds_hold_in_any_unit(demands, Fraction(factor, 7))
 
-    scaled = [
-        Demand(label=d.label, w=larger(d.w), h=larger(d.h), count=d.count, may_turn=d.may_turn, first=d.first)
-        for d in demands
+
+def test_an_unfinished_search_proves_nothing() -> None:
+    """A search that gave up once said 197 1/2 in could not be undercut, while 197 1/4 in can be planned."""
+    sizes = (
+        ("141/4", "2", 23, True),
+        ("9/2", "9/2", 26, False),
+        ("13/2", "17/4", 22, False),
+        ("23/4", "23/4", 5, False),
+    )
+    demands = [
+        Demand(label=f"A{n}", w=Length(Fraction(w)), h=Length(Fraction(h)), count=count, may_turn=may_turn)
+        for n, (w, h, count, may_turn) in enumerate(sizes, 1)
     ]
-    plan = plan_yardage(demands, USABLE, INCHES)
-    assert isinstance(plan.need, Length)
-    assert plan_yardage(scaled, larger(USABLE), INCHES).need == larger(plan.need)
+    assert plan_yardage(demands, USABLE, INCHES).bound <= Length(Fraction(309, 4))
+    _check_bounds_hold_in_any_unit(demands, Fraction(3, 7))
+
+
+def test_a_patch_as_wide_as_the_fabric_may_fill_the_rest_of_a_strip() -> None:
+    """Beside a patch of 30 x 40 there is room for one of 40 x 2 that is turned: 40 in are enough for both."""
+    demands = [
+        Demand(label="A1", w=Length(30), h=Length(40), count=1, may_turn=False),
+        Demand(label="A2", w=Length(40), h=Length(2), count=1, may_turn=True),
+    ]
+    assert plan_yardage(demands, USABLE, INCHES).need == Length(40)
 
 
 @given(cutting_demands(most_side=5, most_count=3, most_kinds=3), st.integers(1, 12))

@@ -169,9 +169,8 @@ class _Hunt:
     def by_all_fillings(self) -> None:
         """Search all fillings that a shorter plan can use, if they are not too many."""
         bound = self._settled(self._root, self._prices, _LONG_LIST, _THOROUGH)
-        if bound is not None:
+        if bound is not None:  # below the length it proves nothing yet: the parts stay open for the next step
             self.bound = max(self.bound, bound)
-            self._parts = []
 
     def _settled(self, branch: Branch, prices: Prices, most: int, limits: Limits) -> int | None:
         """Search all fillings that a shorter plan of a branch can use; return its bound, ``None`` if too many."""

@@ -54,11 +54,14 @@ def plan_yardage(demands: Sequence[Demand], usable: Length, measures: Measures) 
 
 
 def _whole_strips(kinds: Sequence[Kind], usable: int) -> Plan:
-    """Return strips for the kinds as wide as the fabric: nothing else finds room beside them, nor saves by trying."""
+    """Return strips for the kinds that can only lie across the whole fabric: nothing finds room beside them.
+
+    A patch that may also lie upright is left to the search: it may fill the rest of a taller strip.
+    """
     plan: Plan = []
     for kind in kinds:
-        lays = [lay for lay in kind.lays if lay.w == usable]
-        if lays:
+        lays = [lay for lay in kind.lays if lay.w <= usable]
+        if lays and all(lay.w == usable for lay in lays):
             plan.append((strip_of([(lays[0],)]), kind.count))
     return plan
 
