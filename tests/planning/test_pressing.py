@@ -213,6 +213,37 @@ def test_a_block_written_turned_or_mirrored_nests_as_well_as_before(
     assert len(counts) == 1
 
 
+@given(
+    parts(3, 3, Fraction(2), simple=True).map(prints_from_1),
+    parts(3, 3, Fraction(2), simple=True).map(prints_from_1),
+    st.booleans(),
+    st.sampled_from(["free", "fixed"]),
+)
+@settings(max_examples=10, deadline=None)
+def test_a_whole_quilt_turned_or_mirrored_nests_as_well_as_before(
+    one: Any, other: Any, on_point: bool, turns: str
+) -> None:
+    """Every block of a 2 x 2 set in its new place, itself turned or mirrored."""
+    fabrics = {**YARDAGE, "prints": {"source": "fat quarters"}}
+    cells = [["one", "other"], ["other", "one"]]
+    quarter_turn = [list(column) for column in zip(*cells[::-1], strict=True)]
+    mirrored = [line[::-1] for line in cells]
+    counts = set()
+    # On point the mirror's line runs through corners of the blocks: to mirror, then turn back by a quarter.
+    for turn, mirror, tile in (
+        (0, False, cells),
+        (90, False, quarter_turn),
+        (270 if on_point else 0, True, mirrored),
+    ):
+        blocks = {"one": one, "other": other}
+        blocks |= {f"{name}Moved": use(name, turn, mirror=mirror) for name in ("one", "other")}
+        moved = [[f"{name}Moved" for name in line] for line in tile]
+        more = {"on_point": "1/2", "between": [["oneMoved"]]} if on_point else {}
+        pressing = quilt(blocks, tile=moved, size="2 x 2", turns=turns, fabrics=fabrics, **more).pressing
+        counts.add((pressing.match_points, pressing.clash, pressing.open > 0))
+    assert len(counts) == 1
+
+
 def test_all_copies_of_a_unit_are_pressed_alike() -> None:
     """One seam of the list stands for every copy; what is said inside a block holds wherever the block lies."""
     booklet = quilt(nine_patch("2"))

@@ -3,8 +3,9 @@
 A fold is the pair of directions at a seam's two ends: (1, 1) or (-1, -1) to one side, (0, 0) open, and (-1, 1) or
 (1, -1) for a seam that is spun round its only match point. Each match point asks two ends to be equal or opposite.
 
-Costs are lexicographic: clashes, then open seams, then spun ones, then wishes. Components are solved exactly by
-depth-first search with the cost so far as bound; one that can satisfy every point is found almost without branching.
+Costs are lexicographic: clashes, then open seams, then spun ones, then each list of wishes in turn, then classes that
+are not folded like those they resemble. Components are solved exactly by depth-first search with the cost so far as
+bound; one that can satisfy every point is found almost without branching.
 A component that the search does not finish goes to an integer program.
 """
 
@@ -66,13 +67,13 @@ class Question(Generic[Key]):
     """Every seam class, in an order that decides ties."""
     demands: Sequence[Demand[Key]]
     fixed: Mapping[Key, Fold]
-    wishes: Mapping[Key, int]
-    """Directions that would be preferred; they never cost a clash."""
+    wishes: Sequence[Mapping[Key, int]] = ()
+    """Directions that would be preferred, +1 or -1, what matters more first; none ever costs a clash."""
     links: Sequence[Link[Key]] = ()
     """A class may be spun if it has links."""
     may_open: Collection[Key] = ()
     alike: Sequence[tuple[Key, Key]] = ()
-    """Classes that had better be folded alike, as blocks A and B."""
+    """Classes that had better be folded alike, as in blocks A and B; what counts last."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,7 +90,7 @@ class Colouring(Generic[Key]):
 
 
 def colour(question: Question[Key]) -> Colouring[Key]:
-    """Choose a fold for each key: fewest clashes, then fewest open, then fewest spun, then most wishes."""
+    """Choose a fold for each key, by the costs in their order."""
     search = _Search(question)
     clashes = sum(
         demand.weight
@@ -116,6 +117,7 @@ class _Search(Generic[Key]):
     demands: dict[Key, list[Demand[Key]]] = field(default_factory=lambda: defaultdict(list))
     links: dict[Key, list[Link[Key]]] = field(default_factory=lambda: defaultdict(list))
     alike: dict[Key, list[Key]] = field(default_factory=lambda: defaultdict(list))
+    wish_weights: tuple[int, ...] = ()
     spun_weight: int = 0
     open_weight: int = 0
     clash_weight: int = 0
@@ -133,9 +135,13 @@ class _Search(Generic[Key]):
             self.alike[one].append(other)
             self.alike[other].append(one)
         # Each weight outweighs everything that is lighter, over all keys.
-        self.spun_weight = len(question.keys) + len(question.alike) + 1
-        self.open_weight = self.spun_weight * (len(question.keys) + 1)
-        self.clash_weight = self.open_weight * (len(question.keys) + 1)
+        weight = len(question.alike) + 1
+        weights: list[int] = []
+        for _ in range(len(question.wishes) + 3):
+            weights.append(weight)
+            weight *= len(question.keys) + 1
+        *wishes, self.spun_weight, self.open_weight, self.clash_weight = weights
+        self.wish_weights = tuple(reversed(wishes))
 
     def component(self, start: Key) -> tuple[dict[Key, Fold], int, bool]:
         """Return the best folds of all that hangs together with a key, their clashes, and whether the search ended."""
@@ -202,23 +208,31 @@ class _Search(Generic[Key]):
         return folds
 
     def _program(self, keys: list[Key]) -> Program:
-        """Write a component with the fixed keys round it as an integer program; costs: clash, open, spun, wish."""
+        """Write a component with the fixed keys round it as an integer program.
+
+        Its costs: clashes, open seams, spun ones, one for each list of wishes, classes that are not folded alike.
+        """
+        here = set(keys)
         near = {end for key in keys for demand in self.demands[key] for end in (demand.one, demand.other)}
         near |= {end for key in keys for link in self.links[key] for end in (link.spun, link.crossed)}
-        order = [*keys, *sorted(near - set(keys), key=self.order.__getitem__)]
+        near |= {twin for key in keys for twin in self.alike[key]}
+        order = [*keys, *sorted(near - here, key=self.order.__getitem__)]
         index = {key: at for at, key in enumerate(order)}
         folds = [self._folds(key) for key in order]
-        own: list[dict[tuple[int, Fold], int]] = [{}, {}, {}, {}]
+        own: list[dict[tuple[int, Fold], int]] = [{} for _ in range(4 + len(self.question.wishes))]
         for at, key in enumerate(order):
             own[1][at, OPEN] = 1
             own[2] |= {(at, fold): 1 for fold in SPUN}
-            wish = self.question.wishes.get(key)
-            own[3] |= {(at, fold): 1 for fold in (BACK, FORTH) if wish is not None and fold[0] != wish}
+            for cost, wishes in enumerate(self.question.wishes, 3):
+                own[cost] |= {(at, fold): 1 for fold in (BACK, FORTH) if wishes.get(key, fold[0]) != fold[0]}
         pairs: list[Pair] = []
-        for demand in dict.fromkeys(each for key in keys for each in self.demands[key]):
+        for demand in self.question.demands:
+            if demand.one not in here and demand.other not in here:
+                continue
             one, other = index[demand.one], index[demand.other]
             if one == other:
-                own[0] |= {(one, fold): demand.weight for fold in folds[one] if demand.clashes(fold, fold)}
+                for fold in folds[one]:
+                    own[0][one, fold] = own[0].get((one, fold), 0) + demand.weight * demand.clashes(fold, fold)
                 continue
             against = frozenset(pair for pair in product(folds[one], folds[other]) if demand.clashes(*pair))
             pairs.append(Pair(one=one, other=other, against=against, cost=0, weight=demand.weight))
@@ -228,9 +242,9 @@ class _Search(Generic[Key]):
             pairs.append(Pair(one=spun, other=crossed, against=against, cost=-1, weight=0))
         for key in keys:
             for twin in self.alike[key]:
-                if twin in index and index[key] < index[twin]:
+                if index[key] < index[twin]:
                     differ = frozenset((a, b) for a, b in product(folds[index[key]], folds[index[twin]]) if a != b)
-                    pairs.append(Pair(one=index[key], other=index[twin], against=differ, cost=3, weight=1))
+                    pairs.append(Pair(one=index[key], other=index[twin], against=differ, cost=len(own) - 1, weight=1))
         return Program(folds=folds, own=own, pairs=pairs)
 
     def _options(self, key: Key, chosen: Mapping[Key, Fold]) -> list[tuple[int, Fold]]:
@@ -254,6 +268,7 @@ class _Search(Generic[Key]):
             cost += self.open_weight
         elif fold[0] != fold[1]:
             cost += self.spun_weight
-        elif self.question.wishes.get(key, fold[0]) != fold[0]:
-            cost += 1
+        else:
+            for wishes, weight in zip(self.question.wishes, self.wish_weights, strict=True):
+                cost += weight * (wishes.get(key, fold[0]) != fold[0])
         return cost + sum(other in known and known[other] != fold for other in self.alike[key])

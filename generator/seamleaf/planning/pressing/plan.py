@@ -1,7 +1,7 @@
 """The pressing plan of a quilt: the arrangement and folds that nest best, and the count of what nests.
 
 The choice is lexicographic: fewest clashes, then fewest seams open, then fewest extra instructions (turned blocks,
-B blocks, spun seams), then allowances toward the simpler and the darker side.
+B blocks, spun seams), then allowances toward the simpler side, then toward the darker, then units pressed alike.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from seamleaf.planning.pressing.colouring import (
 from seamleaf.planning.pressing.meetings import End, Geometry, Meeting, SeamKey
 from seamleaf.planning.pressing.program import Fold
 from seamleaf.planning.pressing.rows import Direction, crossings, press_row
-from seamleaf.planning.pressing.wishes import wishes_of
+from seamleaf.planning.pressing.wishes import sewn_alike, wishes_of
 from seamleaf.planning.records import Clash, Nest, Press, Pressing
 from seamleaf.sizing import Quilt
 
@@ -104,7 +104,10 @@ def _fold(quilt: Quilt, arrangement: Arrangement, geometry: Geometry, *, may_ope
         wishes=wishes_of(quilt.pattern, drafts, geometry),
         links=links,
         may_open=frozenset(keys) - outward if may_open else (),
-        alike=[((b, index), (a, index)) for b, a in arrangement.twins.items() for index in range(len(drafts[a].seams))],
+        alike=[
+            *sewn_alike({unit: draft for unit, draft in drafts.items() if unit not in arrangement.twins}),
+            *(((b, index), (a, index)) for b, a in arrangement.twins.items() for index in range(len(drafts[a].seams))),
+        ],
     )
     return _Candidate(arrangement=arrangement, geometry=geometry, colouring=colour(question))
 

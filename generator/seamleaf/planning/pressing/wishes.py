@@ -1,19 +1,25 @@
-"""Which way a seam would be pressed if nothing had to nest: toward the simpler side, then toward the darker.
+"""Which way a seam would be pressed if nothing had to nest: to the simpler side, to the darker, and all alike.
 
 Simple beats pieced, since allowances folded onto seams make lumps; dark under light would show through
-(press to dark yields to bulk at joins: carolyngibbsquilts.co.uk). Both are wishes: they never cost a clash.
+(press to dark yields to bulk at joins: carolyngibbsquilts.co.uk). Last, units that are sewn alike in other fabrics are
+pressed alike, which is less to keep in mind (common practice, no source). All are wishes: they never cost a clash.
 """
 
 from __future__ import annotations
+
+from collections.abc import Hashable
 
 from seamleaf.planning.piecing.drafts import Draft, Ref
 from seamleaf.planning.pressing.meetings import Edge, Geometry, SeamKey
 from seamleaf.reading.pattern import Pattern
 
 
-def wishes_of(pattern: Pattern, drafts: dict[str, Draft], geometry: Geometry) -> dict[SeamKey, int]:
-    """Return +1 (toward the second part) or -1 for every seam class that has a wish."""
-    wishes: dict[SeamKey, int] = {}
+def wishes_of(
+    pattern: Pattern, drafts: dict[str, Draft], geometry: Geometry
+) -> tuple[dict[SeamKey, int], dict[SeamKey, int]]:
+    """Return the seam classes that wish to go to the simpler side, and to the darker: +1 toward the second part, -1."""
+    simpler: dict[SeamKey, int] = {}
+    darker: dict[SeamKey, int] = {}
     for unit, draft in drafts.items():
         for index, seam in enumerate(draft.seams):
             if seam.outward:
@@ -26,12 +32,26 @@ def wishes_of(pattern: Pattern, drafts: dict[str, Draft], geometry: Geometry) ->
             else:
                 bulk = 0
                 one, other = draft.faces[seam.first].use.fabric, draft.faces[seam.second].use.fabric
+            if bulk:
+                simpler[unit, index] = 1 if bulk > 0 else -1
             # A pieced side has no one fabric to be darker than the other.
-            darker = _luminance(pattern, one) - _luminance(pattern, other) if one and other else 0
-            wish = bulk or darker
-            if wish:
-                wishes[unit, index] = 1 if wish > 0 else -1
-    return wishes
+            light = _luminance(pattern, one) - _luminance(pattern, other) if one and other else 0
+            if light:
+                darker[unit, index] = 1 if light > 0 else -1
+    return simpler, darker
+
+
+def sewn_alike(drafts: dict[str, Draft]) -> list[tuple[SeamKey, SeamKey]]:
+    """Return pairs of seam classes at one place of units that are sewn alike in other fabrics."""
+    last: dict[Hashable, str] = {}
+    pairs: list[tuple[SeamKey, SeamKey]] = []
+    for unit, draft in drafts.items():
+        shape = (type(draft.tree), draft.w, draft.h, *((seam.line, seam.toward) for seam in draft.seams))
+        before = last.get(shape)
+        if before is not None:
+            pairs += (((before, i), (unit, i)) for i, seam in enumerate(draft.seams) if not seam.outward)
+        last[shape] = unit
+    return pairs
 
 
 def _seams_at(ref: Ref, edge: Edge, geometry: Geometry) -> int:
