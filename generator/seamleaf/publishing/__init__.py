@@ -5,8 +5,17 @@ structure, the wording catalogue every sentence.
 """
 
 from seamleaf.publishing.gallery import GALLERY_MARK, Gallery, publish_gallery, publish_home
-from seamleaf.publishing.pages import booklet_files, chrome_title, page_titles, publish_fault, publish_pattern
+from seamleaf.publishing.pages import (
+    booklet_files,
+    booklet_paths,
+    chrome_title,
+    page_titles,
+    publish_fault,
+    publish_pattern,
+    publish_versions,
+)
 from seamleaf.publishing.templates import TemplateError, Templates, load_templates, theme_folder
+from seamleaf.publishing.versions_view import note_view, publish_note
 
 __all__ = [
     "GALLERY_MARK",
@@ -14,12 +23,16 @@ __all__ = [
     "TemplateError",
     "Templates",
     "booklet_files",
+    "booklet_paths",
     "chrome_title",
     "load_templates",
+    "note_view",
     "page_titles",
     "publish_fault",
     "publish_gallery",
     "publish_home",
+    "publish_note",
     "publish_pattern",
+    "publish_versions",
     "theme_folder",
 ]

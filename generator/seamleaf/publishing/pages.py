@@ -24,10 +24,14 @@ from seamleaf.publishing.numbers import Numbers
 from seamleaf.publishing.pictures import Pictures, figure_path
 from seamleaf.publishing.piecing_view import unit_views
 from seamleaf.publishing.templates import Templates
+from seamleaf.publishing.versions_view import note_view
 from seamleaf.reading.pattern import Pattern
+from seamleaf.versions import Note
 
 BOOKLET_FILE: Final = "booklet.json"
 SCHEMA_FILE: Final = "booklet.schema.json"
+HISTORY: Final = "version_history"
+"""Folder of the page of versions; no size can have this name."""
 STAGES: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish", "print")
 """The pages of one size, in the order of the work."""
 _FIRST: Final = "glance"
@@ -63,11 +67,13 @@ def publish_pattern(
     templates: Templates,
     *,
     proved: bool = False,
+    history: bool = False,
 ) -> dict[str, bytes]:
     """Publish a pattern in all its sizes.
 
     Args:
         proved: whether the pages may say that a proof holds, since nothing is published without it.
+        history: whether a page of versions goes with it, see :func:`publish_versions`.
 
     Returns:
         Path below the site's root to content: pages, figures, data.
@@ -76,7 +82,7 @@ def publish_pattern(
         TemplateError: a template fails.
 
     """
-    page = _pattern_page(pattern, booklets, figures, templates, proved=proved)
+    page = _pattern_page(pattern, booklets, figures, templates, proved=proved, history=history)
     files: dict[str, bytes] = {f"{pattern.id}/index.md": page}
     for size, booklet in booklets.items():
         folder = f"{pattern.id}/{size}/"
@@ -97,6 +103,31 @@ def booklet_files(pattern_id: str, booklets: Mapping[str, Booklet]) -> dict[str,
         files[f"{pattern_id}/{size}/{BOOKLET_FILE}"] = to_json(booklet).encode("utf-8")
         files[f"{pattern_id}/{size}/{SCHEMA_FILE}"] = schema
     return files
+
+
+def booklet_paths(pattern: Pattern) -> dict[str, str]:
+    """Return where the booklet of each size stands among the published files."""
+    return {size: f"{pattern.id}/{size}/{BOOKLET_FILE}" for size in pattern.sizes}
+
+
+def publish_versions(pattern: Pattern, notes: Sequence[Note], templates: Templates) -> dict[str, bytes]:
+    """Return the page of a pattern's versions with their corrections; ``notes`` from the first version to this one.
+
+    Raises:
+        TemplateError: the template fails.
+
+    """
+    wording = templates.wording
+    text = templates.render(
+        "pages/versions.md.jinja",
+        chrome=front_matter,
+        pattern=pattern,
+        title=wording.say("change.page"),
+        browser_title=wording.say("change.browser", pattern=pattern.title),
+        notes=[note_view(note, wording, pattern.versions.get(note.new, ""), "../") for note in reversed(notes)],
+        first=notes[0].old if notes else pattern.version,
+    )
+    return {f"{pattern.id}/{HISTORY}/index.md": text.encode("utf-8")}
 
 
 def publish_fault(pattern_id: str, title: str, problems: Sequence[str], templates: Templates) -> dict[str, bytes]:
@@ -180,6 +211,7 @@ def _pattern_page(
     templates: Templates,
     *,
     proved: bool,
+    history: bool,
 ) -> bytes:
     sizes = [size_card(booklet, figures[size], pattern, templates, f"{size}/") for size, booklet in booklets.items()]
     text = templates.render(
@@ -190,6 +222,7 @@ def _pattern_page(
         fabrics=fabric_views(next(iter(booklets.values()))),
         swatches=_SWATCHES,
         proved=proved,
+        history=f"{HISTORY}/index.html" if history else "",
         paper=False,
     )
     return text.encode("utf-8")

@@ -33,7 +33,19 @@ class Keys:
 PATTERN: Final = Keys(
     of="the pattern",
     required=("title", "version", "fabrics", "blocks", "setting", "sizes"),
-    optional=("designer", "summary", "skill", "unit", "seam", "borders", "binding", "backing", "batting", "classes"),
+    optional=(
+        "designer",
+        "summary",
+        "skill",
+        "unit",
+        "seam",
+        "borders",
+        "binding",
+        "backing",
+        "batting",
+        "classes",
+        "versions",
+    ),
 )
 FABRIC: Final = Keys(
     of="a fabric",

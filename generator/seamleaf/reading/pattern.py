@@ -353,3 +353,6 @@ class Pattern:
     batting_extra: Length
     sizes: dict[str, Size]
     classes: dict[str, ClassPlan]
+    versions: dict[str, str] = field(default_factory=dict)
+    """What the designer says of a version, by version: for the correction notes."""
+    version_where: Mark = field(default=Mark(1, 1), compare=False)

@@ -98,6 +98,10 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
     designer = scalars.title(fields["designer"], "", "the designer's name")
     summary = scalars.paragraph(fields["summary"], "")
     skill = scalars.title(fields["skill"], "", "a skill level")
+    versions = {
+        entry.key.text: scalars.paragraph(entry.value, "")
+        for entry in open_entries(fields["versions"], "versions, each with what it corrects", report)
+    }
     seam = _seam(fields["seam"], defaults.seam, scalars, report)
     if not fabrics or not blocks or setting is None or not sizes:
         return None
@@ -119,6 +123,8 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
         batting_extra=batting_extra,
         sizes=sizes,
         classes=classes,
+        versions=versions,
+        version_where=fields.key("version"),
     )
 
 

@@ -74,6 +74,12 @@ def _parser() -> argparse.ArgumentParser:
     proof.add_argument("folder", metavar="DIR", help="a built site, or the folder that booklet wrote to")
     proof.set_defaults(run=_proof)
 
+    compare = commands.add_parser("compare", help="tell what changed between two published versions, and for whom")
+    compare.add_argument("old", metavar="OLD", help="the older version: a built site, or what booklet wrote")
+    compare.add_argument("new", metavar="NEW", help="the newer version")
+    compare.add_argument("--page", metavar="FILE", help="write the note as a page of its own as well")
+    compare.set_defaults(run=_compare)
+
     build = commands.add_parser("build", help="build the whole site")
     _add_config_file(build)
     build.add_argument("--site-dir", metavar="DIR", help="folder of the site, in place of the configured one")
@@ -140,6 +146,25 @@ def _proof(options: argparse.Namespace) -> int:
     for line in findings or summaries:
         print(line)
     return PROBLEMS if findings else FINE
+
+
+def _compare(options: argparse.Namespace) -> int:
+    from seamleaf.site.comparing import compare_folders, note_page  # late: no other command needs it
+    from seamleaf.versions import EditionError
+
+    try:
+        title, note = compare_folders(Path(options.old), Path(options.new))
+    except EditionError as fault:
+        for line in fault.lines:
+            print(printable(line))
+        return PROBLEMS
+    print(note, end="")
+    if options.page is not None:
+        try:
+            Path(options.page).write_text(note_page(title, note), encoding="utf-8")
+        except OSError as fault:
+            return _refuse(f"cannot write {options.page}: {fault.strerror or fault}")
+    return FINE
 
 
 def _build(options: argparse.Namespace) -> int:

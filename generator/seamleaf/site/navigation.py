@@ -26,7 +26,7 @@ def pattern_section(
     sizes: dict[str, list[Any]] = {}
     for uri in pages:
         parts = uri.split("/")
-        if len(parts) == 2 and uri.endswith(".md"):
+        if uri.endswith(".md") and (len(parts) == 2 or parts[1] not in size_titles):
             entries.append(uri)
         elif uri.endswith(".md"):
             sizes.setdefault(parts[1], []).append({page_titles["/".join(parts[2:-1])]: uri})

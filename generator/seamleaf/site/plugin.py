@@ -30,9 +30,11 @@ from seamleaf.publishing import (
     publish_gallery,
     publish_home,
     publish_pattern,
+    publish_versions,
     theme_folder,
 )
 from seamleaf.reading.problems import PatternError
+from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.output import LastSite
 from seamleaf.site.pipeline import Finished, finish
@@ -78,6 +80,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._last: LastSite | None = None
         self._built = False
         self._published: list[Published] = []
+        self._history = History()
         self._templates: Templates | None = None
         self._finished: dict[str, tuple[str, Finished]] = {}
         """By pattern, the digest of the text and what came of it; MkDocs keeps this object while it serves."""
@@ -101,6 +104,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
         """
         own = Path(self.config.templates) if self.config.templates else None
+        self._history = read_history(Path(config.docs_dir))
         if self._serving:
             config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
         try:
@@ -114,7 +118,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             self._published = [self._publish(path, self._templates) for path in self._patterns(config)]
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
-        problems = [line for each in self._published for line in each.problems]
+        problems = [*self._history.problems, *(line for each in self._published for line in each.problems)]
         if problems and not self._serving:
             raise PluginError("\n".join(["the patterns cannot be published:", *problems]))
         for line in problems:
@@ -138,6 +142,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             source = files.get_file_from_path(f"{each.id}.yaml")
             if source is not None:  # the designer's manuscript is not part of the site
                 files.remove(source)
+        for file in [file for file in files if file.src_uri.startswith(f"{KEPT}/") and file.src_uri.endswith(".json")]:
+            files.remove(file)  # kept to compare with, not to be sewn from
         for uri, content in self._templates.assets.items():
             self._add(files, config, uri, content)
         for each in self._published:
@@ -221,7 +227,13 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             findings = self._prove(done)
             if findings:
                 return self._faulty(path, title, [f"{shown}: does not prove:", *findings])
-            files = publish_pattern(done.pattern, done.booklets, done.figures, templates, proved=self.config.proof)
+            earlier = self._history.of(done.pattern.id)
+            files = publish_pattern(
+                done.pattern, done.booklets, done.figures, templates, proved=self.config.proof, history=bool(earlier)
+            )
+            if earlier:
+                notes = self._history.notes(done.pattern, files)
+                files |= publish_versions(done.pattern, notes, templates)
             return Published(
                 id=path.stem,
                 title=title,
