@@ -256,6 +256,10 @@ SETTING: list[Case] = [
 
 FINISHING: list[Case] = [
     ("border without width", {"borders": "borders:\n  - ➤fabric: edge"}, ["a border without 'width'"]),
+    ("border range upside down", {"borders": "borders: [{fabric: edge, width: ➤6 to 2}]"}, ["from the narrowest"]),
+    ("border range past its steps", {"borders": "borders: [{fabric: edge, width: ➤2 to 3 by 3/4}]"}, ["steps of 3/4 end at"]),
+    ("border range of many steps", {"borders": "borders: [{fabric: edge, width: ➤1 to 9 by 1/64}]"}, ["at most 200 steps"]),
+    ("border range of three ends", {"borders": "borders: [{fabric: edge, width: ➤1 to 2 to 3}]"}, ["a range such as 2 to 6"]),
     ("border of no fabric", {"borders": "borders: [➤{width: 1}]"}, ["a border without 'fabric'"]),
     ("border from a bundle", {"borders": "borders: [{fabric: ➤star, width: 1}]"}, [("squares 10", "yardage")]),
     ("border of a print", {"borders": "borders: [{fabric: ➤star.2, width: 1}]"}, ["without a print"]),

@@ -324,7 +324,7 @@ def test_borders_binding_backing_and_batting_are_read() -> None:
     )
 
     first, second = pattern.borders
-    assert (first.fabric, first.width, first.corner, first.cornerstone) == ("edge", length("3/2"), "mitred", None)
+    assert (first.fabric, first.widths, first.corner, first.cornerstone) == ("edge", (length("3/2"),), "mitred", None)
     assert (second.corner, second.cornerstone) == ("cornerstone", "edge")
     assert pattern.binding is not None
     assert (pattern.binding.strip, pattern.binding.cut, pattern.binding.extra) == (length("9/4"), "bias", length("15"))
@@ -333,7 +333,7 @@ def test_borders_binding_backing_and_batting_are_read() -> None:
     assert (pattern.backing.extra, pattern.backing.insert) == (length("3"), True)
     assert pattern.batting_extra == length("0")
     crib, twin = pattern.sizes.values()
-    assert (crib.blocks, crib.borders, crib.cover) == ((2, 3), (length("1"), length("5/2")), None)
+    assert (crib.blocks, crib.borders, crib.cover) == ((2, 3), ((length("1"),), (length("5/2"),)), None)
     assert (twin.title, twin.blocks, twin.borders) == ("Twin bed", None, None)
     assert twin.cover == Cover(mattress=(length("38"), length("75")), drop=length("12"), tuck=length("0"), where=HERE)
     autumn = pattern.classes["autumn"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import product
 
 import pytest
@@ -9,7 +10,7 @@ import pytest
 from patterns_for_tests import booklets_of, inches, pattern_of, refusals_of
 from seamleaf.lengths import Length
 from seamleaf.sizing import size_quilt
-from seamleaf.sizing.layout import count_blocks
+from seamleaf.sizing.layout import centre_size, count_blocks
 
 BLOCK = {"plain": "dark 4 x 3"}
 
@@ -107,3 +108,70 @@ def test_a_childs_quilt_carries_the_note_on_infants_sleep() -> None:
     assert "infant-sleep" in booklets["crib"].cautions
     assert "infant-sleep" not in booklets["larger"].cautions
     assert all({"rotary-cutter", "iron", "needle"} <= set(booklet.cautions) for booklet in booklets.values())
+
+
+RANGES = [{"fabric": "red", "width": "1 to 2"}, {"fabric": "dark", "width": "2 to 6 by 1/4"}]
+SETS: dict[str, dict[str, object]] = {
+    "straight": {},
+    "on point": {"on_point": "1/2"},
+    "sashed": {"sashing": {"fabric": "light", "width": "1 1/2"}},
+    "sashed all round": {"sashing": {"fabric": "light", "width": "1 1/2", "outer": "true"}},
+}
+
+
+@pytest.mark.parametrize("sections", SETS.values(), ids=SETS)
+@pytest.mark.parametrize("bed", ["60 x 80", "39 x 75"])
+def test_border_widths_within_their_ranges_are_chosen_with_the_counts(bed: str, sections: dict[str, object]) -> None:
+    """The smallest area of all counts and widths; then the fewest blocks; then the narrower inner border: derived."""
+    pattern = pattern_of(
+        {"plain": "dark 9 x 9"},
+        sizes={"bed": {"cover": {"mattress": bed, "drop": "10", "tuck": "3"}}},
+        borders=RANGES,
+        **sections,
+    )
+    quilt = size_quilt(pattern, "bed")
+    need_w, need_h = (int(side) for side in bed.split(" x "))
+    found = []
+    for inner, outer in product((Fraction(n, 2) for n in (2, 3, 4)), (Fraction(n, 4) for n in range(8, 25))):
+        around = (inner + outer) * 2
+        for m, n in product(range(1, 13), repeat=2):
+            w, h = (side + around for side in centre_size(pattern.setting, m, n, Length(9), Length(9)))
+            if w >= need_w + 20 and h >= need_h + 13:
+                found.append((w * h, count_blocks(pattern.setting.set, m, n), Length(inner), Length(outer), m, n))
+    _, _, *best = min(found)
+    assert [*(width for _, width in quilt.borders), quilt.across, quilt.down] == best
+
+
+def test_a_size_by_block_counts_takes_the_least_width_and_a_size_may_have_a_range_of_its_own() -> None:
+    assert finished({"blocks": "2 x 2"}, borders=RANGES) == (8 + 6, 6 + 6)
+    cover = {"mattress": "11 x 11", "drop": "0"}
+    assert finished({"cover": cover}, borders=RANGES) == (12, 11)
+    assert finished({"cover": cover, "borders": ["1", "1/2 to 1 1/2 by 1"]}, borders=RANGES) == (11, 12)
+
+
+def test_equal_areas_are_settled_by_fewer_blocks_and_then_by_the_narrower_inner_border() -> None:
+    """20 x 20 is made of 2 x 2 blocks of 6 with 4 round them, or of 3 x 3 with 1; 4 is 1 + 3 or 2 + 2: derived."""
+    borders = [{"fabric": "red", "width": "1/2 to 2"}, {"fabric": "dark", "width": "1/2 to 3"}]
+    pattern = pattern_of(
+        {"plain": "dark 6 x 6"}, sizes={"bed": {"cover": {"mattress": "20 x 20", "drop": "0"}}}, borders=borders
+    )
+    quilt = size_quilt(pattern, "bed")
+    assert (quilt.across, quilt.down, [width for _, width in quilt.borders]) == (2, 2, [1, 3])
+
+
+def test_the_booklet_says_what_hangs_down_over_the_bed() -> None:
+    (booklet,) = booklets_of(
+        {"plain": "dark 9 x 9"}, sizes={"bed": {"cover": {"mattress": "30 x 40", "drop": "10", "tuck": "4"}}}
+    ).values()
+    assert (booklet.finished.w, booklet.finished.h) == (54, 54)
+    cover = booklet.size.cover
+    assert cover is not None
+    assert (cover.sides, cover.foot) == (12, 10)
+
+
+def test_too_many_sums_of_border_widths_are_refused_at_the_bed() -> None:
+    borders = [{"fabric": "red", "width": f"1 to 2 by 1/{steps}"} for steps in (101, 103, 107)]
+    (problem,) = refusals_of(
+        {"plain": "dark 9 x 9"}, sizes={"bed": {"cover": {"mattress": "30 x 40", "drop": "10"}}}, borders=borders
+    )
+    assert problem.found == "border widths in too many steps"

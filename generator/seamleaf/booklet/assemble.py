@@ -24,7 +24,7 @@ from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
 from seamleaf.planning.prints import assign_prints
-from seamleaf.planning.records import Box, PatternNote, Press, Seam, SeamTest, SetNote, SizeNote, Totals
+from seamleaf.planning.records import Box, CoverNote, PatternNote, Press, Seam, SeamTest, SetNote, SizeNote, Totals
 from seamleaf.reading.pattern import Cell, Fabric, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt, check_pattern, size_quilt
@@ -86,7 +86,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
             summary=pattern.summary,
             skill=pattern.skill,
         ),
-        size=SizeNote(id=size_id, title=quilt.size.title),
+        size=_size_note(quilt),
         unit=pattern.measures.unit,
         seam=pattern.seam,
         seam_test=SeamTest(strip=pattern.seam * 6, middle=pattern.seam * 4, whole=pattern.seam * 14),
@@ -201,6 +201,20 @@ def _all_prints(quilt: Quilt, placed: dict[int, Placed], material: Material) -> 
         for index, pieces in assign_prints(quilt, placed, fabric, roles, plan).items():
             prints[index] += pieces
     return prints
+
+
+def _size_note(quilt: Quilt) -> SizeNote:
+    bed, cover = quilt.size.cover, None
+    if bed is not None:
+        (wide, long), (width, height) = bed.mattress, quilt.finished
+        cover = CoverNote(
+            mattress=Box(w=wide, h=long),
+            drop=bed.drop,
+            tuck=bed.tuck,
+            sides=(width - wide) / 2,
+            foot=height - long - bed.tuck,
+        )
+    return SizeNote(id=quilt.size.id, title=quilt.size.title, cover=cover)
 
 
 def _set_note(quilt: Quilt) -> SetNote:

@@ -43,11 +43,23 @@ class PatternNote:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CoverNote:
+    """The bed that this size covers."""
+
+    mattress: Annotated[Box, "top of the mattress"]
+    drop: Annotated[Length, "what was asked to hang down on both sides and at the foot"]
+    tuck: Annotated[Length, "what is tucked under the pillow"]
+    sides: Annotated[Length, "what hangs down on each side, exact; never less than drop"]
+    foot: Annotated[Length, "what hangs down at the foot when tuck is tucked, exact; never less than drop"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizeNote:
     """Which size this booklet is."""
 
     id: str
     title: str
+    cover: Annotated[CoverNote | None, "the bed it was worked out for; null when its blocks are given"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

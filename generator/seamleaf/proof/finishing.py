@@ -14,6 +14,7 @@ BINDING: Final = "binding"
 BACKING: Final = "backing"
 BATTING: Final = "batting"
 FINISHED: Final = "finished size"
+COVER: Final = "bed"
 
 PACKAGES: Final = {
     "craft": (34, 45),
@@ -41,9 +42,25 @@ def check_finish(book: Book, findings: Findings) -> None:
         sides = _check_border(book, border, number, sides, findings)
     finished = book.booklet.finished
     findings.expect_equal(finished.sides, sides, FINISHED, finished.pointer, "the quilt")
+    _check_cover(book, sides, findings)
     _check_binding(book, sides, findings)
     _check_backing(book, sides, findings)
     _check_batting(book, sides, findings)
+
+
+def _check_cover(book: Book, sides: Sides, findings: Findings) -> None:
+    """See that a quilt for a bed hangs down as far as is said, and at least as far as was asked."""
+    cover = book.booklet.size.cover
+    if cover is None:
+        return
+    hangs = (sides[0] - cover.mattress.w) / 2, sides[1] - cover.mattress.h - cover.tuck
+    for said, real, name, where in zip(
+        (cover.sides, cover.foot), hangs, ("sides", "foot"), ("each side", "the foot"), strict=True
+    ):
+        at = f"{cover.pointer}/{name}"
+        findings.expect_equal(said, real, COVER, at, f"what hangs down at {where}")
+        message = f"{say(real)} hangs down at {where}, {say(cover.drop)} is asked for"
+        findings.expect(real >= cover.drop, COVER, at, message)
 
 
 # -------------------------------------------------------------------------------------------- borders

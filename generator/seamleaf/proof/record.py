@@ -51,11 +51,23 @@ class PatternNote(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Cover(Record):
+    """A bed to cover."""
+
+    mattress: Box
+    drop: Length
+    tuck: Length
+    sides: Length
+    foot: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizeNote(Record):
     """Which size."""
 
     id: str
     title: str
+    cover: Cover | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

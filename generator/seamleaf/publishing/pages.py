@@ -173,6 +173,8 @@ def _size_pages(
         "size_title": booklet.size.title,
         "book": wording.say("page.book", **book),
         "set": booklet.set.kind,
+        "covers_bed": booklet.size.cover is not None,
+        "tucks": booklet.size.cover is not None and bool(booklet.size.cover.tuck),
         "stages": stages,
         "swatches": _SWATCHES,
         "fabrics": fabric_views(booklet),

@@ -13,6 +13,7 @@ from seamleaf.reading.nodes import Node
 from seamleaf.reading.pattern import Backing, Binding, Border, Mark
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
+from seamleaf.reading.widths import read_widths
 
 _CORNERS: Final[tuple[Literal["butted", "mitred", "cornerstone"], ...]] = ("butted", "mitred", "cornerstone")
 _CUTS: Final[tuple[Literal["crosswise", "bias"], ...]] = ("crosswise", "bias")
@@ -36,7 +37,7 @@ class FinishingReader:
     def _border(self, node: Node) -> Border:
         inner = open_fields(node, node.where, keys.BORDER, self._report)
         fabric = self._yardage(inner["fabric"], "a border")
-        width = self._scalars.length(inner["width"], Length(self._scalars.measures.inch))
+        widths = read_widths(inner["width"], self._scalars, self._report)
         corner = self._scalars.choice(inner["corner"], _CORNERS) or "butted"
         cornerstone = None
         if "cornerstone" in inner:
@@ -53,7 +54,7 @@ class FinishingReader:
                 node.where, "a border with corner: cornerstone but without its fabric", "the key 'cornerstone'"
             )
             cornerstone = fabric
-        return Border(fabric=fabric, width=width, corner=corner, cornerstone=cornerstone, where=node.where)
+        return Border(fabric=fabric, widths=widths, corner=corner, cornerstone=cornerstone, where=node.where)
 
     def binding(self) -> Binding | None:
         """Read the binding; a pattern may leave it out."""

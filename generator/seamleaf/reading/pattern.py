@@ -264,12 +264,16 @@ class Setting:
     where: Mark = field(compare=False)
 
 
+Widths = tuple[Length, ...]
+"""The widths that a border may have, from the least: one, or the steps of a range (``2 to 6 by 1/2``)."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Border:
-    """One border, from the inside out; a size may give it another width."""
+    """One border, from the inside out; a size may give it other widths."""
 
     fabric: str
-    width: Length
+    widths: Widths
     corner: Literal["butted", "mitred", "cornerstone"]
     cornerstone: str | None
     where: Mark = field(compare=False)
@@ -309,13 +313,16 @@ class Cover:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Size:
-    """One size: block counts, or a bed to cover; ``borders`` are this size's widths, ``None`` for the pattern's."""
+    """One size: block counts, or a bed to cover; ``borders`` are this size's widths, ``None`` for the pattern's.
+
+    Of a range a bed takes what covers it with the smallest quilt; a size by block counts takes the least width.
+    """
 
     id: str
     title: str
     blocks: tuple[int, int] | None
     cover: Cover | None
-    borders: tuple[Length, ...] | None
+    borders: tuple[Widths, ...] | None
     where: Mark = field(compare=False)
 
 

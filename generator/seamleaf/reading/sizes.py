@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import Final
 
-from seamleaf.lengths import ZERO, Length
+from seamleaf.lengths import ZERO
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
 from seamleaf.reading.names import check_slug
 from seamleaf.reading.nodes import Entry, Node
-from seamleaf.reading.pattern import ClassPlan, Cover, Setting, Size
+from seamleaf.reading.pattern import ClassPlan, Cover, Setting, Size, Widths
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
+from seamleaf.reading.widths import read_widths
 from seamleaf.reading.wording import did_you_mean, one_of, quoted
 
 MAX_BLOCKS: Final = 2500
@@ -72,11 +73,11 @@ class SizeReader:
         tuck = self._scalars.length(inner["tuck"], ZERO, zero=True)
         return None if mattress is None else Cover(mattress=mattress, drop=drop, tuck=tuck, where=where)
 
-    def _widths(self, node: Node | None) -> tuple[Length, ...] | None:
+    def _widths(self, node: Node | None) -> tuple[Widths, ...] | None:
         if node is None:
             return None
         nodes = open_items(node, "a list of border widths, such as [1, 2 1/2]", self._report)
-        widths = tuple(self._scalars.length(item, Length(self._scalars.measures.inch)) for item in nodes)
+        widths = tuple(read_widths(item, self._scalars, self._report) for item in nodes)
         if not nodes or self._borders is None:
             return None
         if len(widths) != self._borders:

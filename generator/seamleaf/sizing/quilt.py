@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from seamleaf.lengths import Length
-from seamleaf.reading.pattern import Border, Cover, Pattern, Size
+from seamleaf.reading.pattern import Border, Cover, Pattern, Size, Widths
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing.blocks import Ruler
+from seamleaf.sizing.covering import MAX_MIXES, Covering, TooManyMixesError, smallest_covering
 from seamleaf.sizing.layout import Layout, centre_size, count_blocks, lay_out
 from seamleaf.sizing.limits import MAX_BLOCKS, MAX_SIDE_INCHES
 
@@ -44,14 +45,15 @@ def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
     """
     size = pattern.sizes[size_id]
     block_w, block_h = block_size(pattern)
-    widths = size.borders or tuple(border.width for border in pattern.borders)
-    borders = tuple(zip(pattern.borders, widths, strict=True))
-    around = sum(widths, Length(0)) * 2
+    ranges = size.borders or tuple(border.widths for border in pattern.borders)
     if size.blocks:
-        across, down = size.blocks
+        (across, down), widths = size.blocks, tuple(each[0] for each in ranges)
     else:
         assert size.cover is not None  # noqa: S101 -- reading demands one of the two
-        across, down = _covering(pattern, size, size.cover, block_w, block_h, around)
+        covering = _covering(pattern, size, size.cover, block_w, block_h, ranges)
+        across, down, widths = covering.across, covering.down, covering.widths
+    borders = tuple(zip(pattern.borders, widths, strict=True))
+    around = sum(widths, Length(0)) * 2
     problem = _limit_problem(pattern, size, across, down, block_w, block_h, around)
     if problem:
         raise PatternError([problem])
@@ -98,18 +100,19 @@ def _limit_problem(
     return None
 
 
-def _covering(pattern: Pattern, size: Size, cover: Cover, w: Length, h: Length, around: Length) -> tuple[int, int]:
-    """Find the block counts of the smallest quilt that covers the bed.
-
-    The width must hang down on both sides; the length hangs at the foot only, and may be tucked under the
-    pillow. Width depends on the blocks across alone and length on those down, so each is the least that does.
-    """
-    need_w = cover.mattress[0] + cover.drop * 2
-    need_h = cover.mattress[1] + cover.drop + cover.tuck
-    counts = range(1, MAX_BLOCKS + 1)
-    across = next((n for n in counts if _outer_size(pattern, n, 1, w, h, around)[0] >= need_w), None)
-    down = next((n for n in counts if _outer_size(pattern, 1, n, w, h, around)[1] >= need_h), None)
-    if across is None or down is None:
+def _covering(pattern: Pattern, size: Size, cover: Cover, w: Length, h: Length, ranges: tuple[Widths, ...]) -> Covering:
+    setting = pattern.setting
+    try:
+        found = smallest_covering(
+            cover,
+            ranges,
+            lambda across, down: centre_size(setting, across, down, w, h),
+            lambda across, down: count_blocks(setting.set, across, down),
+        )
+    except TooManyMixesError:
+        expected = f"ranges with at most {MAX_MIXES} sums of widths: longer steps, or fewer borders with a range"
+        raise PatternError([Problem(cover.where, "border widths in too many steps", expected)]) from None
+    if found is None:
         expected = f"a bed that at most {MAX_BLOCKS} blocks of this pattern cover"
         raise PatternError([Problem(cover.where, f"a bed too large for size '{size.id}'", expected)])
-    return across, down
+    return found
