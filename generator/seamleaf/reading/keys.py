@@ -45,6 +45,7 @@ PATTERN: Final = Keys(
         "batting",
         "classes",
         "versions",
+        "stated",
     ),
 )
 FABRIC: Final = Keys(
@@ -66,6 +67,7 @@ BATTING: Final = Keys(of="the batting", optional=("extra",))
 SIZE: Final = Keys(of="a size", optional=("title", "blocks", "cover", "borders"))
 COVER: Final = Keys(of="a bed to cover", required=("mattress", "drop"), optional=("tuck",))
 CLASS: Final = Keys(of="a class", required=("size", "students"), optional=("title", "sessions"))
+STATED: Final = Keys(of="what is stated of a size", optional=("finished", "blocks", "buy", "cut", "binding"))
 
 PARTS: Final = {
     "row": Keys(of="a row", required=("row",), optional=("method",)),

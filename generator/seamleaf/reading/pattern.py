@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Literal
+from typing import Generic, Literal, TypeVar
 
 from seamleaf.lengths import Length, Measures
 
 Turn = Literal[0, 90, 180, 270]
 Point = Literal["up", "down", "left", "right"]
 SourceKind = Literal["yardage", "squares", "strips", "fat quarters", "fat eighths"]
+BuyUnit = Literal["yd", "m", "pack", "piece"]
+T = TypeVar("T")
 Method = Literal["two", "four", "eight", "triangles", "flip", "strips"]
 
 
@@ -339,6 +341,60 @@ class ClassPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Stated(Generic[T]):
+    """One value that a designer states by hand."""
+
+    value: T
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StatedBuy:
+    """A stated purchase of one fabric."""
+
+    fabric: str
+    amount: Fraction
+    unit: BuyUnit
+    text: str
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StatedCut:
+    """A stated cut size, with how many of it if that is stated; squares are counted before they become triangles."""
+
+    count: int | None
+    sides: tuple[Length, Length]
+    text: str
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StatedCuts:
+    """All that is stated to be cut from one fabric."""
+
+    fabric: str
+    cuts: tuple[StatedCut, ...]
+    complete: bool
+    """Whether every line of it could be read, so that what it lacks is worth a word."""
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StatedSize:
+    """What is stated of one size, to be compared with what is computed."""
+
+    size: str
+    finished: Stated[tuple[Length, Length]] | None
+    blocks: Stated[int] | None
+    binding: Stated[int] | None
+    """Strips of binding."""
+    buy: tuple[StatedBuy, ...]
+    cut: tuple[StatedCuts, ...]
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
     """A whole pattern file."""
 
@@ -362,4 +418,5 @@ class Pattern:
     classes: dict[str, ClassPlan]
     versions: dict[str, str] = field(default_factory=dict)
     """What the designer says of a version, by version: for the correction notes."""
+    stated: tuple[StatedSize, ...] = ()
     version_where: Mark = field(default=Mark(1, 1), compare=False)

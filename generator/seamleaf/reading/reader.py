@@ -21,6 +21,7 @@ from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.setting import SettingReader
 from seamleaf.reading.sizes import SizeReader
 from seamleaf.reading.source import read_source
+from seamleaf.reading.stated import StatedReader
 from seamleaf.reading.uses import break_cycles, check_prints, limit_trees
 from seamleaf.reading.wording import found, quoted
 
@@ -102,6 +103,7 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
         entry.key.text: scalars.paragraph(entry.value, "")
         for entry in open_entries(fields["versions"], "versions, each with what it corrects", report)
     }
+    stated = StatedReader(names, _ids(fields["sizes"]), scalars, report).stated(fields["stated"])
     seam = _seam(fields["seam"], defaults.seam, scalars, report)
     if not fabrics or not blocks or setting is None or not sizes:
         return None
@@ -124,6 +126,7 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
         sizes=sizes,
         classes=classes,
         versions=versions,
+        stated=stated,
         version_where=fields.key("version"),
     )
 

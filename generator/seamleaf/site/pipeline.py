@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from seamleaf.booklet import Booklet, plan_booklets
+from seamleaf.booklet import Booklet, compare_stated, plan_booklets
 from seamleaf.drawing import Figure, draw_figures
 from seamleaf.reading import read_pattern
 from seamleaf.reading.pattern import Pattern
@@ -45,7 +45,11 @@ def plan(text: bytes, pattern_id: str) -> tuple[Pattern, dict[str, Booklet]]:
 
     """
     pattern = read_checked(text, pattern_id)
-    return pattern, plan_booklets(pattern)
+    booklets = plan_booklets(pattern)
+    differences = compare_stated(pattern, booklets)
+    if differences:
+        raise PatternError(differences)
+    return pattern, booklets
 
 
 def finish(text: bytes, pattern_id: str) -> Finished:
