@@ -2,67 +2,87 @@
 (function () {
   "use strict";
 
-  var prefix = "seamleaf:" + location.pathname.replace(/[^/]*$/, "") + ":";
-  var fields = document.querySelectorAll(".sl-tick input, .sl-write input");
-  var button = document.querySelector(".sl-clear");
-  var seen = {};
+  const first = document.querySelector(".sl-stages a");
+  window.seamleafRoot = new URL("..", document.currentScript.src);
+  /* The folder of the size whose pages these are: what is set for one page of it holds for all. */
+  window.seamleafSize = first ? new URL(".", first.href).pathname : "";
 
-  function store(action) {
-    try {
-      return action(window.localStorage);
-    } catch (refused) { /* a browser that keeps nothing still shows the page */
-      return null;
-    }
-  }
+  /* A browser that keeps nothing still shows the page. */
+  const store = window.seamleafStore = {
+    get: function (key) {
+      try {
+        return window.localStorage.getItem(key);
+      } catch (refused) {
+        return null;
+      }
+    },
+    set: function (key, value) {
+      try {
+        if (value) {
+          window.localStorage.setItem(key, value);
+        } else {
+          window.localStorage.removeItem(key);
+        }
+      } catch (refused) { /* as above */ }
+    },
+  };
+
+  const prefix = "seamleaf:" + location.pathname.replace(/[^/]*$/, "") + ":";
+  const fields = Array.from(document.querySelectorAll(".sl-tick input, .sl-write input"));
+  const button = document.querySelector(".sl-clear");
+  const seen = {};
 
   function keyOf(field) {
-    var text = field.parentElement.textContent.replace(/\s+/g, " ").trim();
+    const text = field.parentElement.textContent.replace(/\s+/g, " ").trim();
     seen[text] = (seen[text] || 0) + 1;
     return prefix + text + ":" + seen[text];
   }
 
-  function isSet(field) {
-    return field.type === "checkbox" ? field.checked : field.value !== "";
+  function valueOf(field) {
+    return field.type === "checkbox" ? (field.checked ? "ticked" : "") : field.value;
+  }
+
+  function put(field, value) {
+    if (field.type === "checkbox") {
+      field.checked = value !== "";
+    } else {
+      field.value = value;
+    }
   }
 
   function showButton() {
     if (button) {
-      button.hidden = !Array.prototype.some.call(fields, isSet);
+      button.hidden = !fields.some(valueOf);
     }
   }
 
   function keep(field, key) {
-    store(function (storage) {
-      if (isSet(field)) {
-        storage.setItem(key, field.type === "checkbox" ? "ticked" : field.value);
-      } else {
-        storage.removeItem(key);
-      }
-    });
+    store.set(key, valueOf(field));
     showButton();
   }
 
-  Array.prototype.forEach.call(fields, function (field) {
-    var key = keyOf(field);
-    var kept = store(function (storage) { return storage.getItem(key); });
-    if (kept !== null) {
-      if (field.type === "checkbox") {
-        field.checked = true;
-      } else {
-        field.value = kept;
-      }
+  fields.forEach(function (field) {
+    const key = keyOf(field);
+    const kept = store.get(key);
+    if (kept) {
+      put(field, kept);
     }
     field.addEventListener("change", function () { keep(field, key); });
     if (button) {
       button.addEventListener("click", function () {
-        if (field.type === "checkbox") {
-          field.checked = false;
-        } else {
-          field.value = "";
-        }
+        put(field, "");
         keep(field, key);
       });
     }
   });
   showButton();
+
+  /* What scrolls sideways must be reachable without a mouse; the theme wraps an author's tables only after loading. */
+  window.addEventListener("load", function () {
+    document.querySelectorAll(".md-typeset__scrollwrap").forEach(function (box) {
+      if (box.scrollWidth > box.clientWidth) {
+        box.setAttribute("tabindex", "0");
+      }
+    });
+  });
 })();

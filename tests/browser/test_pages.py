@@ -2,68 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 import pytest
 
+from browsing import LAZY, opened, pages_of
+
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser
 
 CONTRAST = (Path(__file__).parent / "contrast.js").read_text(encoding="utf-8")
-LAZY = """() => Promise.all([...document.images].map(async (image) => {
-    image.loading = "eager";
-    await image.decode().catch(() => null);
-    return image.naturalWidth > 0 ? null : image.getAttribute("src");
-})).then((broken) => broken.filter(Boolean))"""
-"""Loads what a page would load only when it is scrolled to, and returns the pictures that cannot be shown."""
-
 GROUNDS = "all => all.map((image) => getComputedStyle(image).backgroundColor)"
-
-
-def pages_of(site: Path, *ends: int) -> list[str]:
-    """Return the pages by their addresses: those of some sizes of each pattern, and all that belong to none.
-
-    ``ends`` are indexes into the sizes in order of their booklets' length: 0 for the shortest, -1 for the longest.
-    """
-    booklets = sorted(site.glob("*/*/booklet.json"), key=lambda path: path.stat().st_size)
-    by_pattern: dict[Path, list[Path]] = {}
-    for path in booklets:
-        by_pattern.setdefault(path.parent.parent, []).append(path.parent)
-    left_out = {size for sizes in by_pattern.values() for size in sizes if size not in {sizes[end] for end in ends}}
-    pages = [path for path in sorted(site.rglob("*.html")) if not left_out & set(path.parents)]
-    assert len(pages) > 10
-    return [page.relative_to(site).as_posix() for page in pages]
-
-
-@contextmanager
-def opened(
-    browser: Browser, width: int = 1280, scheme: Literal["light", "dark"] = "light", home: str = "http://127.0.0.1:"
-) -> Iterator[tuple[Page, list[str]]]:
-    """Open a window with nothing in its memory; what it complains of and asks of elsewhere comes into the list."""
-    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
-    context.set_default_timeout(20_000)
-    page = context.new_page()
-    wrong: list[str] = []
-    page.on("console", lambda message: wrong.append(f"{page.url}: {message.text}") if message.type == "error" else None)
-    page.on("pageerror", lambda error: wrong.append(f"{page.url}: {error}"))
-    page.on("response", lambda r: wrong.append(f"{page.url}: {r.status} for {r.url}") if r.status >= 400 else None)
-    page.on("requestfailed", lambda request: wrong.extend(_failure(page.url, request.url, request.failure)))
-    page.on(
-        "request",
-        lambda request: (
-            None if request.url.startswith((home, "data:", "blob:")) else wrong.append(f"{page.url} asks {request.url}")
-        ),
-    )
-    yield page, wrong
-    context.close()
-
-
-def _failure(page: str, address: str, reason: str | None) -> list[str]:
-    """Say what could not be loaded; what leaving the page cut short is no fault of the page."""
-    return [] if reason == "net::ERR_ABORTED" else [f"{page}: cannot load {address}: {reason}"]
 
 
 @pytest.mark.parametrize("width", [1280, 390])

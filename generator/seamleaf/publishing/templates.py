@@ -18,6 +18,7 @@ from seamleaf.publishing.wording import Wording, WordingError, read_wording
 _PACKAGE: Final = "seamleaf.site_templates"
 WORDING_FILE: Final = "wording.yaml"
 ASSETS_FOLDER: Final = "assets"
+WORKER_FILE: Final = "offline/worker.js"
 
 
 class TemplateError(Exception):
@@ -32,6 +33,8 @@ class Templates:
     wording: Wording
     assets: dict[str, bytes]
     """Style sheets and scripts, by their path in the site."""
+    worker: bytes
+    """The script that keeps pages for use without a network. A browser asks for it by itself; no page holds it."""
     digest: str
     """Digest of every file that the pages depend on."""
 
@@ -85,7 +88,7 @@ def load_templates(own: Path | None = None) -> Templates:
     digest = hashlib.sha256()
     for name, data in sorted([*packaged.items(), *owned.items()]):
         digest.update(f"{name}\0{len(data)}\0".encode() + data)
-    return Templates(environment, wording, assets, digest.hexdigest())
+    return Templates(environment, wording, assets, everything[WORKER_FILE], digest.hexdigest())
 
 
 def theme_folder() -> Path:

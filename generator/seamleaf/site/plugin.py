@@ -12,7 +12,7 @@ import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
 from mkdocs.config import base, config_options
 from mkdocs.exceptions import PluginError
@@ -44,6 +44,9 @@ from seamleaf.site.sources import pattern_files, printable, problem_lines, read_
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.structure.pages import Page
+
+WORKER_URI: Final = "seamleaf-worker.js"
+"""At the top of the site, because a worker serves only what lies below it."""
 
 log = get_plugin_logger("seamleaf")
 
@@ -146,6 +149,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             files.remove(file)  # kept to compare with, not to be sewn from
         for uri, content in self._templates.assets.items():
             self._add(files, config, uri, content)
+        self._add(files, config, WORKER_URI, self._templates.worker)
         for each in self._published:
             for uri, content in each.files.items():
                 self._add(files, config, uri, content)
