@@ -64,6 +64,8 @@
   /* ---- figures that open large ---- */
 
   const large = dialog("figure");
+  const picture = document.createElement("img");
+  large.append(picture);
   document.querySelectorAll(".sl-figure a").forEach((link) => {
     link.addEventListener("click", (event) => {
       if (event.ctrlKey || event.metaKey || event.shiftKey) {
@@ -71,14 +73,13 @@
       }
       event.preventDefault();
       const shown = link.querySelector("img");
-      const picture = large.querySelector("img");
       picture.src = shown.src;
       picture.alt = shown.alt;
       large.showModal();
     });
   });
   large.addEventListener("click", (event) => {
-    if (event.target !== large.querySelector("img")) {
+    if (event.target !== picture) {
       large.close();
     }
   });
