@@ -216,7 +216,8 @@ def _fabric(name: str, letter: str, title: str, colours: tuple[str, ...], *, bun
         id=name, letter=letter, title=title, source="squares 10" if bundle else "yardage",
         usable=Box(w=inches("9 3/4"), h=inches("9 3/4")) if bundle else Length(40), margin=Length(0 if bundle else 2),
         need=5 if bundle else Length(30), bound=5 if bundle else Length(30),
-        buy=Buy(amount=1, unit="pack") if bundle else Buy(amount=Fraction(1), unit="yd"), prints=5 if bundle else 1,
+        buy=Buy(amount=1, unit="pack") if bundle else Buy(amount=Fraction(1), unit="yd"),
+        also=None if bundle else Buy(amount=Fraction(1), unit="m"), prints=5 if bundle else 1,
         pack=42 if bundle else None, pinked=bundle, directional=False, colours=colours, tightest=Length(1), cliff=None,
     )  # fmt: skip
 
@@ -265,7 +266,7 @@ BOOKLET = Booklet(
     pattern=PatternNote(
         id="small-star", title="Small Star", version="1.0.0", designer="Ada Marrow", summary="Five stars.", skill="any"
     ),
-    size=SizeNote(id="wall", title="Wall"),
+    size=SizeNote(id="wall", title="Wall", cover=None),
     unit="in",
     seam=Length(Fraction(1, 4)),
     seam_test=SeamTest(strip=Length(Fraction(3, 2)), middle=Length(1), whole=Length(Fraction(7, 2))),

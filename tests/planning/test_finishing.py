@@ -268,7 +268,11 @@ def test_no_package_holds_a_larger_one() -> None:
     assert plan_batting(Length(121), Length(90), INCHES).package is None
 
 
-def test_packages_are_in_inches_in_a_metric_pattern_too() -> None:
+def test_a_metric_pattern_tells_packages_in_whole_centimetres_that_they_hold() -> None:
+    """45 x 60 in are 114.3 x 152.4 cm (exact since NBS Circular 572, addendum of 1960)."""
     found = plan_batting(Length(114), Length(152), CENTIMETRES).package
     assert found is not None
-    assert (found.id, found.w) == ("crib", Length(Fraction(1143, 10)))
+    assert (found.id, found.w, found.h) == ("crib", 114, 152)
+    larger = plan_batting(Length(114), Length(Fraction(1523, 10)), CENTIMETRES).package
+    assert larger is not None
+    assert larger.id == "twin"

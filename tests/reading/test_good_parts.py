@@ -206,7 +206,7 @@ def test_lengths_without_unit_are_in_the_unit_of_the_pattern_and_names_in_inches
     assert pattern.fabrics["star"].source_size == length("25.4")
     assert pattern.fabrics["star"].usable == (length("25.4"), length("25.4"))
     assert pattern.fabrics["edge"].usable == (length("101.6"), length("6.35"))
-    assert pattern.backing.usable == length("101.6")
+    assert pattern.backing.usable == length("105")
     assert pattern.batting_extra == length("10.16")
 
 
@@ -248,6 +248,9 @@ def test_metric_patterns_have_round_metric_defaults_where_the_trade_has_them() -
 
     assert pattern.setting.triangles is not None
     assert pattern.setting.triangles.oversize == length("1")
+    assert pattern.fabrics["ground"].usable[0] == length("105")
+    assert pattern.fabrics["ground"].margin == length("5")
+    assert (pattern.backing.extra, pattern.batting_extra) == (length("10"), length("10"))
 
 
 def test_sashing_has_no_outer_strips_in_a_straight_set_unless_asked_for() -> None:

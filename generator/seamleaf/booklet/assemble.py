@@ -25,6 +25,7 @@ from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
 from seamleaf.planning.prints import assign_prints
 from seamleaf.planning.records import Box, CoverNote, PatternNote, Press, Seam, SeamTest, SetNote, SizeNote, Totals
+from seamleaf.reading.defaults import defaults_for
 from seamleaf.reading.pattern import Cell, Fabric, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt, check_pattern, size_quilt
@@ -136,7 +137,7 @@ def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
         edge="straight",
         colours=("#e9e4da",),
         directional=False,
-        margin=Length(2 * pattern.measures.inch),
+        margin=defaults_for(pattern.measures).margin,
         where=pattern.backing.where,
     )
     return {**pattern.fabrics, id_: backing}

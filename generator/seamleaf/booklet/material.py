@@ -18,6 +18,7 @@ from seamleaf.planning.fabrics import (
     cut_bundle,
     cut_yardage,
     given,
+    metric_purchase,
     purchase,
 )
 from seamleaf.planning.labels import Labels, PatchKey
@@ -120,6 +121,7 @@ class _Store:
             need=plan.need,
             bound=plan.bound,
             buy=purchase(fabric, plan.need, self.quilt.pattern.measures),
+            also=metric_purchase(fabric, plan.need, self.quilt.pattern.measures),
             prints=1 if isinstance(plan.need, Length) else plan.need,
             pack=fabric.pack,
             pinked=fabric.edge == "pinked",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from seamleaf.lengths import Length, Measures
+from seamleaf.lengths import CENTIMETRES, Length, Measures
 from seamleaf.planning.cutting import plan_bundle, plan_yardage
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, RoleDemand
 from seamleaf.planning.labels import PatchKey
@@ -100,6 +100,17 @@ def purchase(fabric: Fabric, need: Length | int, measures: Measures) -> Buy:
     if fabric.pack is None:
         return Buy(amount=need, unit="piece")
     return Buy(amount=-(-need // fabric.pack), unit="pack")
+
+
+def metric_purchase(fabric: Fabric, need: Length | int, measures: Measures) -> Buy | None:
+    """Return the metres to buy for a pattern in inches: need and margin converted exactly, then rounded up.
+
+    One inch is 2.54 cm exactly (NBS Circular 572, addendum of 1960). Only purchases are told so; cuts stay in inches.
+    """
+    if not isinstance(need, Length) or measures.unit != "in":
+        return None
+    centimetres = (need + fabric.margin) * CENTIMETRES.inch
+    return Buy(amount=CENTIMETRES.purchase(centimetres), unit="m")
 
 
 def given(plan: CuttingPlan, keys: Mapping[str, PatchKey]) -> Counter[str]:

@@ -36,9 +36,9 @@ def strips_needed(need: Length, usable: Length, width: Length) -> tuple[int, Len
     return count, usable * count - width * (count - 1)
 
 
-MITRE_EXTRA_INCHES: Final = 4
-"""What a mitred strip has beyond the outer edge, half at each end (sources give 1 to 6: allpeoplequilt.com,
-mitering-borders; quiltingboard.com t168402)."""
+MITRE_EXTRA: Final = {"in": 4, "cm": 12}
+"""What a mitred strip has beyond the outer edge, half at each end (sources give 1 to 6 in: allpeoplequilt.com,
+mitering-borders; quiltingboard.com t168402); a round number of centimetres that is no less."""
 
 
 def border_strips(
@@ -52,7 +52,7 @@ def border_strips(
     """
     around = seam * 2
     if corner == "mitred":
-        extra = width * 2 + measures.inch * MITRE_EXTRA_INCHES
+        extra = width * 2 + MITRE_EXTRA[measures.unit]
         side, across = h + extra, w + extra
     elif corner == "cornerstone":
         side, across = h + around, w + around
@@ -93,9 +93,12 @@ def plan_backing(w: Length, h: Length, usable: Length, measures: Measures) -> Ba
 
 
 def plan_batting(w: Length, h: Length, measures: Measures) -> BattingNote:
-    """Return the smallest trade size, by area, that holds w x h either way round."""
+    """Return the smallest trade size, by area, that holds w x h either way round.
+
+    In centimetres it is told in whole ones, rounded down, so that what is said to hold the batting does.
+    """
     for name, short, long in sorted(BATTING_PACKAGES, key=lambda package: package[1] * package[2]):
-        a, b = measures.inch * short, measures.inch * long
+        a, b = (Length(measures.inch * side).floor() for side in (short, long))
         if (w <= a and h <= b) or (w <= b and h <= a):
             return BattingNote(w=w, h=h, package=Package(id=name, w=Length(a), h=Length(b)))
     return BattingNote(w=w, h=h, package=None)

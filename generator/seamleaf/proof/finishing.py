@@ -24,7 +24,8 @@ PACKAGES: Final = {
     "queen": (90, 108),
     "king": (120, 120),
 }
-"""Batting sizes of the trade, in inches (honeybegood.com 2012; primitivequiltsandprojects.com)."""
+"""Batting sizes of the trade, in inches, told in whole units, rounded down
+(honeybegood.com 2012; primitivequiltsandprojects.com)."""
 
 MITRE_INCHES: Final = 4
 """The least that a mitred strip has beyond the outer edge."""
@@ -209,7 +210,9 @@ def _check_batting(book: Book, sides: Sides, findings: Findings) -> None:
     batting = book.booklet.batting
     _check_beyond(batting.w, batting.h, sides, BATTING, batting.pointer, findings)
     inch = book.measures.inch
-    sold = {name: (Length(a * inch), Length(b * inch)) for name, (a, b) in PACKAGES.items()}
+    sold = {
+        name: (Length(Length(a * inch).floor()), Length(Length(b * inch).floor())) for name, (a, b) in PACKAGES.items()
+    }
     holding = [name for name, (a, b) in sold.items() if _holds(a, b, batting.w, batting.h)]
     least = min(holding, key=lambda name: PACKAGES[name][0] * PACKAGES[name][1], default=None)
     package = batting.package

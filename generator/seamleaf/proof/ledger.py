@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Final
 
-from seamleaf.lengths import ZERO, Length
+from seamleaf.lengths import CENTIMETRES, ZERO, Length, Measures
 from seamleaf.proof.book import Book
 from seamleaf.proof.cutting import TRIANGLES, tightest_of
 from seamleaf.proof.record import Buy, Fabric, Sheet, Unit
@@ -196,16 +196,28 @@ def _check_purchase(book: Book, fabric: Fabric, findings: Findings) -> None:
         real, unit = (fabric.need, "piece") if not fabric.pack else (-(-fabric.need // fabric.pack), "pack")
         findings.expect_equal(buy.unit, unit, BUY, f"{at}/unit", f"unit in which {fabric.id} is sold")
         findings.expect_equal(buy.amount, real, BUY, f"{at}/amount", f"purchase of {fabric.id}")
+        findings.expect(fabric.also is None, BUY, f"{fabric.pointer}/also", "a bundle is not sold by length")
         return
     findings.expect(fabric.margin >= 0, BUY, f"{fabric.pointer}/margin", "a margin below 0")
     unit, wanted = book.measures.buy_unit, fabric.need + fabric.margin
     if findings.expect_equal(buy.unit, unit, BUY, f"{at}/unit", f"unit in which {fabric.id} is sold"):
-        _check_amount(book, buy, wanted, findings)
+        _check_amount(book.measures, buy, wanted, findings)
+    _check_metric(book, fabric, wanted, findings)
 
 
-def _check_amount(book: Book, buy: Buy, wanted: Length, findings: Findings) -> None:
-    step, at = book.measures.buy_grid, f"{buy.pointer}/amount"
-    length = book.measures.buy_length
+def _check_metric(book: Book, fabric: Fabric, wanted: Length, findings: Findings) -> None:
+    """See that yardage of a pattern in inches is told in metres as well, and enough of it."""
+    also, at = fabric.also, f"{fabric.pointer}/also"
+    needs = book.booklet.unit == "in"
+    if not findings.expect((also is not None) == needs, BUY, at, "metres stand beside yards, and nowhere else"):
+        return
+    if also is not None and findings.expect_equal(also.unit, "m", BUY, f"{at}/unit", "unit beside yards"):
+        _check_amount(CENTIMETRES, also, wanted * CENTIMETRES.inch, findings)
+
+
+def _check_amount(measures: Measures, buy: Buy, wanted: Length, findings: Findings) -> None:
+    step, at = measures.buy_grid, f"{buy.pointer}/amount"
+    length = measures.buy_length
     findings.expect((buy.amount / step) % 1 == 0, BUY, at, f"{buy.amount} is not sold: shops sell in steps of {step}")
     message = f"{buy.amount} {buy.unit} do not cover need and margin, {say(wanted)}"
     if findings.expect(wanted <= Length(buy.amount * length), BUY, at, message):

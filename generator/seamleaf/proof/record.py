@@ -125,6 +125,7 @@ class Fabric(Record):
     need: Length | int
     bound: Length | int
     buy: Buy
+    also: Buy | None
     prints: int
     pack: int | None
     pinked: bool

@@ -21,6 +21,8 @@ class FabricView:
     letter: str
     title: str
     bundle: bool
+    in_metres: bool
+    """Whether the purchase is told in metres as well."""
     squares: bool
     pinked: bool
     directional: bool
@@ -53,6 +55,7 @@ def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
         letter=fabric.letter,
         title=fabric.title,
         bundle=fabric.source != "yardage",
+        in_metres=fabric.also is not None,
         squares=fabric.source.startswith("squares"),
         pinked=fabric.pinked,
         directional=fabric.directional,

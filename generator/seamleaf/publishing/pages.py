@@ -173,6 +173,7 @@ def _size_pages(
         "size_title": booklet.size.title,
         "book": wording.say("page.book", **book),
         "set": booklet.set.kind,
+        "metric": booklet.unit == "cm",
         "covers_bed": booklet.size.cover is not None,
         "tucks": booklet.size.cover is not None and bool(booklet.size.cover.tuck),
         "stages": stages,

@@ -1,6 +1,7 @@
 """Values that a pattern need not state, in the pattern's unit.
 
-Inch values convert exactly; where the metric trade has a round number of its own, that stands here.
+Each unit has round numbers of its own, so that no cut is ever a converted decimal (common practice, no source: cloth
+is sold 110 cm wide, of which 105 cm are used; a metric fat quarter is 50 x 55 cm).
 """
 
 from __future__ import annotations
@@ -19,39 +20,47 @@ class Defaults:
 
     seam: Length
     usable_width: Length
-    """Width of fabric without selvedges: 40 in."""
+    """Width of fabric without selvedges: 40 in, 105 cm."""
     fat_quarter: tuple[Length, Length]
-    """What a fat quarter is sure to yield: 18 x 20 in."""
+    """What a fat quarter is sure to yield: 18 x 20 in, 45 x 50 cm."""
     fat_eighth: tuple[Length, Length]
-    """What a fat eighth is sure to yield: 9 x 20 in."""
+    """What a fat eighth is sure to yield: 9 x 20 in, 22 x 50 cm."""
     margin: Length
-    """For straightening a cut edge: 2 in."""
+    """For straightening a cut edge: 2 in, 5 cm."""
     triangle_oversize: Length
     """On the squares that setting triangles are cut from: 1/2 in, 1 cm."""
     binding_strip: Length
     binding_extra: Length
-    """For joins and the last seam: 12 in."""
+    """For joins and the last seam: 12 in, 30 cm."""
     backing_extra: Length
-    """On each side of the top: 4 in."""
+    """On each side of the top: 4 in, 10 cm."""
     batting_extra: Length
 
 
 def defaults_for(measures: Measures) -> Defaults:
     """Return the defaults in the unit of ``measures``."""
-
-    def inches(count: Fraction | int) -> Length:
-        return Length(measures.inch * count)
-
-    metric = measures.unit == "cm"
+    if measures.unit == "cm":
+        return Defaults(
+            seam=Length(measures.seam),
+            usable_width=Length(105),
+            fat_quarter=(Length(45), Length(50)),
+            fat_eighth=(Length(22), Length(50)),
+            margin=Length(5),
+            triangle_oversize=Length(1),
+            binding_strip=Length(Fraction(13, 2)),
+            binding_extra=Length(30),
+            backing_extra=Length(10),
+            batting_extra=Length(10),
+        )
     return Defaults(
         seam=Length(measures.seam),
-        usable_width=inches(40),
-        fat_quarter=(inches(18), inches(20)),
-        fat_eighth=(inches(9), inches(20)),
-        margin=inches(2),
-        triangle_oversize=Length(1) if metric else inches(Fraction(1, 2)),
-        binding_strip=inches(Fraction(5, 2)),
-        binding_extra=inches(12),
-        backing_extra=inches(4),
-        batting_extra=inches(4),
+        usable_width=Length(40),
+        fat_quarter=(Length(18), Length(20)),
+        fat_eighth=(Length(9), Length(20)),
+        margin=Length(2),
+        triangle_oversize=Length(Fraction(1, 2)),
+        binding_strip=Length(Fraction(5, 2)),
+        binding_extra=Length(12),
+        backing_extra=Length(4),
+        batting_extra=Length(4),
     )
