@@ -266,7 +266,7 @@ BOOKLET = Booklet(
     pattern=PatternNote(
         id="small-star", title="Small Star", version="1.0.0", designer="Ada Marrow", summary="Five stars.", skill="any"
     ),
-    size=SizeNote(id="wall", title="Wall", cover=None),
+    size=SizeNote(id="wall", title="Wall", scale=1, cover=None),
     unit="in",
     seam=Length(Fraction(1, 4)),
     seam_test=SeamTest(strip=Length(Fraction(3, 2)), middle=Length(1), whole=Length(Fraction(7, 2))),

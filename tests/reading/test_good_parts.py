@@ -207,7 +207,7 @@ def test_lengths_without_unit_are_in_the_unit_of_the_pattern_and_names_in_inches
     assert pattern.fabrics["star"].usable == (length("25.4"), length("25.4"))
     assert pattern.fabrics["edge"].usable == (length("101.6"), length("6.35"))
     assert pattern.backing.usable == length("105")
-    assert pattern.batting_extra == length("10.16")
+    assert pattern.batting_extra == length("10")
 
 
 def test_what_is_left_out_has_the_documented_default() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from seamleaf.booklet.finish import backing_fabric, plan_finish
@@ -67,12 +68,16 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     directional = frozenset(fabric.id for fabric in fabrics.values() if fabric.directional)
     labels = Labels(letters(fabrics), directional)
     bench, placed, block_units = _place_blocks(quilt)
+    _check_scaled_labels(pattern, quilt, labels)
     pressing = plan_pressing(quilt, bench.drafts, placed)
     blocks = Counter(dict.fromkeys(block_units, 0))
     blocks.update(block.unit for block in pressing.placed.values())  # B blocks are units of their own
     piecing = piece_units(pressing.drafts, blocks, labels, pattern.seam, pattern.measures)
     finish = plan_finish(quilt, fabrics, labels)
-    material = plan_material(quilt, fabrics, piecing, blocks, finish, labels)
+    try:
+        material = plan_material(quilt, fabrics, piecing, blocks, finish, labels)
+    except PatternError as error:
+        raise PatternError([_at_scale(quilt, problem) for problem in error.problems]) from None
     prints = _all_prints(quilt, pressing.placed, material)
     places = make_places(quilt, pressing, prints)
     width, height = quilt.finished
@@ -119,6 +124,40 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         ),
         cautions=_cautions(quilt),
     )
+
+
+def _check_scaled_labels(pattern: Pattern, quilt: Quilt, labels: Labels) -> None:
+    """See that a scale leaves every label its patches.
+
+    Patches of one fabric share a label where their cut sizes are equal. A scale can part them, or bring two kinds
+    together, since seam allowances do not grow with it; then labels would not mean the same in every size.
+
+    Raises:
+        PatternError: such a scale.
+
+    """
+    if quilt.scale == 1:
+        return
+    size = replace(quilt.size, scale=None, finished=None)
+    drawn = size_quilt(replace(pattern, sizes={**pattern.sizes, size.id: size}), size.id)
+    kinds: list[list[str]] = []
+    for each in (drawn, quilt):
+        bench, _, block_units = _place_blocks(each)
+        own = Labels(labels.letter_of, labels.directional)
+        piecing = piece_units(bench.drafts, Counter(block_units), own, pattern.seam, pattern.measures)
+        kinds.append([f"{unit.id} {take.label or take.unit}" for unit in piecing.units for take in unit.from_])
+    if kinds[0] != kinds[1]:
+        found = f"a scale of {quilt.scale} in size '{size.id}', at which other patches are cut alike"
+        expected = "a scale that leaves every label its patches"
+        raise PatternError([Problem(size.scale_where or size.where, found, expected)])
+
+
+def _at_scale(quilt: Quilt, problem: Problem) -> Problem:
+    """Name the scale where a fabric cannot give the patches of a scaled size."""
+    if quilt.scale == 1:
+        return problem
+    found = f"size '{quilt.size.id}' at a scale of {quilt.scale}: {problem.found}"
+    return Problem(quilt.size.scale_where or quilt.size.where, found, problem.expected, problem.hint)
 
 
 def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
@@ -215,7 +254,8 @@ def _size_note(quilt: Quilt) -> SizeNote:
             sides=(width - wide) / 2,
             foot=height - long - bed.tuck,
         )
-    return SizeNote(id=quilt.size.id, title=quilt.size.title, cover=cover)
+    scale = int(quilt.scale) if quilt.scale.denominator == 1 else quilt.scale
+    return SizeNote(id=quilt.size.id, title=quilt.size.title, scale=scale, cover=cover)
 
 
 def _set_note(quilt: Quilt) -> SetNote:

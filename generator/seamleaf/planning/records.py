@@ -59,6 +59,7 @@ class SizeNote:
 
     id: str
     title: str
+    scale: Annotated[Fraction | int, "what the blocks and the set are multiplied by in this size; 1 as they are drawn"]
     cover: Annotated[CoverNote | None, "the bed it was worked out for; null when its blocks are given"]
 
 

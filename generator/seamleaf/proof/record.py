@@ -67,6 +67,7 @@ class SizeNote(Record):
 
     id: str
     title: str
+    scale: Fraction | int
     cover: Cover | None
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import PurePosixPath
 from typing import Final
 
+from seamleaf.lengths import Length
 from seamleaf.proof.record import Booklet, Patch
 from seamleaf.proof.report import Finding, Findings, say
 
@@ -47,7 +48,7 @@ def _compare(first: Booklet, other: Booklet, findings: Findings) -> None:
         ("/unit", first.unit, other.unit),
         ("/seam", first.seam, other.seam),
         ("/set/kind", first.set.kind, other.set.kind),
-        ("/set/block", first.set.block.sides, other.set.block.sides),
+        ("/set/block", _drawn(first), _drawn(other)),
     )
     for pointer, a, b in alike:
         findings.expect(a == b, SIZES, pointer, f"{say(b)}, but {say(a)} {than}")
@@ -59,13 +60,20 @@ def _compare(first: Booklet, other: Booklet, findings: Findings) -> None:
     patches = {patch.label: patch for patch in first.patches}
     for patch in other.patches:
         if patch.label in patches:
-            before, now = _sort_of(patches[patch.label]), _sort_of(patch)
+            same_scale = first.size.scale == other.size.scale
+            before, now = (_sort_of(each, sized=same_scale) for each in (patches[patch.label], patch))
             message = f"{patch.label} is {_say_sort(now)}, but {_say_sort(before)} {than}"
             findings.expect(before == now, SIZES, patch.pointer, message)
 
 
-def _sort_of(patch: Patch) -> tuple[object, ...]:
-    size = () if patch.use in OWN_SIZES else (patch.w, patch.h)
+def _drawn(booklet: Booklet) -> tuple[Length, Length] | None:
+    """Return the block's size before the size's scale; ``None`` for a scale that nothing can be multiplied by."""
+    w, h = booklet.set.block.sides
+    return (w / booklet.size.scale, h / booklet.size.scale) if booklet.size.scale > 0 else None
+
+
+def _sort_of(patch: Patch, *, sized: bool) -> tuple[object, ...]:
+    size = (patch.w, patch.h) if sized and patch.use not in OWN_SIZES else ()
     return patch.fabric, patch.print, patch.shape, patch.use, *size
 
 

@@ -64,7 +64,7 @@ BORDER: Final = Keys(of="a border", required=("fabric", "width"), optional=("cor
 BINDING: Final = Keys(of="the binding", required=("fabric",), optional=("strip", "cut", "extra"))
 BACKING: Final = Keys(of="the backing", optional=("fabric", "usable", "extra", "insert"))
 BATTING: Final = Keys(of="the batting", optional=("extra",))
-SIZE: Final = Keys(of="a size", optional=("title", "blocks", "cover", "borders"))
+SIZE: Final = Keys(of="a size", optional=("title", "blocks", "cover", "borders", "scale", "finished"))
 COVER: Final = Keys(of="a bed to cover", required=("mattress", "drop"), optional=("tuck",))
 CLASS: Final = Keys(of="a class", required=("size", "students"), optional=("title", "sessions"))
 STATED: Final = Keys(of="what is stated of a size", optional=("finished", "blocks", "buy", "cut", "binding"))

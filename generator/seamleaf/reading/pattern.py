@@ -326,6 +326,11 @@ class Size:
     cover: Cover | None
     borders: tuple[Widths, ...] | None
     where: Mark = field(compare=False)
+    scale: Fraction | None = None
+    """What blocks and set are multiplied by in this size."""
+    finished: tuple[Length, Length] | None = None
+    """The block's finished size in this size, from which the scale follows; not with ``scale``."""
+    scale_where: Mark | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

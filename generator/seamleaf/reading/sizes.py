@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Final
 
-from seamleaf.lengths import ZERO
+from seamleaf.lengths import ZERO, Length, LengthError, parse_length
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
 from seamleaf.reading.names import check_slug
 from seamleaf.reading.nodes import Entry, Node
-from seamleaf.reading.pattern import ClassPlan, Cover, Setting, Size, Widths
+from seamleaf.reading.pattern import ClassPlan, Cover, Mark, Setting, Size, Widths
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.widths import read_widths
@@ -17,6 +18,8 @@ from seamleaf.reading.wording import did_you_mean, one_of, quoted
 
 MAX_BLOCKS: Final = 2500
 MAX_STUDENTS: Final = 1000
+_SMALLEST: Final = Fraction(1, 8)
+_LARGEST: Final = 8
 
 
 class SizeReader:
@@ -49,7 +52,39 @@ class SizeReader:
         widths = self._widths(fields["borders"])
         if blocks is None and cover is None:
             return None
-        return Size(id=id_, title=title, blocks=blocks, cover=None if blocks else cover, borders=widths, where=where)
+        scale, finished, scale_where = self._scale(fields)
+        return Size(
+            id=id_,
+            title=title,
+            blocks=blocks,
+            cover=None if blocks else cover,
+            borders=widths,
+            where=where,
+            scale=scale,
+            finished=finished,
+            scale_where=scale_where,
+        )
+
+    def _scale(self, fields: Fields) -> tuple[Fraction | None, tuple[Length, Length] | None, Mark | None]:
+        """Read the scale of the blocks, or the block's finished size in this size, and where it is written."""
+        if "scale" in fields and "finished" in fields:
+            second = max(fields.key("scale"), fields.key("finished"))
+            self._report.add(second, "both scale and finished", "either a scale, or the block's finished size")
+        where = next((fields.key(key) for key in ("scale", "finished") if key in fields), None)
+        if "finished" in fields:
+            return None, self._scalars.pair(fields["finished"], None), where
+        expected = f"a scale such as 1 1/2, from {_SMALLEST} to {_LARGEST}"
+        text = self._scalars.text(fields["scale"], expected)
+        if text is None:
+            return None, None, where
+        try:
+            scale = parse_length(text.text, "plain").a
+        except LengthError:
+            scale = Fraction(0)
+        if not _SMALLEST <= scale <= _LARGEST:
+            self._report.add(text.where, quoted(text.text), expected)
+            return None, None, where
+        return scale, None, where
 
     def _blocks(self, node: Node | None) -> tuple[int, int] | None:
         counts = self._scalars.counts(node, None)

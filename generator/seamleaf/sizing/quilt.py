@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from seamleaf.lengths import Length
 from seamleaf.reading.pattern import Border, Cover, Pattern, Size, Widths
@@ -11,6 +12,7 @@ from seamleaf.sizing.blocks import Ruler
 from seamleaf.sizing.covering import MAX_MIXES, Covering, TooManyMixesError, smallest_covering
 from seamleaf.sizing.layout import Layout, centre_size, count_blocks, lay_out
 from seamleaf.sizing.limits import MAX_BLOCKS, MAX_SIDE_INCHES
+from seamleaf.sizing.scaling import scale_of, scaled_pattern
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +20,9 @@ class Quilt:
     """A pattern in one size, as geometry."""
 
     pattern: Pattern
+    """The pattern with its blocks and set in the scale of this size."""
     size: Size
+    scale: Fraction
     across: int
     down: int
     block_w: Length
@@ -44,6 +48,8 @@ def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
 
     """
     size = pattern.sizes[size_id]
+    scale = scale_of(size, block_size(pattern))
+    pattern = scaled_pattern(pattern, size, scale)
     block_w, block_h = block_size(pattern)
     ranges = size.borders or tuple(border.widths for border in pattern.borders)
     if size.blocks:
@@ -61,6 +67,7 @@ def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
     return Quilt(
         pattern=pattern,
         size=size,
+        scale=scale,
         across=across,
         down=down,
         block_w=block_w,
