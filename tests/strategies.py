@@ -223,13 +223,13 @@ def _borders(draw: st.DrawFn) -> dict[str, str]:
     return border | ({"cornerstone": "dark"} if corner == "cornerstone" else {})
 
 
-def _sashings() -> st.SearchStrategy[dict[str, str]]:
-    """Return sashing of a straight set with cornerstones, with or without an outer round."""
+def _sashings(*, on_point: bool = False) -> st.SearchStrategy[dict[str, str]]:
+    """Return sashing with cornerstones; in a straight set with or without an outer round."""
     sashing = {
         "fabric": st.sampled_from(["light", "red"]),
         "width": st.sampled_from(["1", "1 1/2", "2"]),
         "cornerstone": st.sampled_from(["dark", "prints"]),
-        "outer": st.sampled_from(["true", "false"]),
+        "outer": st.sampled_from(["true"] if on_point else ["true", "false"]),
     }
     return st.fixed_dictionaries(sashing)
 
@@ -281,6 +281,8 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
         sections["on_point"] = draw(st.sampled_from(["0", "1/2", "1"]))
         if draw(st.booleans()):
             sections["between"] = draw(st.sampled_from([[["other"]], [["light"]]]))
+        if draw(st.booleans()):
+            sections["sashing"] = draw(_sashings(on_point=True))
     elif draw(st.booleans()):
         sections["sashing"] = draw(_sashings())
     if draw(st.booleans()):

@@ -40,7 +40,7 @@ def test_every_command_of_a_readers_own_site_does_what_it_says(own_site: Path) -
 
 ON_POINT = {"set": "on-point", "triangles": {"fabric": "dark"}}
 REFUSED = {
-    "sashing on point": {"setting": {**ON_POINT, "sashing": {"fabric": "dark", "width": "1"}}},
+    "sashing on point without cornerstones": {"setting": {**ON_POINT, "sashing": {"fabric": "dark", "width": "1"}}},
     "setting triangles that float": {"setting": {**ON_POINT, "triangles": {"fabric": "dark", "float": "1"}}},
     "binding cut on the bias": {"binding": {"fabric": "dark", "strip": "2 1/2", "cut": "bias"}},
     "backings with a pieced insert": {"backing": {"insert": "true"}},

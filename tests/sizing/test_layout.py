@@ -13,7 +13,7 @@ from patterns_for_tests import booklets_of, pattern_of, use
 from seamleaf.booklet import Booklet
 from seamleaf.lengths import Length
 from seamleaf.sizing import Quilt, size_quilt
-from seamleaf.sizing.layout import Spot
+from seamleaf.sizing.spots import Spot
 
 GRIDS = tuple(product(range(1, 9), range(1, 9)))
 SIDE = 3

@@ -13,11 +13,10 @@ from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.lengths import Length
 from seamleaf.planning.joining import (
     border_seams,
-    join_seams,
+    centre_seams,
     make_places,
     make_rows,
     make_seam,
-    row_seams,
 )
 from seamleaf.planning.labels import Labels, letters
 from seamleaf.planning.piecing.drafts import Ref, Workbench
@@ -104,8 +103,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         units=units,
         seams=(
             *_unit_seams(piecing, pressing),
-            *row_seams(quilt, places, pressing),
-            *join_seams(quilt),
+            *centre_seams(quilt, places, pressing),
             *border_seams(quilt),
         ),
         pressing=pressing.report,

@@ -24,6 +24,7 @@ from seamleaf.planning.records import (
 from seamleaf.reading.pattern import Fabric, Pattern, Triangles
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
+from seamleaf.sizing.diagonal import corner_edge, pitch_of
 
 BINDING: Final = "binding"
 BACKING: Final = "backing"
@@ -131,22 +132,24 @@ def _setting_triangles(quilt: Quilt, labels: Labels) -> tuple[tuple[Unit, ...], 
 
     Side triangles: squares of B sqrt 2 + 1 1/4, cut twice; corners: of B / sqrt 2 + 7/8, cut once; both up to the
     grid, then oversized alike (quilterscache.com/H/howtomakesettingtriangles.html, 2002). So straight grain
-    lies along the quilt's edge (quilterchic.com).
+    lies along the quilt's edge (quilterchic.com). Sashing counts as part of B (ehow.com/how_8171657): once
+    for sides, twice for corners, beside which two outer sashes lie (derived).
     """
     setting = quilt.pattern.setting
     if setting.set != "on-point":
         return (), ()
     assert setting.triangles is not None  # noqa: S101 -- reading demands them on point
-    measures, seam, side = quilt.pattern.measures, quilt.pattern.seam, quilt.block_w
+    measures, seam = quilt.pattern.measures, quilt.pattern.seam
     over = setting.triangles.oversize
+    side, corner = pitch_of(setting, quilt.block_w), corner_edge(setting, quilt.block_w).times_root2() / 2
     large = measures.cut_size(side.times_root2() + measures.quarter_square_allowance(seam)) + over
-    small = measures.cut_size(side.times_root2() / 2 + measures.half_square_allowance(seam)) + over
+    small = measures.cut_size(corner + measures.half_square_allowance(seam)) + over
     counts = {kind: sum(spot.kind == kind for spot in quilt.layout.spots) for kind in ("side", "corner")}
     units: list[Unit] = []
     asked: list[Asked] = []
     plans: tuple[tuple[str, Shape, Length, Length, Length, int], ...] = (
         (SIDE_UNIT, "quartered", large, side, large.times_root2() / 2, counts["side"]),
-        (CORNER_UNIT, "halved", small, side.times_root2() / 2, small, counts["corner"]),
+        (CORNER_UNIT, "halved", small, corner, small, counts["corner"]),
     )
     for unit_id, shape, square, leg, cut_leg, count in plans:
         key = PatchKey(fabric=setting.triangles.fabric, print=None, w=square, h=square, shape=shape)

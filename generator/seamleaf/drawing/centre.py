@@ -61,6 +61,9 @@ def centre_sketch(desk: Desk) -> Sketch:
     arrows = [_row_arrow(desk, seam, scale, room) for seam in seams]
     starts = _row_starts(desk, stamps, scale)
     title = f"Join the {count_word(len(booklet.rows))} rows in the order of their numbers"
+    if any(row.beside for row in booklet.rows):
+        title = "Join each row of blocks to the sashes beside it and sew on its side triangles, as its figure says. "
+        title += "Then join all rows in the order of their numbers"
     title += ", then add the corner triangles last." if booklet.set.corner_triangles else "."
     if pins:
         title += " Pin at the ringed dots, where seam allowances do not nest."

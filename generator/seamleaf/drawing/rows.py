@@ -44,12 +44,14 @@ def _row_sketch(desk: Desk, row: Row, small: _Map) -> Sketch:
         Panel(parts=tuple(_lines(desk, row, places)), tag=f"row {row.row}"),
     ]
     turned = [place.number for place in blocks if place.number and place.pressing_turn % 360]
-    title = f"Sew row {row.row} from left to right: {_contents(desk, places)}. {_row_pressing(row)}"
+    later = ", its side triangles left for later" if row.beside else ""
+    title = f"Sew row {row.row} from left to right{later}: {_contents(desk, places)}. {_row_pressing(row)}"
     if len(places) == 1:
         title = f"Lay out {_contents(desk, places)} as row {row.row}, in one piece."
     if turned:
         amount = "a half" if any(place.pressing_turn % 360 == 180 for place in blocks) else "a quarter"
         title += f" Turn {listed(turned)} by {amount} first."
+    title += _triangles_later(row, places)
     return Sketch(
         id=f"row-{row.row}",
         kind="row",
@@ -83,6 +85,22 @@ def _row_pressing(row: Row) -> str:
     if len(kinds) == 1:
         return f"Press {'the seam' if len(row.press) == 1 else 'all seams'} {told.get(kinds[0], 'open')}."
     return "Press each seam as its arrow shows."
+
+
+def _triangles_later(row: Row, places: Sequence[Place]) -> str:
+    """Tell when side triangles are sewn on that are longer than their row is wide."""
+    if row.beside is None:
+        return ""
+    told = ""
+    for item in row.left_open:
+        end = "left" if item == row.items[0] else "right"
+        told += f" Sew the triangle at the {end} end to this row alone; leave the last of that seam open until row "
+        told += f"{row.row + 1} is joined, then close it."
+    rest = sum(place.kind == "side" for place in places) - len(row.left_open)
+    name = (
+        "the side triangle" if rest == 1 and not row.left_open else "the other one" if rest == 1 else "both triangles"
+    )
+    return f"{told} Join it to row {row.beside}, then sew {name} to the two rows together."
 
 
 def _lines(desk: Desk, row: Row, places: Sequence[Place]) -> list[Shape]:

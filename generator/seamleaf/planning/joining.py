@@ -8,10 +8,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from seamleaf.lengths import ZERO, Length
+from seamleaf.planning.diagonal import Diagonal
 from seamleaf.planning.pressing.plan import PressingPlan
 from seamleaf.planning.records import Place, Point, Press, Row, Seam
 from seamleaf.sizing import Quilt
-from seamleaf.sizing.layout import Spot
+from seamleaf.sizing.diagonal import corner_edge
+from seamleaf.sizing.spots import Spot
 
 HALF = Fraction(1, 2)
 Line = tuple[Point, Point]
@@ -52,10 +54,46 @@ def make_places(quilt: Quilt, pressing: PressingPlan, prints: Mapping[int, tuple
 
 def make_rows(quilt: Quilt, pressing: PressingPlan) -> tuple[Row, ...]:
     """Return the rows with their items in sewing order and one direction a seam."""
+    diagonal = Diagonal(quilt) if is_sashed_on_point(quilt) else None
     return tuple(
-        Row(row=number, items=items, press=press)
+        Row(
+            row=number,
+            items=items,
+            press=press,
+            beside=diagonal.beside(number) if diagonal else None,
+            left_open=diagonal.left_open(number) if diagonal else (),
+        )
         for number, (items, press) in enumerate(zip(quilt.layout.rows, pressing.rows, strict=True), 1)
     )
+
+
+def centre_seams(quilt: Quilt, places: tuple[Place, ...], pressing: PressingPlan) -> list[Seam]:
+    """Return the seams of rows, between rows and of corner triangles, in sewing order."""
+    if not is_sashed_on_point(quilt):
+        return [*row_seams(quilt, places, pressing), *join_seams(quilt)]
+    diagonal = Diagonal(quilt)
+    joins = diagonal.joins()
+    seams: list[Seam] = []
+    for of, row, position in diagonal.sewing_order():
+        if of == "row":
+            seam, items = diagonal.row_seams(row)[position - 1], quilt.layout.rows[row - 1]
+            line = diagonal.point(seam.low, seam.at), diagonal.point(seam.high, seam.at)
+            first, second = (places[items[index]].unit for index in (position - 1, position))
+            press: Press = pressing.rows[row - 1][position - 1]
+            seams.append(make_seam(f"row{row}.{position}", "row", line, press, first, second))
+        else:
+            join = joins[row - 1]
+            line = diagonal.point(join.at, join.high), diagonal.point(join.at, join.low)
+            blocks_follow = any(quilt.layout.spots[index].kind == "block" for index in quilt.layout.rows[row])
+            press = "before" if blocks_follow else "after"
+            seams.append(make_seam(f"rows.{row}", "rows", line, press, f"row {row}", f"row {row + 1}"))
+    return [*seams, *_corner_triangle_seams(quilt)]
+
+
+def is_sashed_on_point(quilt: Quilt) -> bool:
+    """Whether rows of blocks and rows of sashes take turns, diagonally."""
+    setting = quilt.pattern.setting
+    return setting.set == "on-point" and setting.sashing is not None
 
 
 def row_seams(quilt: Quilt, places: tuple[Place, ...], pressing: PressingPlan) -> list[Seam]:
@@ -95,19 +133,22 @@ def join_seams(quilt: Quilt) -> list[Seam]:
             end = (reach, ZERO) if reach < w else (w, reach - w)
             line = (start, end)
         seams.append(make_seam(f"rows.{number}", "rows", line, press, f"row {number}", f"row {number + 1}"))
-    if not straight:
-        half = diagonal * HALF
-        corners = (
-            ((ZERO, half), (half, ZERO)),
-            ((w - half, ZERO), (w, half)),
-            ((w, h - half), (w - half, h)),
-            ((half, h), (ZERO, h - half)),
-        )
-        seams += (
-            make_seam(f"rows.corner{number}", "rows", line, "after", "centre", CORNER_UNIT)
-            for number, line in enumerate(corners, 1)
-        )
-    return seams
+    return seams if straight else [*seams, *_corner_triangle_seams(quilt)]
+
+
+def _corner_triangle_seams(quilt: Quilt) -> list[Seam]:
+    w, h = quilt.layout.w, quilt.layout.h
+    half = corner_edge(quilt.pattern.setting, quilt.block_w).times_root2() * HALF
+    corners = (
+        ((ZERO, half), (half, ZERO)),
+        ((w - half, ZERO), (w, half)),
+        ((w, h - half), (w - half, h)),
+        ((half, h), (ZERO, h - half)),
+    )
+    return [
+        make_seam(f"rows.corner{number}", "rows", line, "after", "centre", CORNER_UNIT)
+        for number, line in enumerate(corners, 1)
+    ]
 
 
 def border_seams(quilt: Quilt) -> list[Seam]:

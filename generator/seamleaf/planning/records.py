@@ -313,6 +313,12 @@ class Row:
     row: int
     items: Annotated[tuple[int, ...], "indexes into places, left to right (on point: lower left to upper right)"]
     press: Annotated[tuple[Press, ...], "one a seam of the row, in sewing order: before is toward the start of the row"]
+    beside: Annotated[int | None, "row of sashes that is joined to this one before its side triangles are sewn on"]
+    left_open: Annotated[
+        tuple[int, ...],
+        "of items, the triangles that are sewn to the row alone: their seam stays open at its end, over the row of "
+        "sashes that is joined next, and is closed then",
+    ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,91 +12,36 @@ from itertools import pairwise
 from typing import Final
 
 from seamleaf.lengths import ZERO, Length
+from seamleaf.proof.assembly import check_assembly
 from seamleaf.proof.book import OF_ROW, OF_ROWS, Book
-from seamleaf.proof.chain import edges
+from seamleaf.proof.meeting import JOINS, Meeting, Stretch, by_ends, check_names, report_strays, toward
 from seamleaf.proof.plane import (
-    LINE_KIND,
-    Coordinate,
     Polygon,
-    Spot,
-    Vector,
-    direction,
-    point_on,
-    spot_on,
-    subtract,
 )
-from seamleaf.proof.record import Border, Point, Seam
+from seamleaf.proof.record import Border, Point
 from seamleaf.proof.report import Findings, say
-from seamleaf.proof.shapes import Stitched, read_seam
+from seamleaf.proof.shapes import Stitched
 
 ROW_SEAMS: Final = "seams of rows"
-JOINS: Final = "seams between rows"
 BORDER_SEAMS: Final = "seams of borders"
-
-Stretch = tuple[Spot, int, int]
-"""A part of a line, by the ranks of its ends."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Side:
-    """One edge of a place, with the direction that leads out of it."""
-
-    place: int
-    low: int
-    high: int
-    out: int
 
 
 def check_joins(book: Book, laid: list[Polygon], findings: Findings) -> list[Stitched]:
     """See that the seams of the centre are where its places meet; return them in sewing order."""
-    meeting = _Meeting(book, laid)
+    meeting = Meeting(book, laid)
+    if book.booklet.set.kind == "on-point" and any(place.kind == "sash" for place in book.booklet.places):
+        return [*check_assembly(book, meeting, findings), *_check_border_seams(book, findings)]
+    for row in book.booklet.rows:
+        message = "rows that are joined one by one, each whole, need none beside them and leave no seam open"
+        findings.expect(row.beside is None and not row.left_open, JOINS, row.pointer, message)
     rows = _check_row_seams(book, meeting, findings)
     between = _check_row_joins(book, meeting, findings)
     return [*rows, *between, *_check_border_seams(book, findings)]
 
 
-class _Meeting:
-    """Where places of the centre share an edge."""
-
-    def __init__(self, book: Book, laid: list[Polygon]) -> None:
-        rank = book.plane.rank
-        self._coordinates: dict[int, Coordinate] = {}
-        lines: dict[Spot, list[_Side]] = defaultdict(list)
-        for index, outline in enumerate(laid):
-            for start, end in edges(outline):
-                way = direction(subtract(end, start))
-                if way is None:
-                    continue
-                line, one = spot_on(LINE_KIND[way], start)
-                _, other = spot_on(LINE_KIND[way], end)
-                low, high = sorted((rank(one), rank(other)))
-                self._coordinates |= {rank(one): one, rank(other): other}
-                lines[line].append(_Side(place=index, low=low, high=high, out=(way + 6) % 8))
-        self.shared: dict[frozenset[int], list[tuple[Stretch, dict[int, int]]]] = defaultdict(list)
-        """By pair of places: the stretches along which they meet, and for each place the direction out of it."""
-        for line, sides in lines.items():
-            self._pair(line, sorted(sides, key=lambda side: side.low))
-
-    def _pair(self, line: Spot, sides: list[_Side]) -> None:
-        open_sides: list[_Side] = []
-        for side in sides:
-            open_sides = [other for other in open_sides if other.high > side.low]
-            for other in open_sides:
-                if other.out != side.out:
-                    stretch = (line, side.low, min(side.high, other.high))
-                    out = {side.place: side.out, other.place: other.out}
-                    self.shared[frozenset((side.place, other.place))].append((stretch, out))
-            open_sides.append(side)
-
-    def ends(self, stretch: Stretch) -> frozenset[Vector]:
-        """Return the two ends of a stretch."""
-        line, low, high = stretch
-        return frozenset((point_on(line, self._coordinates[low]), point_on(line, self._coordinates[high])))
-
-
-def _check_row_seams(book: Book, meeting: _Meeting, findings: Findings) -> list[Stitched]:
+def _check_row_seams(book: Book, meeting: Meeting, findings: Findings) -> list[Stitched]:
     """One seam for each pair of neighbours of a row, where they share an edge, pressed as the row says."""
-    by_ends = _by_ends(book, OF_ROW, findings)
+    at_ends = by_ends(book, OF_ROW, findings)
     found: list[Stitched] = []
     places = book.booklet.places
     for row in book.booklet.rows:
@@ -107,7 +52,7 @@ def _check_row_seams(book: Book, meeting: _Meeting, findings: Findings) -> list[
                 findings.add(ROW_SEAMS, at, f"places {a} and {b} share no edge, or more than one")
                 continue
             stretch, out = shared[0]
-            stitched = by_ends.pop(meeting.ends(stretch), None)
+            stitched = at_ends.pop(meeting.ends(stretch), None)
             if stitched is None:
                 findings.add(ROW_SEAMS, at, f"no seam joins places {a} and {b}")
                 continue
@@ -117,13 +62,13 @@ def _check_row_seams(book: Book, meeting: _Meeting, findings: Findings) -> list[
                     seam.press, row.press[index], ROW_SEAMS, f"{seam.pointer}/press", f"press of row {row.row}"
                 )
             names = places[a].unit, places[b].unit
-            _check_names(seam, names, ROW_SEAMS, findings)
-            found.append(_toward(stitched, out[b]))
-    _report_strays(by_ends, ROW_SEAMS, findings)
+            check_names(seam, names, ROW_SEAMS, findings)
+            found.append(toward(stitched, out[b]))
+    report_strays(at_ends, ROW_SEAMS, findings)
     return found
 
 
-def _check_row_joins(book: Book, meeting: _Meeting, findings: Findings) -> list[Stitched]:
+def _check_row_joins(book: Book, meeting: Meeting, findings: Findings) -> list[Stitched]:
     """One seam from row to row, along all edges that they share, and one for each corner triangle."""
     row_of = {item: row.row for row in book.booklet.rows for item in row.items}
     stretches: dict[tuple[str, str], list[tuple[Stretch, int]]] = defaultdict(list)
@@ -137,20 +82,20 @@ def _check_row_joins(book: Book, meeting: _Meeting, findings: Findings) -> list[
         if second is not None and first is not None and second - first != 1:
             findings.add(JOINS, book.booklet.places[high].pointer, f"rows {first} and {second} meet")
         stretches[names] += [(stretch, out[high]) for stretch, out in shared]
-    by_ends = _by_ends(book, OF_ROWS, findings)
+    at_ends = by_ends(book, OF_ROWS, findings)
     order = {seam.id: index for index, seam in enumerate(book.booklet.seams)}
     found: list[Stitched] = []
     for (one, other), parts in stretches.items():
         whole = _joined([stretch for stretch, _ in parts])
-        stitched = by_ends.pop(meeting.ends(whole), None) if whole else None
+        stitched = at_ends.pop(meeting.ends(whole), None) if whole else None
         corner = not other.startswith("row")
         name = book.booklet.places[int(other)].unit if corner else other
         if stitched is None:
             findings.add(JOINS, "/seams", f"no single seam joins {one} and {name} where they meet")
             continue
-        _check_names(stitched.seam, (one, name), JOINS, findings)
-        found.append(_toward(stitched, parts[0][1]))
-    _report_strays(by_ends, JOINS, findings)
+        check_names(stitched.seam, (one, name), JOINS, findings)
+        found.append(toward(stitched, parts[0][1]))
+    report_strays(at_ends, JOINS, findings)
     return sorted(found, key=lambda each: order[each.seam.id])
 
 
@@ -169,32 +114,6 @@ def _joined(stretches: list[Stretch]) -> Stretch | None:
             return None
         high = end
     return line, low, high
-
-
-def _by_ends(book: Book, of: str, findings: Findings) -> dict[frozenset[Vector], Stitched]:
-    found: dict[frozenset[Vector], Stitched] = {}
-    for seam in book.booklet.seams:
-        if seam.of == of:
-            stitched = read_seam(book, seam, findings)
-            if stitched is not None:
-                ends = frozenset((stitched.start, stitched.end))
-                findings.expect(ends not in found, JOINS, seam.pointer, f"seam {seam.id} is sewn twice")
-                found[ends] = stitched
-    return found
-
-
-def _check_names(seam: Seam, names: tuple[str, str], check: str, findings: Findings) -> None:
-    stated = seam.first, seam.second
-    findings.expect(stated == names, check, seam.pointer, f"seam {seam.id} joins {names[0]} to {names[1]}")
-
-
-def _toward(seam: Stitched, before: int) -> Stitched:
-    return Stitched(seam=seam.seam, start=seam.start, end=seam.end, way=seam.way, before=before)
-
-
-def _report_strays(left: dict[frozenset[Vector], Stitched], check: str, findings: Findings) -> None:
-    for stitched in left.values():
-        findings.add(check, stitched.seam.pointer, f"seam {stitched.seam.id} joins nothing")
 
 
 # -------------------------------------------------------------------------------------------- borders
@@ -231,17 +150,17 @@ def _check_border_seams(book: Book, findings: Findings) -> list[Stitched]:
     order = {seam.id: index for index, seam in enumerate(book.booklet.seams)}
     found: list[Stitched] = []
     for border in book.booklet.borders:
-        by_ends = _by_ends(book, f"border {border.order}", findings)
+        at_ends = by_ends(book, f"border {border.order}", findings)
         sewn: list[Stitched] = []
         for line, names in _border_lines(border, quilt):
-            stitched = by_ends.pop(frozenset(book.plane.point(x, y) for x, y in line), None)
+            stitched = at_ends.pop(frozenset(book.plane.point(x, y) for x, y in line), None)
             if stitched is None:
                 message = f"no seam of border {border.order} joins {names[0]} to {names[1]} from {say(line[0])}"
                 findings.add(BORDER_SEAMS, border.pointer, message)
             else:
-                _check_names(stitched.seam, names, BORDER_SEAMS, findings)
+                check_names(stitched.seam, names, BORDER_SEAMS, findings)
                 sewn.append(stitched)
-        _report_strays(by_ends, BORDER_SEAMS, findings)
+        report_strays(at_ends, BORDER_SEAMS, findings)
         found += sorted(sewn, key=lambda each: order[each.seam.id])
     return found
 

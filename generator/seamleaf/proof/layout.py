@@ -49,8 +49,9 @@ def check_set(book: Book, findings: Findings) -> None:
     message = f"blocks of {say(note.block)} cannot stand on point"
     findings.expect(not on_point or w == h, SET, note.block.pointer, message)
     if on_point:
-        centre = w * ROOT2 * m, w * ROOT2 * n
-        findings.expect(not counts["sash"], PLACES, "/places", "sashes on point, which this proof cannot lay")
+        edge = _check_diagonal_sashing(book, counts, findings)
+        pitch = w + abs(edge)
+        centre = (pitch * m + edge) * ROOT2, (pitch * n + edge) * ROOT2
     else:
         sash, extra = _check_sashing(book, counts, findings)
         centre = w * m + sash * (m + extra), h * n + sash * (n + extra)
@@ -78,6 +79,26 @@ def _check_sashing(book: Book, counts: Counter[str], findings: Findings) -> tupl
             return _sash_width(book), extra
     findings.add(PLACES, "/places", f"{stated[0]} sashes and {stated[1]} cornerstones for {m} x {n} blocks")
     return ZERO, 0
+
+
+def _check_diagonal_sashing(book: Book, counts: Counter[str], findings: Findings) -> Length:
+    """Return by how much the outer sashes of an on-point set add to it: their width, or less that without any.
+
+    N blocks in it, m across and n down, have 2N + 2(m+n-1) sashes and N + 2(m+n-1) + 1 cornerstones with sashes
+    round all of them: each block's right and lower sash, and those left or above of the blocks at the edge. Of these
+    the outer 4(m+n-1) sashes and 4(m+n-1) cornerstones are left out when no sash lies at the edge.
+    """
+    m, n = book.booklet.set.across, book.booklet.set.down
+    stated = counts["sash"], counts["cornerstone"]
+    blocks, ends = m * n + (m - 1) * (n - 1), 2 * (m + n - 1)
+    if stated == (0, 0):
+        return ZERO
+    if stated == (2 * blocks + ends, blocks + ends + 1):
+        return _sash_width(book)
+    if stated == (2 * blocks - ends, blocks - ends + 1):
+        return -_sash_width(book)
+    findings.add(PLACES, "/places", f"{stated[0]} sashes and {stated[1]} cornerstones for {m} x {n} blocks on point")
+    return ZERO
 
 
 def _sash_width(book: Book) -> Length:
@@ -220,8 +241,11 @@ def _depth(book: Book, row: Row) -> Length:
 def _check_order(book: Book, row: Row, findings: Findings) -> None:
     places = [book.booklet.places[item] for item in row.items]
     on_point = book.booklet.set.kind == "on-point"
+    sashed = any(place.kind == "sash" for place in book.booklet.places)
     for index, (a, b) in enumerate(pairwise(places), 1):
         straight = (b.x - a.x == a.y - b.y) if on_point else a.y == b.y
+        # Beside sashes a triangle is longer than its row is wide, so that its middle lies off the row's.
+        straight = straight or (on_point and sashed and "side" in (a.kind, b.kind))
         message = (
             f"row {row.row} does not run in one line from {'lower left to upper' if on_point else 'left to'} right"
         )

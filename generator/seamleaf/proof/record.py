@@ -316,6 +316,8 @@ class Row(Record):
     row: int
     items: tuple[int, ...]
     press: tuple[Press, ...]
+    beside: int | None
+    left_open: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -58,6 +58,12 @@ class RowView:
     key: str
     """What the figure of this row is filed under."""
     items: tuple[ItemView, ...]
+    beside: Literal["", "one", "both", "other"]
+    """Which side triangles wait until the row is joined to the one beside it."""
+    open_ends: tuple[Literal["left", "right"], ...]
+    """Ends whose triangle is sewn to the row alone, its seam left open at the end."""
+    next_at: str
+    """The row after it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +104,10 @@ class LayoutView:
     """Sashes, cornerstones and triangles."""
     rows: tuple[RowView, ...]
     triangles: bool
+    sashed_edge: bool
+    """Whether outer cornerstones, and not blocks, point to the edge."""
+    later: bool
+    """Whether side triangles are sewn on only when rows are joined."""
     lie_turned: bool
     """Whether some blocks lie turned, for the design or for the pressing."""
     turned: Literal["", "quarter", "half"]
@@ -137,6 +147,8 @@ def layout_view(booklet: Booklet) -> LayoutView:
         between=_between(booklet),
         rows=tuple(_row(booklet, index, row) for index, row in enumerate(booklet.rows)),
         triangles=booklet.set.side_triangles + booklet.set.corner_triangles > 0,
+        sashed_edge=sashed and booklet.places[booklet.rows[0].items[0]].kind == "cornerstone",
+        later=any(row.beside is not None for row in booklet.rows),
         lie_turned=any(_lies(booklet, place) for place in booklet.places if place.number is not None),
         turned=next(("half" if p.pressing_turn == 180 else "quarter" for p in booklet.places if p.pressing_turn), ""),
         join="sashed" if sashed else next(iter(joins)) if len(joins) == 1 else "mixed",
@@ -214,4 +226,14 @@ def _row(booklet: Booklet, index: int, row: Row) -> RowView:
             )
             for item, press in zip(row.items, (*row.press, None), strict=True)
         ),
+        beside=_beside(booklet, row),
+        open_ends=tuple("left" if item == row.items[0] else "right" for item in row.left_open),
+        next_at=pointer("rows", index + 1),
     )
+
+
+def _beside(booklet: Booklet, row: Row) -> Literal["", "one", "both", "other"]:
+    if row.beside is None:
+        return ""
+    waiting = sum(booklet.places[item].kind == "side" and item not in row.left_open for item in row.items)
+    return "other" if row.left_open else "both" if waiting == 2 else "one"

@@ -17,33 +17,11 @@ from fractions import Fraction
 from typing import Literal
 
 from seamleaf.lengths import ZERO, Length
-from seamleaf.reading.pattern import Cell, FabricUse, Sashing, Setting, Tile
+from seamleaf.reading.pattern import Cell, Sashing, Setting
+from seamleaf.sizing.diagonal import diagonal_size, lay_diagonally
+from seamleaf.sizing.spots import Spot, SpotKind, cell_of, plain_cell
 
 HALF = Fraction(1, 2)
-SpotKind = Literal["block", "side", "corner", "sash", "cornerstone"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
-    """One block or setting triangle of the centre, before the pressing turns any."""
-
-    kind: SpotKind
-    x: Length
-    y: Length
-    w: Length
-    """Finished width of its box as the tile has it: blocks of the set, sashes, cornerstones; triangles their legs."""
-    h: Length
-    turn: int
-    column: int
-    """Lattice cell on the block's own x axis."""
-    line: int
-    """Lattice cell on the block's own y axis."""
-    row: int | None
-    """From 1; ``None`` for corner triangles."""
-    inner: bool
-    """Whether it belongs to the second colour of the chequerboard: on point the inner grid."""
-    cell: Cell | None
-    """What lies there: for blocks what the tile says, for sashes and cornerstones their fabric."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,14 +42,17 @@ def count_blocks(set_kind: Literal["straight", "on-point"], across: int, down: i
 def centre_size(setting: Setting, across: int, down: int, w: Length, h: Length) -> tuple[Length, Length]:
     """Return the centre's finished width and height for blocks of finished size w x h (on point square)."""
     if setting.set == "on-point":
-        return (w.times_root2() * across, w.times_root2() * down)
+        return diagonal_size(setting, across, down, w)
     sash, edges = (setting.sashing.width, 1 if setting.sashing.outer else -1) if setting.sashing else (Length(0), 0)
     return (w * across + sash * (across + edges), h * down + sash * (down + edges))
 
 
 def lay_out(setting: Setting, across: int, down: int, w: Length, h: Length) -> Layout:
     """Place every block and triangle of an ``across`` x ``down`` set of blocks of finished size w x h."""
-    spots = _straight(setting, across, down, w, h) if setting.set == "straight" else _on_point(setting, across, down, w)
+    if setting.set == "straight":
+        spots = _straight(setting, across, down, w, h)
+    else:
+        spots = lay_diagonally(setting, across, down, w)
     rows: dict[int, list[int]] = {}
     for index, spot in enumerate(spots):
         if spot.row is not None:
@@ -84,11 +65,6 @@ def lay_out(setting: Setting, across: int, down: int, w: Length, h: Length) -> L
     width, height = centre_size(setting, across, down, w, h)
     ordered = tuple(tuple(sorted(rows[row], key=along)) for row in sorted(rows))
     return Layout(w=width, h=height, spots=tuple(spots), rows=ordered)
-
-
-def _cell(tile: Tile, i: int, j: int) -> Cell:
-    line = tile[j % len(tile)]
-    return line[i % len(line)]
 
 
 def _straight(setting: Setting, across: int, down: int, w: Length, h: Length) -> list[Spot]:
@@ -141,88 +117,12 @@ def _straight_row(
     step = 1 if sashing is None else 2
     if sashing and line % 2 and sashing.cornerstone is None:  # one long sash
         start, end = columns[0], columns[-1]
-        yield "sash", start[0], start[1], end[1] + end[2] - start[1], _plain(sashing.fabric)
+        yield "sash", start[0], start[1], end[1] + end[2] - start[1], plain_cell(sashing.fabric)
         return
     for column, x, width in columns:
         if sashing and line % 2 and column % 2 and sashing.cornerstone:
-            yield "cornerstone", column, x, width, _plain(sashing.cornerstone)
+            yield "cornerstone", column, x, width, plain_cell(sashing.cornerstone)
         elif sashing and (line % 2 or column % 2):
-            yield "sash", column, x, width, _plain(sashing.fabric)
+            yield "sash", column, x, width, plain_cell(sashing.fabric)
         else:
-            yield "block", column, x, width, _cell(setting.blocks, column // step, line // step)
-
-
-def _plain(use: FabricUse) -> Cell:
-    return Cell(block=None, plain=use, turn=0, where=use.where)
-
-
-def _on_point(setting: Setting, across: int, down: int, side: Length) -> list[Spot]:
-    diagonal = side.times_root2()
-    between = setting.between or setting.blocks
-
-    def block(i: int, j: int, *, inner: bool) -> Spot:
-        cell = _cell(between if inner else setting.blocks, i, j)
-        shift = HALF if not inner else Fraction(1)
-        column = i + j + inner
-        return Spot(
-            kind="block",
-            x=diagonal * (i + shift),
-            y=diagonal * (j + shift),
-            w=side,
-            h=side,
-            turn=(45 + cell.turn) % 360,
-            column=column,
-            line=j - i,
-            row=column + 1,
-            inner=inner,
-            cell=cell,
-        )
-
-    def side_triangle(i: int, j: int, x: Length, y: Length, turn: int) -> Spot:
-        """Place the half of the inner block (i, j) that lies inside the centre; (x, y) halves its long edge."""
-        column = i + j + 1
-        return Spot(
-            kind="side",
-            w=side,
-            h=side,
-            x=x,
-            y=y,
-            turn=turn,
-            column=column,
-            line=j - i,
-            row=column + 1,
-            inner=True,
-            cell=None,
-        )
-
-    width, height = diagonal * across, diagonal * down
-    # Unturned, a triangle's right angle is at its top left; a side triangle's turns to the centre's inside.
-    spots = [block(i, j, inner=False) for j in range(down) for i in range(across)]
-    spots += [block(i, j, inner=True) for j in range(down - 1) for i in range(across - 1)]
-    spots += [side_triangle(i, -1, diagonal * (i + 1), ZERO, 225) for i in range(across - 1)]
-    spots += [side_triangle(across - 1, j, width, diagonal * (j + 1), 315) for j in range(down - 1)]
-    spots += [side_triangle(i, down - 1, diagonal * (i + 1), height, 45) for i in range(across - 1)]
-    spots += [side_triangle(-1, j, ZERO, diagonal * (j + 1), 135) for j in range(down - 1)]
-    inset = diagonal / 4  # half the leg of a corner triangle: its legs are side / sqrt 2
-    for x, y, turn, i, j in (
-        (inset, inset, 0, 0, 0),
-        (width - inset, inset, 90, across - 1, 0),
-        (width - inset, height - inset, 180, across - 1, down - 1),
-        (inset, height - inset, 270, 0, down - 1),
-    ):
-        spots.append(
-            Spot(
-                kind="corner",
-                w=inset * 2,
-                h=inset * 2,
-                x=x,
-                y=y,
-                turn=turn,
-                column=i + j,
-                line=j - i,
-                row=None,
-                inner=True,
-                cell=None,
-            )
-        )
-    return spots
+            yield "block", column, x, width, cell_of(setting.blocks, column // step, line // step)

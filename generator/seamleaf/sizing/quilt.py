@@ -104,7 +104,23 @@ def _limit_problem(
         return Problem(size.where, f"a quilt of {blocks} blocks", f"at most {MAX_BLOCKS} blocks")
     if max(_outer_size(pattern, across, down, w, h, around)) > MAX_SIDE_INCHES * pattern.measures.inch:
         return Problem(size.where, "a quilt with a longer side", f"no side over {MAX_SIDE_INCHES} inches")
+    sashing = pattern.setting.sashing
+    if sashing and pattern.setting.set == "on-point" and not sashing.outer:
+        return _unsewable(size, across, down)
     return None
+
+
+def _unsewable(size: Size, across: int, down: int) -> Problem | None:
+    """Return what is wrong with an on-point set whose sashes end at the edge, if its seams cannot all be straight.
+
+    Each side triangle is then sewn to a row and the sashes beside it, on the left and top edge to those below, on the
+    right and bottom edge to those above; a row that has both kinds, or that shares its sashes with a row of the other
+    kind, would need an inset seam.
+    """
+    if across == down:
+        return None
+    found = f"{across} x {down} blocks on point with sashes between them only"
+    return Problem(size.where, found, "'outer: true', or as many blocks across as down: else seams would be inset")
 
 
 def _covering(pattern: Pattern, size: Size, cover: Cover, w: Length, h: Length, ranges: tuple[Widths, ...]) -> Covering:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import Literal
 
+from seamleaf.lengths import Length
+from seamleaf.planning.diagonal import Diagonal
 from seamleaf.sizing import Quilt
-from seamleaf.sizing.layout import Spot
+from seamleaf.sizing.spots import Spot
 
 Direction = Literal["before", "after"]
 
@@ -22,17 +25,31 @@ def press_row(quilt: Quilt, row: Sequence[int]) -> tuple[Direction, ...]:
     """
     spots = [quilt.layout.spots[index] for index in row]
     if quilt.pattern.setting.sashing:
-        return tuple("after" if second.kind == "sash" else "before" for _, second in pairwise(spots))
+        return tuple(_to_sash(first, second) for first, second in pairwise(spots))
     if quilt.pattern.setting.set == "straight":
         direction: Direction = "after" if (spots[0].row or 0) % 2 else "before"
         return (direction,) * (len(spots) - 1)
     return tuple("after" if second.inner else "before" for _, second in pairwise(spots))
 
 
+def _to_sash(first: Spot, second: Spot) -> Direction:
+    """Toward the sash; a triangle that meets a block toward that, so that it butts the sash across the next join."""
+    return "after" if second.kind == "sash" or (first.kind == "side" and second.kind == "block") else "before"
+
+
 def crossings(quilt: Quilt, rows: Sequence[tuple[Direction, ...]]) -> tuple[int, int]:
     """Return how many seams of rows and of borders meet end to end, and how many of those nest."""
+    # At each cornerstone of a border its seam, pressed to the border, meets the side's, pressed outward.
+    cornerstones = 4 * sum(border.corner == "cornerstone" for border, _ in quilt.borders)
+    total, nested = _between_rows(quilt, rows)
+    return total + cornerstones, nested + cornerstones
+
+
+def _between_rows(quilt: Quilt, rows: Sequence[tuple[Direction, ...]]) -> tuple[int, int]:
     layout = quilt.layout
     total = nested = 0
+    if quilt.pattern.setting.sashing and quilt.pattern.setting.set == "on-point":
+        return _between_sashed_rows(Diagonal(quilt), rows)
     ends = [
         {_along(quilt, layout.spots[spot]): press for spot, press in zip(row[1:], presses, strict=True)}
         for row, presses in zip(layout.rows, rows, strict=True)
@@ -41,9 +58,24 @@ def crossings(quilt: Quilt, rows: Sequence[tuple[Direction, ...]]) -> tuple[int,
         for at in upper.keys() & lower.keys():
             total += 1
             nested += upper[at] != lower[at]
-    # At each cornerstone of a border its seam, pressed to the border, meets the side's, pressed outward.
-    cornerstones = 4 * sum(border.corner == "cornerstone" for border, _ in quilt.borders)
-    return total + cornerstones, nested + cornerstones
+    return total, nested
+
+
+def _between_sashed_rows(diagonal: Diagonal, rows: Sequence[tuple[Direction, ...]]) -> tuple[int, int]:
+    """Count on each join the seams that end at one point from both sides: a triangle's reaches over two rows."""
+    before: dict[Length, dict[Length, Direction]] = defaultdict(dict)
+    after: dict[Length, dict[Length, Direction]] = defaultdict(dict)
+    for number, presses in enumerate(rows, 1):
+        for seam, press in zip(diagonal.row_seams(number), presses, strict=True):
+            before[seam.high][seam.at] = press
+            after[seam.low][seam.at] = press
+    total = nested = 0
+    for join in diagonal.joins():
+        for at in before[join.at].keys() & after[join.at].keys():
+            if join.low < at < join.high:
+                total += 1
+                nested += before[join.at][at] != after[join.at][at]
+    return total, nested
 
 
 def _along(quilt: Quilt, spot: Spot) -> int:

@@ -1,0 +1,153 @@
+"""Sets on point: blocks in diagonal rows, with or without sashing, and the triangles that fill up their edges.
+
+All is laid in the frame of the blocks, which is then turned by 45 degrees: u runs to the lower right of the quilt, v
+to its lower left, and cell (column, line) is the place (column, line) / step of block and sash together from the
+first block. With sashing the blocks stand in even columns and lines, sashes and cornerstones in the odd ones.
+
+With blocks of side B, sashes of width s and P = B + s, N blocks m across and n down take, with sashes round all of
+them, 2N + 2(m+n-1) sashes and N + 2(m+n-1) + 1 cornerstones, and the centre is (mP+s) sqrt 2 by (nP+s) sqrt 2, so
+that the outer cornerstones' points lie on its edge; without outer sashes it is (mP-s) sqrt 2 by (nP-s) sqrt 2.
+Side triangles have legs P either way (derived; that sashing counts as part of the block: ehow.com/how_8171657).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Literal
+
+from seamleaf.lengths import ZERO, Length
+from seamleaf.reading.pattern import Cell, Setting
+from seamleaf.sizing.spots import Spot, SpotKind, cell_of, plain_cell
+
+HALF = Fraction(1, 2)
+
+
+def diagonal_size(setting: Setting, across: int, down: int, side: Length) -> tuple[Length, Length]:
+    """Return the centre's finished width and height."""
+    pitch = pitch_of(setting, side)
+    edge = corner_edge(setting, side) - pitch
+    return (pitch * across + edge).times_root2(), (pitch * down + edge).times_root2()
+
+
+def pitch_of(setting: Setting, side: Length) -> Length:
+    """Return how far blocks follow each other, block and sash together: the legs of a side triangle."""
+    return side + (setting.sashing.width if setting.sashing else ZERO)
+
+
+def corner_edge(setting: Setting, side: Length) -> Length:
+    """Return the long edge of a corner triangle: one block's side, with the outer sashes that lie beside it."""
+    sashing = setting.sashing
+    return side + (sashing.width * 2 if sashing and sashing.outer else ZERO)
+
+
+def lay_diagonally(setting: Setting, across: int, down: int, side: Length) -> list[Spot]:
+    """Place blocks, then sashes and cornerstones row by row, then triangles: top, right, bottom, left, corners."""
+    pitch = pitch_of(setting, side)
+    step = 2 if setting.sashing else 1
+    first = -1 if setting.sashing and setting.sashing.outer else 0
+    to_first = corner_edge(setting, side).times_root2() * HALF  # from the centre's corner, across and down
+
+    def spot(
+        kind: SpotKind,
+        column: int,
+        line: int,
+        size: tuple[Length, Length],
+        cell: Cell,
+        *,
+        inner: bool = False,
+    ) -> Spot:
+        u, v = pitch * Fraction(column, step), pitch * Fraction(line, step)
+        return Spot(
+            kind=kind,
+            x=to_first + (u - v).times_root2() * HALF,
+            y=to_first + (u + v).times_root2() * HALF,
+            w=size[0],
+            h=size[1],
+            turn=(45 + cell.turn) % 360,
+            column=column,
+            line=line,
+            row=column - first + 1,
+            inner=inner,
+            cell=cell,
+        )
+
+    spots: list[Spot] = []
+    for inner, tile in ((False, setting.blocks), (True, setting.between or setting.blocks)):
+        for j in range(down - inner):
+            for i in range(across - inner):
+                column, line = step * (i + j + inner), step * (j - i)
+                spots.append(spot("block", column, line, (side, side), cell_of(tile, i, j), inner=inner))
+    if setting.sashing:
+        width = setting.sashing.width
+        blocks = {(each.column, each.line) for each in spots}
+        for kind, column, line in _between(blocks, outer=setting.sashing.outer):
+            use = setting.sashing.fabric if kind == "sash" else setting.sashing.cornerstone
+            assert use is not None  # noqa: S101 -- sizing refuses sashing on point without cornerstones
+            size = (width if column % 2 else side, width if line % 2 else side)
+            spots.append(spot(kind, column, line, size, plain_cell(use)))
+    return spots + list(_triangles(setting, across, down, side))
+
+
+def _between(blocks: set[tuple[int, int]], *, outer: bool) -> list[tuple[Literal["sash", "cornerstone"], int, int]]:
+    """Return sashes and cornerstones: all that touch a block, or those alone that have blocks on all sides."""
+    touched = {(column + dx, line + dy) for column, line in blocks for dx in (-1, 0, 1) for dy in (-1, 0, 1)}
+    found: list[tuple[Literal["sash", "cornerstone"], int, int]] = []
+    for column, line in sorted(touched - blocks, key=lambda cell: (cell[0], -cell[1])):
+        xs = (column - 1, column + 1) if column % 2 else (column,)
+        ys = (line - 1, line + 1) if line % 2 else (line,)
+        if outer or all((x, y) in blocks for x in xs for y in ys):
+            found.append(("cornerstone" if column % 2 and line % 2 else "sash", column, line))
+    return found
+
+
+def _triangles(setting: Setting, across: int, down: int, side: Length) -> Iterator[Spot]:
+    leg = pitch_of(setting, side)
+    edge = corner_edge(setting, side).times_root2() * HALF
+    step = 2 if setting.sashing else 1
+    first = -1 if setting.sashing and setting.sashing.outer else 0
+    diagonal = leg.times_root2()
+    width, height = diagonal_size(setting, across, down, side)
+
+    def side_triangle(i: int, j: int, x: Length, y: Length, turn: int) -> Spot:
+        """Place the triangle instead of the inner block (i, j), which would stick out; (x, y) halves its long edge."""
+        column = step * (i + j + 1)
+        return Spot(
+            kind="side",
+            w=leg,
+            h=leg,
+            x=x,
+            y=y,
+            turn=turn,
+            column=column,
+            line=step * (j - i),
+            row=column - first + 1,
+            inner=True,
+            cell=None,
+        )
+
+    # Unturned, a triangle's right angle is at its top left; a side triangle's turns to the centre's inside.
+    yield from (side_triangle(i, -1, edge + diagonal * (i + HALF), ZERO, 225) for i in range(across - 1))
+    yield from (side_triangle(across - 1, j, width, edge + diagonal * (j + HALF), 315) for j in range(down - 1))
+    yield from (side_triangle(i, down - 1, edge + diagonal * (i + HALF), height, 45) for i in range(across - 1))
+    yield from (side_triangle(-1, j, ZERO, edge + diagonal * (j + HALF), 135) for j in range(down - 1))
+    inset = edge * HALF  # half the leg of a corner triangle: its legs are its long edge / sqrt 2
+    for x, y, turn, i, j in (
+        (inset, inset, 0, 0, 0),
+        (width - inset, inset, 90, across - 1, 0),
+        (width - inset, height - inset, 180, across - 1, down - 1),
+        (inset, height - inset, 270, 0, down - 1),
+    ):
+        yield Spot(
+            kind="corner",
+            w=inset * 2,
+            h=inset * 2,
+            x=x,
+            y=y,
+            turn=turn,
+            column=step * (i + j),
+            line=step * (j - i),
+            row=None,
+            inner=True,
+            cell=None,
+        )
