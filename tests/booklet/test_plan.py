@@ -107,7 +107,8 @@ def test_no_block_gets_one_piece_of_a_bundle_for_two_of_its_prints() -> None:
 def test_like_colours_keep_apart_while_there_are_others() -> None:
     """Four colours for one print a block, in a straight set: no block shows the colour of one beside it."""
     booklet = booklet_of({"a": "star 9 x 9"}, fabrics=FABRICS, size="4 x 4")
-    colour = {(place.x, place.y): (place.prints[0] - 1) % 4 for place in booklet.places}
+    (star,) = (fabric for fabric in booklet.fabrics if fabric.pieces)
+    colour = {(place.x, place.y): star.pieces[place.prints[0] - 1] for place in booklet.places}
     assert all(colour[x, y] != colour.get((x + 9, y)) for x, y in colour)
     assert all(colour[x, y] != colour.get((x, y + 9)) for x, y in colour)
 

@@ -255,6 +255,17 @@ COMMON = [
         {"/places": everywhere("/prints/0", 1, "block")},
     ),
     Erratum("E34a", "a block gets the same print twice", CRIB, "prints", {"/places/0/prints": [5, 5]}),
+    Erratum("E34c", "like prints touch and are not told", CRIB, "prints", {"/layout/like_edge": 1}),
+    Erratum(
+        "E34d",
+        "spare colours are cut",
+        CRIB,
+        "prints",
+        {"/fabrics/star/choice": lambda notes: [{**note, "state": "spare"} for note in notes]},
+    ),
+    Erratum("E34e", "a piece shows a colour that the bundle lacks", CRIB, "prints", {"/fabrics/star/pieces/0": 99}),
+    Erratum("E34f", "a piece of a bundle has no colour", CRIB, "prints", {"/fabrics/star/pieces": without(0)}),
+    Erratum("E34g", "no layout of prints is told", CRIB, "prints", {"/layout": None}),
     Erratum("E34b", "the layout uses a print that is not there", CRIB, "prints", {"/places/0/prints/0": 40}),
     Erratum(
         "E35",

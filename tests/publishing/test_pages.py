@@ -244,13 +244,13 @@ def test_the_prints_of_each_block_stand_beside_their_colours() -> None:
     """A block lists its prints fabric by fabric and role by role; each colour is that of its own bundle."""
     files = published(SASHED, "sashed")
     booklet = json.loads(files["sashed/mat/booklet.json"])
-    colours = {fabric["id"]: fabric["colours"] for fabric in booklet["fabrics"]}
+    bundles = {fabric["id"]: fabric for fabric in booklet["fabrics"]}
     page = html.unescape(files["sashed/mat/layout/index.md"].decode())
     roles = {"nine": ["bits", "more"], "five": ["more"]}
     for index, place in enumerate(booklet["places"]):
         for position, fabric in enumerate(roles.get(place["unit"].removesuffix(".B"), [])):
             number = place["prints"][position]
-            colour = colours[fabric][(number - 1) % len(colours[fabric])]
+            colour = bundles[fabric]["colours"][bundles[fabric]["pieces"][number - 1]]
             data = f'<data value="{number}" data-from="/places/{index}/prints/{position}"'
             label = {"bits": "A", "more": "C"}[fabric]
             assert re.search(rf'>{label}\d</b> <span[^>]*><span[^>]*background:{colour}"></span></span> {data}', page)

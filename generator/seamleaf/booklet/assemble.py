@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from seamleaf.booklet.finish import backing_fabric, plan_finish
-from seamleaf.booklet.material import Material, plan_material
+from seamleaf.booklet.material import plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.lengths import Length
 from seamleaf.planning.joining import (
@@ -23,8 +23,20 @@ from seamleaf.planning.piecing.drafts import Ref, Workbench
 from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
-from seamleaf.planning.prints import assign_prints
-from seamleaf.planning.records import Box, CoverNote, PatternNote, Press, Seam, SeamTest, SetNote, SizeNote, Totals
+from seamleaf.planning.prints import PrintsPlan, plan_prints
+from seamleaf.planning.records import (
+    Box,
+    ColourNote,
+    CoverNote,
+    FabricNote,
+    PatternNote,
+    Press,
+    Seam,
+    SeamTest,
+    SetNote,
+    SizeNote,
+    Totals,
+)
 from seamleaf.reading.defaults import defaults_for
 from seamleaf.reading.pattern import Cell, Fabric, Pattern
 from seamleaf.reading.problems import PatternError, Problem
@@ -77,8 +89,8 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         material = plan_material(quilt, fabrics, piecing, blocks, finish, labels)
     except PatternError as error:
         raise PatternError([_at_scale(quilt, problem) for problem in error.problems]) from None
-    prints = _all_prints(quilt, pressing.placed, material)
-    places = make_places(quilt, pressing, prints)
+    prints = plan_prints(quilt, fabrics, pressing.drafts, pressing.placed, material.bundles)
+    places = make_places(quilt, pressing, prints.prints)
     width, height = quilt.finished
     units = (*(unit for unit in piecing.units if unit.count), *finish.units)
     return Booklet(
@@ -97,7 +109,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         seam_test=SeamTest(strip=pattern.seam * 6, middle=pattern.seam * 4, whole=pattern.seam * 14),
         finished=Box(w=width, h=height),
         set=_set_note(quilt),
-        fabrics=material.fabrics,
+        fabrics=_with_choices(material.fabrics, prints),
         patches=material.patches,
         cutting=material.cutting,
         units=units,
@@ -121,6 +133,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
             units=sum(unit.count for unit in units),
         ),
         cautions=_cautions(quilt),
+        layout=prints.layout,
     )
 
 
@@ -232,13 +245,26 @@ def _unit_seams(piecing: Piecing, pressing: PressingPlan) -> list[Seam]:
     return seams
 
 
-def _all_prints(quilt: Quilt, placed: dict[int, Placed], material: Material) -> dict[int, tuple[int, ...]]:
-    """Return the bundle pieces of each block: fabric by fabric, role by role."""
-    prints: dict[int, tuple[int, ...]] = dict.fromkeys(placed, ())
-    for fabric, (plan, roles) in material.bundles.items():
-        for index, pieces in assign_prints(quilt, placed, fabric, roles, plan).items():
-            prints[index] += pieces
-    return prints
+def _with_choices(fabrics: Sequence[FabricNote], prints: PrintsPlan) -> tuple[FabricNote, ...]:
+    """Say of every bundle which of its colours are cut, and why."""
+    notes: list[FabricNote] = []
+    for fabric in fabrics:
+        choice = prints.choices.get(fabric.id)
+        if choice is None:
+            notes.append(fabric)
+            continue
+        colours = tuple(
+            ColourNote(
+                state=verdict.state,
+                reason=verdict.reason,
+                light=verdict.light,
+                difference=verdict.difference,
+                alike=verdict.alike,
+            )
+            for verdict in choice.verdicts
+        )
+        notes.append(replace(fabric, pieces=choice.pieces, choice=colours))
+    return tuple(notes)
 
 
 def _size_note(quilt: Quilt) -> SizeNote:

@@ -19,8 +19,11 @@ from seamleaf.planning.records import (
     Buy,
     Clash,
     ClassNote,
+    ColourNote,
     Cut,
     FabricNote,
+    FamilyNote,
+    LayoutNote,
     Nest,
     Offcut,
     Outline,
@@ -58,8 +61,11 @@ __all__ = [
     "Buy",
     "Clash",
     "ClassNote",
+    "ColourNote",
     "Cut",
     "FabricNote",
+    "FamilyNote",
+    "LayoutNote",
     "Nest",
     "Offcut",
     "Outline",
@@ -112,3 +118,4 @@ class Booklet:
     classes: tuple[ClassNote, ...]
     totals: Totals
     cautions: Annotated[tuple[str, ...], "ids of the cautions that the pages show"]
+    layout: Annotated[LayoutNote | None, "how prints are laid out; null when no block has prints of a bundle"] = None

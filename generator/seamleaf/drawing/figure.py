@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from seamleaf.booklet.prints import print_roles
 from seamleaf.booklet.record import Booklet, Seam, Unit
 from seamleaf.drawing.looks import Look, looks_of
 from seamleaf.drawing.measures import box_text, size_text
@@ -66,6 +67,7 @@ class Desk:
         self.fabrics = {fabric.id: fabric for fabric in booklet.fabrics}
         self.seams: dict[str, Seam] = {seam.id: seam for seam in booklet.seams}
         self.looks = looks_of(booklet)
+        self.roles = print_roles(booklet)
         self._flat = Flat(self.units)
         self._laid: dict[tuple[str, int, bool], Laid] = {}
 

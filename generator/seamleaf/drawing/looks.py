@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from seamleaf.booklet.prints import piece_colour, role_piece
 from seamleaf.booklet.record import Booklet, FabricNote
 from seamleaf.drawing.colours import PAPER, ink_on, mix
 from seamleaf.drawing.hatching import HATCHES
@@ -43,20 +44,15 @@ def looks_of(booklet: Booklet) -> dict[tuple[str, int | None], Look]:
     for fabric in booklet.fabrics:
         shown: list[int | None] = [*sorted(roles[fabric.id])] or [None]
         for role in shown:
-            look = _look(fabric, role, names[taken % len(names)])
+            piece = 1 if role is None else role_piece(booklet, fabric, role)
+            look = _look(fabric, role, piece_colour(fabric, piece), names[taken % len(names)])
             taken += 1
             looks[fabric.id, role] = look
             looks.setdefault((fabric.id, None), look)
     return looks
 
 
-def print_colour(fabric: FabricNote, number: int) -> str:
-    """Return the colour that print ``number`` of a bundle shows."""
-    return fabric.colours[(number - 1) % len(fabric.colours)]
-
-
-def _look(fabric: FabricNote, role: int | None, hatch: str) -> Look:
-    colour = print_colour(fabric, role or 1)
+def _look(fabric: FabricNote, role: int | None, colour: str, hatch: str) -> Look:
     ink = ink_on(colour)
     return Look(
         fabric=fabric.id,

@@ -6,10 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
+from seamleaf.booklet.prints import piece_colour
 from seamleaf.booklet.record import Place
 from seamleaf.drawing.colours import mix
 from seamleaf.drawing.figure import Desk, Laid, Use
-from seamleaf.drawing.looks import print_colour
 from seamleaf.drawing.scene import Ink, Path, Spot, Step, closed
 
 _ROOT: Final = math.sqrt(0.5)
@@ -63,8 +63,9 @@ class Stamps:
 def colour_at(desk: Desk, use: Use, place: Place) -> str:
     """Return the colour that a fabric shows at a place: the bundle piece that the layout gives it."""
     fabric_id, role = use
-    if role is not None and role <= len(place.prints):
-        return print_colour(desk.fabrics[fabric_id], place.prints[role - 1])
+    roles = desk.roles.get(place.unit, ())
+    if role is not None and (fabric_id, role) in roles[: len(place.prints)]:
+        return piece_colour(desk.fabrics[fabric_id], place.prints[roles.index((fabric_id, role))])
     return desk.look(fabric_id, role).colour
 
 

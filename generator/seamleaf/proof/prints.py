@@ -20,7 +20,7 @@ Role = tuple[str, int]
 
 def check_prints(book: Book, findings: Findings) -> None:
     """Hand out the bundle pieces block by block and see that each lasts."""
-    roles = _roles(book)
+    roles = print_roles(book)
     given: dict[tuple[str, int], Counter[str]] = defaultdict(Counter)
     used: dict[str, set[int]] = defaultdict(set)
     for place in book.booklet.places:
@@ -45,7 +45,7 @@ def _check_apart(prints: tuple[int, ...], roles: list[Role], pointer: str, findi
     findings.expect(len(set(pairs)) == len(pairs), PRINTS, pointer, "one piece serves two print roles of a block")
 
 
-def _roles(book: Book) -> dict[str, list[Role]]:
+def print_roles(book: Book) -> dict[str, list[Role]]:
     """Return the print roles of each unit that is placed, fabric by fabric."""
     order = {fabric.id: index for index, fabric in enumerate(book.booklet.fabrics)}
     found: dict[str, set[Role]] = defaultdict(set)

@@ -12,6 +12,7 @@ from seamleaf.proof.joining import check_joins
 from seamleaf.proof.layout import check_rows, check_set, check_triangles, lay_places
 from seamleaf.proof.ledger import check_ledger
 from seamleaf.proof.looks import check_turns
+from seamleaf.proof.neighbours import check_colours
 from seamleaf.proof.pages import Site
 from seamleaf.proof.plane import CoarseError
 from seamleaf.proof.pressing import check_pressing
@@ -83,6 +84,7 @@ def prove_booklet(booklet: Booklet, findings: Findings) -> Summary:
         check_rows(book, findings)
         check_finish(book, findings)
         check_prints(book, findings)
+        check_colours(book, findings)
         check_classes(book, findings)
         check_cautions(book, findings)
         try:

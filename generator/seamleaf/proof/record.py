@@ -114,6 +114,16 @@ class Buy(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ColourNote(Record):
+    """What becomes of one colour of a bundle."""
+
+    state: Literal["used", "spare", "reject"]
+    light: int
+    difference: int
+    alike: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fabric(Record):
     """A fabric."""
 
@@ -132,6 +142,8 @@ class Fabric(Record):
     pinked: bool
     directional: bool
     colours: tuple[str, ...]
+    pieces: tuple[int, ...]
+    choice: tuple[ColourNote, ...]
     tightest: Length | None
     cliff: Length | int | None
 
@@ -413,6 +425,16 @@ class ClassNote(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LayoutNote(Record):
+    """How often like prints touch."""
+
+    like_edge: int
+    like_corner: int
+    like_bound: int
+    contrasting: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Booklet(Record):
     """Everything that is published of one pattern in one size."""
 
@@ -440,3 +462,4 @@ class Booklet(Record):
     offcuts: tuple[Offcut, ...]
     classes: tuple[ClassNote, ...]
     cautions: tuple[str, ...]
+    layout: LayoutNote | None

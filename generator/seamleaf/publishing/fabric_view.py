@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from seamleaf.booklet import Booklet
+from seamleaf.booklet.prints import used_colours
 from seamleaf.booklet.record import FabricNote
 from seamleaf.publishing.pointer import pointer
 
@@ -61,7 +62,7 @@ def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
         directional=fabric.directional,
         has_pack=fabric.pack is not None,
         has_margin=bool(fabric.margin),
-        colours=fabric.colours[: fabric.prints],
+        colours=used_colours(fabric),
         uses=tuple(dict.fromkeys(uses)),
         proven=fabric.need == fabric.bound,
         cliff=_cliff(fabric),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from seamleaf.booklet import Booklet
+from seamleaf.booklet.prints import piece_colour
 from seamleaf.booklet.record import Place, Press, Row
 from seamleaf.publishing.pointer import pointer
 from seamleaf.publishing.print_view import Role, roles_of_blocks
@@ -205,7 +206,7 @@ def _block(booklet: Booklet, index: int, roles: Mapping[str, tuple[Role, ...]]) 
         prints=tuple(
             PrintView(
                 at=f"{at}/prints/{position}",
-                colour=bundles[role.fabric].colours[(number - 1) % len(bundles[role.fabric].colours)],
+                colour=piece_colour(bundles[role.fabric], number),
                 labels=role.labels,
             )
             for position, (number, role) in enumerate(zip(place.prints, roles.get(place.unit, ()), strict=True))

@@ -1,0 +1,109 @@
+"""Find a good layout: pick up a block, look at all that it could be exchanged with, and take one by its odds.
+
+Simulated annealing with heat-bath moves (Kirkpatrick, Gelatt and Vecchi 1983): an exchange that changes the cost by d
+is taken in proportion to e^(-d/T), staying put being one of the choices, while T falls in fixed steps. Adding a Gumbel
+number of scale T to each choice and taking the least does exactly that (Gumbel 1954). At first like prints may touch
+for less, so that blocks can pass each other. In the end every exchange that still helps is made.
+
+No clock, no float: the numbers of Gumbel and the temperatures are tables of whole numbers, and the work is a count of
+steps, so the same blocks and the same seed give the same layout on every machine, and in the browser.
+"""
+
+from __future__ import annotations
+
+import math
+import struct
+from collections.abc import Collection, Sequence
+from typing import Final
+
+from seamleaf.planning.prints.chance import Chance
+from seamleaf.planning.prints.conventions import CONVENTIONS
+from seamleaf.planning.prints.landscape import LEVEL, Landscape
+from seamleaf.planning.prints.lanes import LANE, WIDTH
+from seamleaf.planning.prints.objective import Objective
+
+_UNIT: Final = 1024
+LEVELS: Final = 32
+"""Steps in which the temperature falls."""
+SOFT_LEVELS: Final = 22
+"""Like prints may touch for less in so many of them."""
+TEMPERATURES: Final = tuple(math.floor(_UNIT * 4 * 0.3 ** (level / (LEVELS - 1)) + 0.5) for level in range(LEVELS))
+"""From 4 down to 1.2, in 1024ths of a cost."""
+GUMBEL: Final = tuple(
+    math.floor(_UNIT * math.log(math.log((part + 0.5) / _UNIT) / math.log(1 - 0.5 / _UNIT)) + 0.5)
+    for part in range(_UNIT)
+)
+"""How far the numbers of Gumbel, at the middles of 1024 equal parts, lie below the largest; in 1024ths."""
+
+
+def anneal(objective: Objective, start: Sequence[int], seed: int, fixed: Collection[int] = ()) -> list[int]:
+    """Return a layout of low cost: the look at each cell.
+
+    Args:
+        start: the layout to begin with.
+        seed: of chance.
+        fixed: cells whose blocks stay where they are.
+
+    """
+    landscape = Landscape(objective, start, fixed)
+    chance = Chance(seed)
+    best, least = list(start), objective.cost(start)
+    for _ in range(_runs(len(start)) if landscape.free else 0):
+        _cool(landscape, start, chance)
+        _settle(landscape)
+        cost = objective.cost(landscape.layout)
+        if cost < least:
+            best, least = list(landscape.layout), cost
+    return best
+
+
+def _runs(cells: int) -> int:
+    return max(1, min(CONVENTIONS.runs, CONVENTIONS.most_looks // (CONVENTIONS.steps * cells)))
+
+
+def _cool(landscape: Landscape, start: Sequence[int], chance: Chance) -> None:
+    """Move blocks at falling temperatures; leave the best layout met while like prints cost what they do."""
+    cells = len(start)
+    steps = max(1, min(CONVENTIONS.steps, CONVENTIONS.most_looks // cells) // LEVELS)
+    gumbel = _shuffled(chance) * (1 + -(-cells // _UNIT))
+    landscape.lay(start, soft=True)
+    best, cost, least = list(start), 0, 0
+    for level, temperature in enumerate(TEMPERATURES):
+        if level == SOFT_LEVELS:
+            landscape.lay(landscape.layout, soft=False)
+            best, cost, least = list(landscape.layout), 0, 0  # from here on as differences
+        luck = struct.pack(f"<{len(gumbel)}I", *(temperature * part >> 20 for part in gumbel))
+        for _ in range(steps):
+            cell = landscape.free[chance.below(len(landscape.free))]
+            first = 4 * chance.below(_UNIT)
+            changes = landscape.changes(cell)
+            odds = landscape.lanes.unpack(changes + int.from_bytes(luck[first : first + 4 * cells], "little"))
+            other = odds.index(min(odds))
+            if landscape.layout[cell] != landscape.layout[other]:
+                cost += (changes >> WIDTH * other & LANE) - LEVEL
+                landscape.exchange(cell, other)
+                if cost < least:
+                    best, least = list(landscape.layout), cost
+    landscape.lay(best, soft=False)
+
+
+def _shuffled(chance: Chance) -> list[int]:
+    """Return the numbers of Gumbel in a random order (Fisher and Yates)."""
+    numbers = list(GUMBEL)
+    for last in range(_UNIT - 1, 0, -1):
+        other = chance.below(last + 1)
+        numbers[last], numbers[other] = numbers[other], numbers[last]
+    return numbers
+
+
+def _settle(landscape: Landscape) -> None:
+    """Make every exchange that lowers the cost, the best one of each cell in turn, until none is left."""
+    restless = True
+    while restless:
+        restless = False
+        for cell in landscape.free:
+            changes = landscape.lanes.unpack(landscape.changes(cell))
+            best = min(changes)
+            if best < LEVEL:
+                landscape.exchange(cell, changes.index(best))
+                restless = True

@@ -1,0 +1,137 @@
+"""A layout, and what any exchange of two of its blocks would change its cost by, for the whole quilt at once.
+
+For every trait stands ready what each cell would pay its neighbours for it, as a packed row over the cells. From these
+some dozens of additions give the changes of all exchanges of one block.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from itertools import combinations
+from typing import Final
+
+from seamleaf.planning.prints.conventions import CONVENTIONS
+from seamleaf.planning.prints.lanes import LANE, Lanes, at, packed
+from seamleaf.planning.prints.objective import KINDS, PRINT, WEIGHTS, Objective, quadrant_share
+
+LEVEL: Final = 1 << 28
+"""Stands for no change in rows of changes, which may be negative."""
+_BARRED: Final = 1 << 30
+"""Added where no exchange is allowed."""
+
+
+class Landscape:
+    """A layout that knows its slopes."""
+
+    def __init__(self, objective: Objective, layout: Sequence[int], fixed: Collection[int]) -> None:
+        """Take a layout, the look at each cell; blocks of ``fixed`` cells stay where they are."""
+        self.objective = objective
+        self.layout = list(layout)
+        self.lanes = Lanes(len(self.layout))
+        self._traits = [frozenset(look.traits) for look in objective.looks]
+        kinds: dict[str, list[int]] = {}
+        for number, cell in enumerate(objective.floor.cells):
+            if number not in fixed:
+                kinds.setdefault(cell.kind, []).append(number)
+        self.free = sorted(number for numbers in kinds.values() if len(numbers) > 1 for number in numbers)
+        """The cells whose blocks can be exchanged."""
+        self._barred = {
+            number: _BARRED * (self.lanes.ones - sum(map(at, numbers)))
+            for numbers in kinds.values()
+            for number in numbers
+        }
+        self._note_pairs()
+        self.lay(self.layout, soft=False)
+
+    def _note_pairs(self) -> None:
+        """Note for every cell the others that it is near to, as packed rows."""
+        floor = self.objective.floor
+        cells = range(len(self.layout))
+        self._edge, self._corner, self._near, self._outer = ([0] * len(cells) for _ in range(4))
+        for rows, pairs in (
+            (self._edge, floor.edges),
+            (self._corner, floor.corners),
+            (self._near, floor.near),
+            (self._outer, tuple(combinations(floor.outer, 2))),
+        ):
+            for a, b in pairs:
+                rows[a] += at(b)
+                rows[b] += at(a)
+        self._in_column = {key: sum(at(c) for c in cells if floor.columns[c] == key) for key in set(floor.columns)}
+        self._in_line = {key: sum(at(c) for c in cells if floor.lines[c] == key) for key in set(floor.lines)}
+        self._in_quadrant = {
+            key: packed((c, quadrant_share(key, floor.quarters[c])) for c in cells) for key in set(floor.quarters)
+        }
+
+    def lay(self, layout: Sequence[int], *, soft: bool) -> None:
+        """Take another layout of the same blocks; ``soft`` lets like prints touch for less."""
+        self.layout = list(layout)
+        self._here = [0] * len(self.objective.kinds)
+        """1 in the cells with each trait."""
+        for cell, look in enumerate(layout):
+            for trait in self._traits[look]:
+                self._here[trait] += at(cell)
+        self._mask = [here * LANE for here in self._here]
+        """All bits of those cells."""
+        self._price(soft=soft)
+        self._felt = [0] * len(self.objective.kinds)
+        """What each cell would pay for each trait."""
+        self._felt[-1] = CONVENTIONS.faint_outer * sum(map(at, self.objective.floor.outer))
+        for cell, look in enumerate(layout):
+            for trait in self._traits[look]:
+                self._felt[trait] += self._costs[self.objective.kinds[trait]][cell]
+        self._felt_at = [self.lanes.unpack(row) for row in self._felt]
+        self._add_own()
+
+    def _price(self, *, soft: bool) -> None:
+        """Set what each cell pays for sharing a trait with each other cell, by kind of trait."""
+        floor = self.objective.floor
+        self._costs: list[list[int]] = []
+        for kind in KINDS:
+            weights = WEIGHTS[kind]
+            edge = CONVENTIONS.soft_edge if soft and kind == PRINT else weights.edge
+            corner = CONVENTIONS.soft_corner if soft and kind == PRINT else weights.corner
+            rows = []
+            for cell in range(len(self.layout)):
+                row = edge * self._edge[cell] + corner * self._corner[cell]
+                row += weights.near * self._near[cell] + weights.outer * self._outer[cell]
+                line = self._in_column[floor.columns[cell]] + self._in_line[floor.lines[cell]] - 2 * at(cell)
+                quarters = floor.quarters[cell]
+                quadrant = self._in_quadrant[quarters] - quadrant_share(quarters, quarters) * at(cell)
+                rows.append(row + weights.line * line + weights.quadrant * quadrant)
+            self._costs.append(rows)
+
+    def _add_own(self) -> None:
+        """Add up what each cell pays now."""
+        self._own = sum(felt & mask for felt, mask in zip(self._felt, self._mask, strict=True))
+        self._own_at = self.lanes.unpack(self._own)
+
+    def changes(self, cell: int) -> int:
+        """Return what an exchange with every cell would change the cost by: a packed row of numbers above ``LEVEL``."""
+        own = self._traits[self.layout[cell]]
+        row = (LEVEL - self._own_at[cell]) * self.lanes.ones + self._barred[cell] - self._own
+        kinds, mask = self.objective.kinds, self._mask
+        for trait in own:
+            # The two cells themselves stay as near as they were: what they would pay each other is taken back.
+            row += self._felt[trait] - (self._costs[kinds[trait]][cell] & ~mask[trait])
+        for trait, felt_at in enumerate(self._felt_at):
+            felt = felt_at[cell]
+            if felt:
+                row += felt * self._here[trait]
+                if trait not in own:
+                    row -= self._costs[kinds[trait]][cell] & mask[trait]
+        return row
+
+    def exchange(self, one: int, other: int) -> None:
+        """Exchange the blocks of two cells."""
+        own, coming = self._traits[self.layout[one]], self._traits[self.layout[other]]
+        both = at(one) + at(other)
+        for trait in own ^ coming:
+            costs = self._costs[self.objective.kinds[trait]]
+            moved = costs[other] - costs[one]
+            self._felt[trait] += moved if trait in own else -moved
+            self._felt_at[trait] = self.lanes.unpack(self._felt[trait])
+            self._here[trait] ^= both
+            self._mask[trait] ^= both * LANE
+        self._add_own()
+        self.layout[one], self.layout[other] = self.layout[other], self.layout[one]
