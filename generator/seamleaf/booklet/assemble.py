@@ -23,10 +23,10 @@ from seamleaf.planning.piecing.drafts import Ref, Workbench
 from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
+from seamleaf.planning.print_records import ColourNote
 from seamleaf.planning.prints import PrintsPlan, plan_prints
 from seamleaf.planning.records import (
     Box,
-    ColourNote,
     CoverNote,
     FabricNote,
     PatternNote,

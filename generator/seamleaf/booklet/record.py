@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from seamleaf.lengths import Length
+from seamleaf.planning.print_records import ColourNote, FamilyNote, LayoutNote
 from seamleaf.planning.records import (
     BackingNote,
     BattingNote,
@@ -19,11 +20,8 @@ from seamleaf.planning.records import (
     Buy,
     Clash,
     ClassNote,
-    ColourNote,
     Cut,
     FabricNote,
-    FamilyNote,
-    LayoutNote,
     Nest,
     Offcut,
     Outline,

@@ -16,10 +16,9 @@ from fractions import Fraction
 from typing import Annotated, Literal
 
 from seamleaf.lengths import Length
+from seamleaf.planning.print_records import ColourNote
 
 Press = Literal["before", "after", "open", "spin"]
-Family = Literal["neutral", "red", "orange", "yellow", "green", "teal", "blue", "violet", "pink"]
-"""Hue families of prints."""
 Point = tuple[Length, Length]
 Outline = tuple[Point, ...]
 
@@ -105,24 +104,6 @@ class Buy:
 
     amount: Annotated[Fraction | int, "yd and m: a rational; pack and piece: an integer"]
     unit: Literal["yd", "m", "pack", "piece"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ColourNote:
-    """What becomes of one colour of a bundle, and why."""
-
-    state: Annotated[
-        Literal["used", "spare", "reject"], "reject: too near in lightness to all that its patches could be sewn to"
-    ]
-    reason: Annotated[
-        Literal["clear", "faint", "inside", "needed", "alike", "enough", "lost"],
-        "clear: stands out from the ground; faint: less so; inside: only where it does not touch the ground; needed: "
-        "lost on the ground, and used for want of a better one; alike: passes for a colour that is used; enough: there "
-        "are enough others; lost: does not stand out anywhere",
-    ]
-    light: Annotated[int, "least lightness contrast with what its patches may be sewn to, hundredths of CIELAB L*"]
-    difference: Annotated[int, "colour difference from that fabric, hundredths of CIEDE2000"]
-    alike: Annotated[int | None, "index of the earlier colour that it passes for; null when there is none"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -326,31 +307,6 @@ class Place:
     number: Annotated[str | None, "row.position of a block, for its pin-on label; null for triangles"]
     kind: Literal["block", "side", "corner", "sash", "cornerstone"]
     pressing_turn: Annotated[int, "part of turn that the pressing added"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FamilyNote:
-    """How the blocks with prints of one hue family are spread."""
-
-    family: Family
-    blocks: int
-    quarters: Annotated[
-        tuple[int, int, int, int],
-        "quarters of blocks top left, top right, bottom left, bottom right; a block between two counts half in each",
-    ]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayoutNote:
-    """How the prints of bundles are laid out. Colours that pass for each other count as one print."""
-
-    like_edge: Annotated[int, "prints that two blocks share along an edge"]
-    like_corner: Annotated[
-        int, "prints that two blocks share at a corner; on point straight above or beside each other"
-    ]
-    like_bound: Annotated[int, "proven lower bound of like_edge + like_corner for the prints of these blocks"]
-    contrasting: Annotated[int, "blocks whose prints all stand out from each other"]
-    families: tuple[FamilyNote, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

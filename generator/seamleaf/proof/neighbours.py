@@ -11,8 +11,9 @@ from itertools import product
 from typing import Final
 
 from seamleaf.proof.book import Book
+from seamleaf.proof.print_record import LayoutNote
 from seamleaf.proof.prints import PRINTS, print_roles
-from seamleaf.proof.record import Fabric, LayoutNote, Place
+from seamleaf.proof.record import Fabric, Place
 from seamleaf.proof.report import Findings
 
 Print = tuple[str, int]

@@ -16,7 +16,8 @@ from typing import Any, Final, Literal, Union
 
 from seamleaf.lengths import Length
 from seamleaf.proof.notation import NotationError, read_length, read_rational
-from seamleaf.proof.record import RENAMED, Booklet, Record
+from seamleaf.proof.print_record import Record
+from seamleaf.proof.record import RENAMED, Booklet
 from seamleaf.proof.report import Findings
 
 FORM: Final = "form"

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
+from seamleaf.proof.print_record import ColourNote, LayoutNote, Record
 
 Point = tuple[Length, Length]
 Press = Literal["before", "after", "open", "spin"]
@@ -18,14 +19,6 @@ Axis = Literal["x", "y"]
 
 RENAMED: Final = {"from_": "from"}
 """Keys that are words of Python."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
-    """An object of the file."""
-
-    pointer: str
-    """Where it stands (RFC 6901)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,16 +104,6 @@ class Buy(Record):
 
     amount: Fraction | int
     unit: Literal["yd", "m", "pack", "piece"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ColourNote(Record):
-    """What becomes of one colour of a bundle."""
-
-    state: Literal["used", "spare", "reject"]
-    light: int
-    difference: int
-    alike: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -422,16 +405,6 @@ class ClassNote(Record):
     students: int
     kits: int
     sheets: tuple[Sheet, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayoutNote(Record):
-    """How often like prints touch."""
-
-    like_edge: int
-    like_corner: int
-    like_bound: int
-    contrasting: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,8 +13,8 @@ import math
 from collections.abc import Sequence
 from typing import Final
 
+from seamleaf.planning.print_records import Family
 from seamleaf.planning.prints.conventions import CONVENTIONS
-from seamleaf.planning.records import Family
 
 Lab = tuple[int, int, int]
 """Lightness, a and b of CIELAB under D65, in hundredths."""

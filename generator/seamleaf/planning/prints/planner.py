@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from seamleaf.planning.demand import CuttingPlan
 from seamleaf.planning.piecing.drafts import Draft
 from seamleaf.planning.pressing.arrangement import B_MARK, Placed
+from seamleaf.planning.print_records import LayoutNote
 from seamleaf.planning.prints.annealing import anneal
 from seamleaf.planning.prints.bounds import least_like_neighbours
 from seamleaf.planning.prints.chance import seed_of
@@ -22,7 +23,6 @@ from seamleaf.planning.prints.objective import Objective
 from seamleaf.planning.prints.pairs import Block, Print, pair_prints, print_of
 from seamleaf.planning.prints.reader import lay_as_read
 from seamleaf.planning.prints.report import layout_note
-from seamleaf.planning.records import LayoutNote
 from seamleaf.reading.pattern import Fabric
 from seamleaf.sizing import Quilt
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from seamleaf.planning.print_records import FamilyNote, LayoutNote
 from seamleaf.planning.prints.colour import FAMILIES
 from seamleaf.planning.prints.floor import Floor
 from seamleaf.planning.prints.pairs import Block, Print, has_contrast
-from seamleaf.planning.records import FamilyNote, LayoutNote
 
 
 def layout_note(floor: Floor, blocks: Sequence[Block], prints: Sequence[Print], bound: int) -> LayoutNote:
