@@ -14,7 +14,8 @@ from typing import Any, Final
 
 from seamleaf.lengths import CENTIMETRES, INCHES, Length, Measures
 from seamleaf.proof.plane import Plane
-from seamleaf.proof.record import Booklet, Fabric, Patch, Record, Seam, Sheet, Unit
+from seamleaf.proof.print_record import Record
+from seamleaf.proof.record import Booklet, Fabric, Patch, Seam, Sheet, Unit
 from seamleaf.proof.report import Findings
 
 NAMES: Final = "names"

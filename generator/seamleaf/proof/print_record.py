@@ -1,4 +1,4 @@
-"""What the booklet says of the colours of bundles and their layout, as the proof reads it, and what every record has."""
+"""What the booklet says of the colours of bundles and their layout, as the proof reads it; the base of its records."""
 
 from __future__ import annotations
 
