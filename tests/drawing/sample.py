@@ -312,6 +312,7 @@ BOOKLET = Booklet(
     binding=BindingNote(
         label="A5", fabric="ground", need=Length(140), extra=Length(12), length=Length(150), strips=4,
         width=inches("2 1/2"),
+        cut="crosswise", square=None, rounds=None,
     ),
     backing=BackingNote(
         label="E1", fabric="backing", w=_WHOLE + 8, h=_WHOLE + 8, panels=2, seam="vertical", need=Length(82),

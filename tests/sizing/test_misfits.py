@@ -106,7 +106,5 @@ def test_what_this_version_does_not_make_is_refused_by_name() -> None:
     checks = grid(["DL", "LD"], D="dark 2 x 2", L="light 2 x 2") | {"method": "strips"}
     assert [p.found for p in refusals_of({"a": rail})] == ["a strip set asked for by 'method: strips'"]
     assert {p.found for p in refusals_of({"a": checks})} == {"a strip set asked for by 'method: strips'"}
-    (bias,) = refusals_of({"a": "dark 4 x 4"}, binding={"fabric": "dark", "cut": "bias"})
-    assert bias.found == "binding cut on the bias"
     (insert,) = refusals_of({"a": "dark 4 x 4"}, backing={"insert": "true"})
     assert insert.found == "a backing with a pieced insert"

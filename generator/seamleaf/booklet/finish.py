@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
+from seamleaf.planning.bias import plan_bias
 from seamleaf.planning.fabrics import Asked
 from seamleaf.planning.finishing import border_strips, plan_backing, plan_batting, strips_needed
 from seamleaf.planning.joining import CORNER_UNIT, SIDE_UNIT
@@ -21,7 +22,7 @@ from seamleaf.planning.records import (
     Take,
     Unit,
 )
-from seamleaf.reading.pattern import Fabric, Pattern, Triangles
+from seamleaf.reading.pattern import Binding, Fabric, Pattern, Triangles
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
 from seamleaf.sizing.diagonal import corner_edge, pitch_of
@@ -47,6 +48,26 @@ class Strips:
         count, _ = strips_needed(self.need, usable, self.width)
         key = PatchKey(fabric=self.fabric, print=None, w=usable, h=self.width, shape="strip")
         return Asked(label=self.label, key=key, count=count)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BiasSquares:
+    """Squares that give a bias strip of one width as long as ``need``."""
+
+    label: str
+    fabric: str
+    use: Literal["border", "binding", "backing"]
+    width: Length
+    need: Length
+    seam: Length
+
+    def asked(self, usable: Length) -> Asked | None:
+        """Return the squares to cut from fabric of this usable width; ``None`` when it gives no such strip."""
+        plan = plan_bias(self.need, self.width, self.seam, usable)
+        if plan is None:
+            return None
+        key = PatchKey(fabric=self.fabric, print=None, w=plan.side, h=plan.side, shape="rectangle")
+        return Asked(label=self.label, key=key, count=plan.squares)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +111,7 @@ class Finish:
 
     units: tuple[Unit, ...]
     triangles: tuple[Asked, ...]
-    strips: tuple[Strips | Cornerstones | Panels, ...]
+    strips: tuple[Strips | BiasSquares | Cornerstones | Panels, ...]
     borders: tuple[BorderNote, ...]
     binding: BindingNote | None
     backing: BackingNote
@@ -231,7 +252,7 @@ def _borders(
 
 def _binding(
     quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels
-) -> tuple[BindingNote | None, tuple[Strips, ...]]:
+) -> tuple[BindingNote | None, tuple[Strips | BiasSquares, ...]]:
     binding = quilt.pattern.binding
     if binding is None:
         return None, ()
@@ -241,6 +262,8 @@ def _binding(
         raise PatternError([Problem(binding.where, f"a strip {binding.strip.exact_text()} wide", expected)])
     width, height = quilt.finished
     need = (width + height) * 2 + binding.extra
+    if binding.cut == "bias":
+        return _bias_binding(binding, need, quilt.pattern.seam, usable, labels)
     count, joined = strips_needed(need, usable, binding.strip)
     label = labels.fresh(PatchKey(fabric=binding.fabric, print=None, w=usable, h=binding.strip, shape="strip"))
     note = BindingNote(
@@ -251,8 +274,36 @@ def _binding(
         length=joined,
         strips=count,
         width=binding.strip,
+        cut="crosswise",
+        square=None,
+        rounds=None,
     )
     return note, (Strips(label=label, fabric=binding.fabric, use=BINDING, width=binding.strip, need=need),)
+
+
+def _bias_binding(
+    binding: Binding, need: Length, seam: Length, usable: Length, labels: Labels
+) -> tuple[BindingNote, tuple[BiasSquares, ...]]:
+    plan = plan_bias(need, binding.strip, seam, usable)
+    if plan is None:
+        found = f"a bias strip {binding.strip.exact_text()} wide from fabric {usable.exact_text()} wide"
+        raise PatternError([Problem(binding.where, found, "a narrower strip, or wider fabric")])
+    key = PatchKey(fabric=binding.fabric, print=None, w=plan.side, h=plan.side, shape="rectangle")
+    label = labels.fresh(key)
+    note = BindingNote(
+        label=label,
+        fabric=binding.fabric,
+        need=need,
+        extra=binding.extra,
+        length=plan.length,
+        strips=plan.squares,
+        width=binding.strip,
+        cut="bias",
+        square=plan.side,
+        rounds=plan.rounds,
+    )
+    squares = BiasSquares(label=label, fabric=binding.fabric, use=BINDING, width=binding.strip, need=need, seam=seam)
+    return note, (squares,)
 
 
 def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> tuple[BackingNote, Panels]:

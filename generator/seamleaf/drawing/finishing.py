@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from seamleaf.drawing.bias import bias_sketch
 from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
 from seamleaf.drawing.drafting import CUT, DASH, EDGE, SEAM, STEP, STITCH, Panel, draw_patch, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
@@ -66,6 +67,8 @@ def binding_sketches(desk: Desk) -> list[Sketch]:
     binding = desk.booklet.binding
     if binding is None:
         return []
+    if binding.cut == "bias":
+        return [bias_sketch(desk, binding)]
     look = desk.look(binding.fabric, None)
     s, r = _STRIP, _REACH
     # One strip comes from the left; the other lies on it, wrong side up, and runs down.

@@ -359,8 +359,11 @@ class BindingNote:
     need: Annotated[Length, "perimeter + extra, exact"]
     extra: Length
     length: Annotated[Length, "what the joined strips give after what the joins eat"]
-    strips: int
+    strips: Annotated[int, "strips across the width; on the bias: squares that are made into strips"]
     width: Annotated[Length, "cut width of the strip"]
+    cut: Annotated[Literal["crosswise", "bias"], "bias: in one piece from a square that is sewn into a tube"]
+    square: Annotated[Length | None, "bias: side of each square; null for strips across the width"]
+    rounds: Annotated[int | None, "bias: strips that lie beside each other on the panel of one square"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ from typing import Final
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
-from seamleaf.proof.record import Backing, Border, Patch, Strip
+from seamleaf.proof.record import Backing, Binding, Border, Patch, Strip
 from seamleaf.proof.report import Findings, say
 
 BORDERS: Final = "borders"
@@ -157,8 +157,41 @@ def _check_binding(book: Book, sides: Sides, findings: Findings) -> None:
     findings.expect(binding.extra >= 0, BINDING, f"{at}/extra", "less than nothing is added")
     need = (sides[0] + sides[1]) * 2 + binding.extra
     findings.expect_equal(binding.need, need, BINDING, f"{at}/need", "perimeter with what is added")
+    if binding.cut == "bias":
+        _check_bias(book, binding, need, findings)
+        return
+    nothing = binding.square is None and binding.rounds is None
+    findings.expect(nothing, BINDING, at, "strips across the width are not cut from a square")
     joined = _check_joined(book, binding.label, binding.width, need, binding.strips, BINDING, f"{at}/strips", findings)
     findings.expect_equal(binding.length, joined, BINDING, f"{at}/length", "length of the joined strips")
+
+
+def _check_bias(book: Book, binding: Binding, need: Length, findings: Findings) -> None:
+    """Sew the tube: the squares give the strip, and squares one unit smaller would not."""
+    at, patch, width = binding.pointer, book.patches[binding.label], binding.width
+    side = binding.square
+    if side is None or not findings.expect(width > 0 and binding.strips > 0, BINDING, at, "nothing to cut round"):
+        findings.expect(side is not None, BINDING, f"{at}/square", "a bias strip without its square")
+        return
+    good = patch.shape == "rectangle" and (patch.w, patch.h) == (side, side)
+    message = f"{patch.label} is {say(patch.w)} x {say(patch.h)}, not a square of {say(side)}"
+    findings.expect(good, BINDING, patch.pointer, message)
+    rounds, _ = _tube(side, width, book.seam)
+    findings.expect_equal(binding.rounds, rounds, BINDING, f"{at}/rounds", "strips beside each other on the panel")
+    length, less = (
+        _tube(each, width, book.seam)[1] * binding.strips - width * (binding.strips - 1) for each in (side, side - 1)
+    )
+    findings.expect_equal(binding.length, length, BINDING, f"{at}/length", "length of the bias strip")
+    message = f"{say(length)} of bias strip, {say(need)} are needed"
+    findings.expect(length >= need, BINDING, f"{at}/length", message)
+    findings.expect(less < need, BINDING, f"{at}/square", f"squares of {say(side - 1)} would give {say(less)}")
+
+
+def _tube(side: Length, width: Length, seam: Length) -> tuple[int, Length]:
+    """Return the strips on a square's slanting panel, and their length: each of its two seams takes two allowances."""
+    edge = side - seam * 2
+    rounds = max((edge / width.times_root2()).floor(), 0)
+    return rounds, edge.times_root2() * rounds
 
 
 def _check_backing(book: Book, sides: Sides, findings: Findings) -> None:

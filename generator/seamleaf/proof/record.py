@@ -352,6 +352,9 @@ class Binding(Record):
     length: Length
     strips: int
     width: Length
+    cut: Literal["crosswise", "bias"]
+    square: Length | None
+    rounds: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -49,6 +49,10 @@ class FinishingView:
     borders: tuple[BorderView, ...]
     binding_letter: str | None
     binding_label: str | None
+    bias: bool
+    """Whether the binding is cut on the bias."""
+    bias_squares: bool
+    """Whether it takes several squares, whose strips are joined."""
     backing_letter: str
     backing_label: str
     panels: str
@@ -64,6 +68,8 @@ def finishing_view(booklet: Booklet) -> FinishingView:
         borders=tuple(_border(index, border, letters, patches) for index, border in enumerate(booklet.borders)),
         binding_letter=None if binding is None else letters[binding.fabric],
         binding_label=None if binding is None else binding.label,
+        bias=binding is not None and binding.cut == "bias",
+        bias_squares=binding is not None and binding.cut == "bias" and binding.strips > 1,
         backing_letter=letters[backing.fabric],
         backing_label=backing.label,
         panels="one" if backing.seam == "none" else backing.seam,

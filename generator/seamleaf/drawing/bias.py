@@ -1,0 +1,68 @@
+"""The figure of a binding cut on the bias: a square, its two halves sewn, and the tube that is cut round and round."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from seamleaf.booklet.record import BindingNote
+from seamleaf.drawing.colours import INK
+from seamleaf.drawing.drafting import CUT, DASH, STEP, STITCH, Panel, draw_patch, label_lines, lay_out
+from seamleaf.drawing.figure import Desk, Sketch
+from seamleaf.drawing.measures import size_text
+from seamleaf.drawing.scene import Ink, Line, Shape
+from seamleaf.lengths import ZERO
+
+_SIDE: Final = 110.0
+
+
+def bias_sketch(desk: Desk, binding: BindingNote) -> Sketch:
+    """Return ``binding``: the cut, the slanting panel with its lines to scale, the shifted tube, the fold."""
+    booklet, look, a = desk.booklet, desk.look(binding.fabric, None), _SIDE
+    unit = booklet.unit
+    scale = a / (binding.square or binding.width).to_float()
+    side = f"{size_text(booklet, binding.square or ZERO)} {unit}"
+    width = f"{size_text(booklet, binding.width)} {unit}"
+    texts = [label_lines(binding.label)]
+    cut, dash = Ink(stroke=INK, width=CUT), Ink(stroke=INK, width=CUT, dash=DASH)
+    square: list[Shape] = [
+        draw_patch(((0.0, 0.0), (a, 0.0), (a, a), (0.0, a)), look, texts=texts, tag="strip"),
+        Line(start=(0, 0), end=(a, a), ink=cut),
+    ]
+    # The upper half slides down to the lower one; between its bias edges the panel is ``tall`` along each short end.
+    tall = a - 2 * booklet.seam.to_float() * scale
+    panel = ((0.0, 0.0), (a, a), (a, a + tall), (0.0, tall))
+    step = binding.width.to_float() * scale * 2**0.5
+    lines: list[Shape] = [
+        Line(start=(0, step * i), end=(a, a + step * i), ink=dash) for i in range(1, (binding.rounds or 0) + 1)
+    ]
+    sewn: list[Shape] = [
+        draw_patch(panel, look, texts=texts, tag="strip"),
+        *lines,
+        Line(start=(0, tall), end=(a, tall), ink=Ink(stroke=INK, width=CUT, dash=STITCH)),
+    ]
+    ends: list[Shape] = [
+        draw_patch(((0.0, 0.0), (40.0, 40.0), (40.0, 40.0 + tall), (0.0, tall)), look, tag="strip"),
+        draw_patch(
+            ((70.0, step), (110.0, step + 40.0), (110.0, step + 40.0 + tall), (70.0, step + tall)), look, tag="strip"
+        ),
+    ]
+    for i in range(1, (binding.rounds or 0) + 1):
+        ends.append(Line(start=(0, step * i), end=(40, 40 + step * i), ink=dash))
+        ends.append(Line(start=(70, step * (i + 1)), end=(110, 40 + step * (i + 1)), ink=dash))
+    ends.append(Line(start=(43, 43 + step), end=(67, step + 3), ink=cut))
+    panels = [
+        Panel(parts=tuple(square), number=1, caption=f"Cut the square of {side} from corner to corner."),
+        Panel(parts=tuple(sewn), number=2, caption=f"Sew the halves; mark lines {width} apart."),
+        Panel(parts=tuple(ends), number=3, caption="Shift the ends by one line, sew the tube, cut round and round."),
+    ]
+    title = (
+        f"Cut square {binding.label} of {side} from corner to corner, sew its halves into a slanting panel, mark lines "
+        f"{width} apart, sew the ends into a tube with one line shifted, and cut round and round on the line."
+    )
+    return Sketch(
+        id="binding",
+        kind="binding",
+        title=title,
+        scene=lay_out(panels, width=STEP, least=150),
+        about={"fabric": binding.fabric},
+    )
