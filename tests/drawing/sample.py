@@ -304,9 +304,9 @@ BOOKLET = Booklet(
     pressing=Pressing(match_points=24, nested=24, open=0, spun=0, clash=0, proven=True, inside={}, turned=1, pins=()),
     places=PLACES,
     rows=(
-        Row(row=1, items=(0, 1, 2), press=("before", "after")),
-        Row(row=2, items=(3, 4, 5), press=("after", "after")),
-        Row(row=3, items=(6, 7, 8), press=("open", "before")),
+        Row(row=1, items=(0, 1, 2), press=("before", "after"), beside=None, left_open=()),
+        Row(row=2, items=(3, 4, 5), press=("after", "after"), beside=None, left_open=()),
+        Row(row=3, items=(6, 7, 8), press=("open", "before"), beside=None, left_open=()),
     ),
     borders=(_border(1, 1, _CENTRE), _border(2, 4, _SECOND)),
     binding=BindingNote(
