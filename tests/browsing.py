@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -18,16 +18,22 @@ LAZY = """() => Promise.all([...document.images].map(async (image) => {
 """Loads what a page would load only when it is scrolled to, and returns the pictures that cannot be shown."""
 
 
-def pages_of(site: Path, *ends: int) -> list[str]:
+ONE: Final = "lamplight-crossing"
+"""A pattern that shows every kind of page."""
+
+
+def pages_of(site: Path, *ends: int, of: str | None = None) -> list[str]:
     """Return the pages by their addresses: those of some sizes of each pattern, and all that belong to none.
 
     ``ends`` are indexes into the sizes in order of their booklets' length: 0 for the shortest, -1 for the longest.
+    With ``of`` the other patterns have only their first page in it.
     """
     booklets = sorted(site.glob("*/*/booklet.json"), key=lambda path: path.stat().st_size)
     by_pattern: dict[Path, list[Path]] = {}
     for path in booklets:
         by_pattern.setdefault(path.parent.parent, []).append(path.parent)
     left_out = {size for sizes in by_pattern.values() for size in sizes if size not in {sizes[end] for end in ends}}
+    left_out |= {size for pattern, sizes in by_pattern.items() if of not in (None, pattern.name) for size in sizes}
     pages = [path for path in sorted(site.rglob("*.html")) if not left_out & set(path.parents)]
     assert len(pages) > 10
     return [page.relative_to(site).as_posix() for page in pages]

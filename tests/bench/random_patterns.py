@@ -18,6 +18,7 @@ from typing import Any
 sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[1] / "booklet")]
 
 from hypothesis import HealthCheck, Phase, given, settings
+from test_identities import IDENTITIES, labels_keep_their_meaning
 
 from patterns_for_tests import pattern_of
 from seamleaf.booklet import plan_booklets, to_json
@@ -26,7 +27,6 @@ from seamleaf.proof import prove
 from seamleaf.publishing import load_templates, publish_pattern
 from seamleaf.reading import PatternError
 from strategies import patterns
-from test_identities import IDENTITIES, labels_keep_their_meaning
 
 TEMPLATES = load_templates()
 SEEN: Counter[str] = Counter()

@@ -1,4 +1,4 @@
-"""Every booklet of the demo site, and the figures of one size a pattern, byte for byte as they were accepted.
+"""Every booklet of the demo site, and the figures of two patterns, byte for byte as they were accepted.
 
 ``python -m pytest tests/golden --accept`` takes the present output as right; the difference is then reviewed with the
 rest of the change. The folder is the gallery of the project too: open any SVG of it.
@@ -24,11 +24,13 @@ def pattern_sizes() -> list[tuple[str, str]]:
 
 
 SIZES = pattern_sizes()
+DRAWN = ("kite-weather", "lamplight-crossing")
+"""Patterns whose figures are kept: one in cm and straight with sashing, one in inches, on point and from a bundle."""
 
 
 def with_figures(pattern: str, size: str) -> bool:
-    """Whether the figures of this size are kept: those of a pattern's first."""
-    return next(each for each in SIZES if each[0] == pattern) == (pattern, size)
+    """Whether the figures of this size are kept: those of the first."""
+    return pattern in DRAWN and next(each for each in SIZES if each[0] == pattern) == (pattern, size)
 
 
 @pytest.mark.parametrize(("pattern", "size"), SIZES)
@@ -54,4 +56,4 @@ def test_nothing_is_kept_of_a_size_that_is_gone(request: pytest.FixtureRequest) 
 
 
 def test_the_gallery_stays_small_enough_for_a_review() -> None:
-    assert sum(path.stat().st_size for path in HERE.rglob("*") if path.is_file()) < 3_000_000
+    assert sum(path.stat().st_size for path in HERE.rglob("*") if path.is_file()) < 3_500_000
