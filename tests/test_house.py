@@ -23,7 +23,7 @@ LONGEST = 450
 """Lines of a module; beyond, there is a second idea in it."""
 LONGER = {
     "tests/booklet/test_identities.py": "a list: every number of a booklet that must tie, one after the other",
-    "tests/proof/test_errata.py": "a list: every erratum that is put into a booklet, one after the other",
+    "tests/errata.py": "a list: every erratum that is put into a booklet, one after the other",
 }
 """Modules that are longer all the same, tables and lists, each with its reason."""
 

@@ -93,7 +93,7 @@ def test_links_and_pictures_are_followed(findings_on: Callable[..., list[tuple[s
     <img src="../figures/a%20b.svg"> <a href="https://example.org/x">x</a> <a href="mailto:x@example.org">x</a>
     <a href="/">root</a> <a href="../../../../outside">x</a> <a name="old">x</a> <a href="?print#old">x</a>
     """
-    files = {f"{CRIB}/index.html": '<p id="there">', f"{CRIB}/figures/a b.svg": "<svg/>"}
+    files = {f"{CRIB}/index.html": '<p id="there">', f"{CRIB}/figures/a b.svg": "<svg><title>x</title></svg>"}
     assert findings_on(html, **files) == []
 
 

@@ -58,6 +58,10 @@ class Book:
         usable = self.fabrics[fabric].usable
         return usable if isinstance(usable, Length) else usable.w
 
+    def lengths(self) -> Iterator[Length]:
+        """Yield every length that the booklet holds."""
+        return _lengths_in(self.booklet)
+
     def copies(self) -> dict[str, dict[str, int]]:
         """Return how many of each unit one copy of each unit holds, itself among them."""
         found: dict[str, dict[str, int]] = {}

@@ -18,10 +18,12 @@ from typing import Any, Final
 from urllib.parse import unquote, urlsplit
 
 from seamleaf.lengths import CENTIMETRES, INCHES
+from seamleaf.proof.figures import measures_in
 from seamleaf.proof.notation import NotationError, read_length
 from seamleaf.proof.report import Findings, say
 
 NUMBERS: Final = "numbers of pages"
+LOOSE: Final = "loose measures of pages"
 LINKS: Final = "links of pages"
 BOOKLET: Final = "booklet.json"
 MAX_BYTES: Final = 32 * 2**20
@@ -31,6 +33,10 @@ _BLOCKS: Final = frozenset(
     ["p", "li", "td", "th", "dd", "dt", "tr", "figcaption", "div", "summary", "section", "article", "label"]
     + [f"h{level}" for level in range(1, 7)]
 )
+_EMPTY: Final = frozenset(["br", "img", "input", "meta", "link", "hr", "source", "wbr", "col", "area", "base", "embed"])
+_UNREAD: Final = frozenset(["data", "del", "script", "style", "code", "title", "svg", "template"])
+"""What holds no number of the quilt that a maker would follow; what was is struck out."""
+_SILENT: Final = "(silent)"
 _FRACTION: Final = re.compile(r"(?:(\d+) )?(\d+)/(\d+)")
 _DECIMAL: Final = re.compile(r"\d+(?:\.\d+)?")
 
@@ -51,6 +57,10 @@ class _Page(HTMLParser):
     numbers: list[_Number] = field(default_factory=list)
     links: list[str] = field(default_factory=list)
     ids: set[str] = field(default_factory=set)
+    loose: list[str] = field(default_factory=list)
+    """Text of the page itself that no ``<data>`` holds; of a page without an article, all of it."""
+    _within: list[str] = field(default_factory=list)
+    _article: bool = False
     _open: _Number | None = None
     _before: str = ""
 
@@ -60,6 +70,11 @@ class _Page(HTMLParser):
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Note numbers, links and anchors."""
         values = dict(attrs)
+        if tag not in _EMPTY:
+            self._within.append(_SILENT if tag in _UNREAD or "data-constant" in values else tag)
+        if tag == "article" and not self._article:
+            self._article = True
+            self.loose.clear()
         if tag in _BLOCKS:
             self._before = ""
         if tag == "data":
@@ -78,10 +93,16 @@ class _Page(HTMLParser):
         """Close a number."""
         if tag == "data":
             self._open = None
+        for index in range(len(self._within) - 1, -1, -1):
+            if self._within[index] in (tag, _SILENT):
+                del self._within[index:]
+                break
 
     def handle_data(self, data: str) -> None:
         """Gather what a reader sees of a number, and before it."""
         self._before += data
+        if _SILENT not in self._within and ("article" in self._within or not self._article):
+            self.loose.append(data)
         if self._open is not None:
             self._open.text += data
 
@@ -104,6 +125,7 @@ class Site:
             if page is not None:
                 for number in page.numbers:
                     self._check_number(below, number, findings)
+                self._check_loose(below, page, findings)
                 for link in dict.fromkeys(page.links):
                     self._check_link(below, link, findings)
             found.append(findings)
@@ -144,6 +166,10 @@ class Site:
         if booklet is None:
             findings.add(NUMBERS, number.source, "leads to no booklet")
             return
+        own, _ = self._source_of(page, "")
+        if own is not None and own is not booklet:
+            findings.add(NUMBERS, number.source, "a number of another booklet in the folder of a size")
+            return
         try:
             stated = _follow(booklet, pointer)
         except LookupError:
@@ -158,6 +184,20 @@ class Site:
             findings.add(NUMBERS, number.source, f"the reader sees {seen!r} for {number.value}")
         elif "r2" in number.value and not number.about:
             findings.add(NUMBERS, number.source, f"{seen} is not exact, and the page does not say 'about'")
+
+    def _check_loose(self, page: str, shown: _Page, findings: Findings) -> None:
+        """See that the pages of a pattern say no measure but in ``<data>``: what a designer wrote is the designer's."""
+        folder = posixpath.dirname(page)
+        own = [value for path, value in self.booklets.items() if _holds(posixpath.dirname(path), folder)]
+        own += [value for path, value in self.booklets.items() if posixpath.dirname(posixpath.dirname(path)) == folder]
+        own = [value for value in own if isinstance(value, dict)]
+        if not own:
+            return
+        written = " ".join(text for value in own for text in _texts(value))
+        for data in shown.loose:
+            for text, _ in measures_in(data):
+                message = f"{text} in {' '.join(data.split())[:60]!r} does not say where it comes from"
+                findings.expect(text in written, LOOSE, "", message)
 
     def _source_of(self, page: str, source: str) -> tuple[Any, str]:
         """Return the booklet that a number comes from, and the pointer into it."""
@@ -196,6 +236,23 @@ class Site:
             other = self._page(target)
             if other is not None and unquote(parts.fragment) not in other.ids:
                 findings.add(LINKS, link, f"leads to no place of {target}")
+
+
+def _holds(folder: str, inner: str) -> bool:
+    return bool(folder) and (inner == folder or inner.startswith(f"{folder}/"))
+
+
+def _texts(value: Any) -> list[str]:
+    """Return what the designer wrote, of a booklet: titles and words."""
+    found: list[Any] = []
+    for key in ("pattern", "size"):
+        inner = value.get(key)
+        found += inner.values() if isinstance(inner, dict) else []
+    for key in ("fabrics", "classes"):
+        items = value.get(key)
+        for item in items if isinstance(items, list) else []:
+            found += [item.get("title"), item.get("source")] if isinstance(item, dict) else []
+    return [text for text in found if isinstance(text, str)]
 
 
 def _follow(value: Any, pointer: str) -> Any:

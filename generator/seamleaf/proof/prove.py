@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from seamleaf.proof.book import Book, open_book
 from seamleaf.proof.cutting import check_cutting
+from seamleaf.proof.figures import check_figures
 from seamleaf.proof.finishing import check_finish
 from seamleaf.proof.joining import check_joins
 from seamleaf.proof.layout import check_rows, check_set, check_triangles, lay_places
@@ -56,6 +57,8 @@ def prove(folder: Path) -> ProofReport:
             booklets[name] = booklet
             check_where(booklet, PurePosixPath(path.absolute().as_posix()), findings)
             summaries.append(prove_booklet(booklet, findings))
+            for each in look_at_figures(booklet, path.parent):
+                found += each.found
         found += findings.found
     found += check_sizes(booklets)
     for page in Site(folder, plain).check():
@@ -103,6 +106,12 @@ def prove_booklet(booklet: Booklet, findings: Findings) -> Summary:
         match_points=booklet.pressing.match_points,
         nested=booklet.pressing.nested,
     )
+
+
+def look_at_figures(booklet: Booklet, folder: Path) -> list[Findings]:
+    """Look at the figures of a booklet whose names hold; the fault of names is told by its own proof."""
+    book = open_book(booklet, Findings(""))
+    return [] if book is None else check_figures(book, folder)
 
 
 def _sew(book: Book, findings: Findings) -> int | None:

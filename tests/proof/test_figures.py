@@ -1,0 +1,69 @@
+"""Errata of pages and figures: each is put into a published site, and the check that names it finds it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from folders import files_below, replace_folder
+from misprints import ARROW, MISPRINTS, POND, SASH, Misprint, turned
+from published import METRIC, SASHED, SMALL, WAYS, published
+from seamleaf.proof import prove
+from seamleaf.proof.figures import measures_in
+
+
+@pytest.fixture(scope="module")
+def pond() -> dict[str, bytes]:
+    """Return the published files of a small pattern, with one page as HTML."""
+    files = {path: content for path, content in published(SMALL, "pond").items() if not path.endswith(".md")}
+    page = '<article><p>Buy <data value="8" data-from="/set/blocks">8</data></p></article>'
+    return {**files, f"{POND}/buy/index.html": page.encode()}
+
+
+def test_the_published_figures_hold(pond: dict[str, bytes], tmp_path: Path) -> None:
+    """Whatever way there is to sew, sashed, in inches and in centimetres."""
+    files = dict(pond)
+    for text, name in ((WAYS, "ways"), (SASHED, "sashed"), (METRIC, "metric")):
+        files |= {path: content for path, content in published(text, name).items() if not path.endswith(".md")}
+    replace_folder(tmp_path / "site", files)
+    report = prove(tmp_path / "site")
+    assert report.holds, report
+
+
+@pytest.mark.parametrize("misprint", MISPRINTS, ids=lambda misprint: misprint.number)
+def test_a_misprint_is_found_by_the_check_that_names_it(
+    misprint: Misprint, pond: dict[str, bytes], tmp_path: Path
+) -> None:
+    name = f"{POND}/{misprint.file}"
+    wrong = misprint.change(pond[name].decode())
+    assert wrong.encode() != pond[name]
+    replace_folder(tmp_path / "site", {**pond, name: wrong.encode()})
+    found = {(Path(finding.path).name, finding.check) for finding in prove(tmp_path / "site").findings}
+    assert found == {(Path(misprint.file).name, misprint.check)}, misprint.says
+
+
+def test_an_arrow_of_a_border_that_leads_inward_is_found(tmp_path: Path) -> None:
+    files = {path: content for path, content in published(SASHED, "sashed").items() if path.endswith((".json", ".svg"))}
+    name = f"{SASH}/figures/border-1.svg"
+    arrows = len(ARROW.findall(files[name].decode()))
+    text = files[name].decode()
+    for which in range(arrows):
+        text = turned(which)(text)
+    replace_folder(tmp_path / "site", {**files, name: text.encode()})
+    assert files_below(tmp_path / "site")[name] != files[name]
+    assert {finding.check for finding in prove(tmp_path / "site").findings} <= {"arrows of figures"}
+
+
+@pytest.mark.parametrize(
+    ("text", "measures"),
+    [
+        ("Measure: 12½ × 12 in unfinished", [("12½", "25/2"), ("12", "12")]),
+        ("2 1/2 in, 7⁄8 in and 3-1/2 in", [("2 1/2", "5/2"), ("7/8", "7/8"), ("3-1/2", "7/2")]),
+        ("24.5 × 8 cm", [("24.5", "49/2"), ("8", "8")]),
+        ("Make 8. Turn 2.2 by a quarter. Step 12 of 3 in all", []),
+        ("¼ in", [("¼", "1/4")]),
+    ],
+)
+def test_a_measure_is_a_number_with_a_unit_a_fraction_or_a_side(text: str, measures: list[tuple[str, str]]) -> None:
+    assert [(shown, str(value)) for shown, value in measures_in(text)] == measures
