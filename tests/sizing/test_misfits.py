@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from patterns_for_tests import grid, refusals_of
+from patterns_for_tests import refusals_of
 from seamleaf.reading import read_pattern
 from seamleaf.sizing import check_pattern
 
@@ -102,9 +102,5 @@ def test_a_block_of_the_wrong_size_is_reported_once_however_often_it_is_used() -
 
 def test_what_this_version_does_not_make_is_refused_by_name() -> None:
     """Never passed over in silence: the pattern would say one thing and the booklet another."""
-    rail = {"row": ["dark 2 x 4", "light 2 x 4"], "method": "strips"}
-    checks = grid(["DL", "LD"], D="dark 2 x 2", L="light 2 x 2") | {"method": "strips"}
-    assert [p.found for p in refusals_of({"a": rail})] == ["a strip set asked for by 'method: strips'"]
-    assert {p.found for p in refusals_of({"a": checks})} == {"a strip set asked for by 'method: strips'"}
     (insert,) = refusals_of({"a": "dark 4 x 4"}, backing={"insert": "true"})
     assert insert.found == "a backing with a pieced insert"

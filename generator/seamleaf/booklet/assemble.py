@@ -83,7 +83,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     pressing = plan_pressing(quilt, bench.drafts, placed)
     blocks = Counter(dict.fromkeys(block_units, 0))
     blocks.update(block.unit for block in pressing.placed.values())  # B blocks are units of their own
-    piecing = piece_units(pressing.drafts, blocks, labels, pattern.seam, pattern.measures)
+    piecing = piece_units(pressing.drafts, blocks, labels, pattern.seam, pattern.measures, _usable(pattern))
     finish = plan_finish(quilt, fabrics, labels)
     try:
         material = plan_material(quilt, fabrics, piecing, blocks, finish, labels)
@@ -155,12 +155,17 @@ def _check_scaled_labels(pattern: Pattern, quilt: Quilt, labels: Labels) -> None
     for each in (drawn, quilt):
         bench, _, block_units = _place_blocks(each)
         own = Labels(labels.letter_of, labels.directional)
-        piecing = piece_units(bench.drafts, Counter(block_units), own, pattern.seam, pattern.measures)
+        piecing = piece_units(bench.drafts, Counter(block_units), own, pattern.seam, pattern.measures, _usable(pattern))
         kinds.append([f"{unit.id} {take.label or take.unit}" for unit in piecing.units for take in unit.from_])
     if kinds[0] != kinds[1]:
         found = f"a scale of {quilt.scale} in size '{size.id}', at which other patches are cut alike"
         expected = "a scale that leaves every label its patches"
         raise PatternError([Problem(size.scale_where or size.where, found, expected)])
+
+
+def _usable(pattern: Pattern) -> dict[str, Length]:
+    """Return the usable width of every fabric that is cut from yardage."""
+    return {fabric.id: fabric.usable[0] for fabric in pattern.fabrics.values() if fabric.is_yardage}
 
 
 def _at_scale(quilt: Quilt, problem: Problem) -> Problem:

@@ -159,7 +159,7 @@ class _Editor:
 
     @staticmethod
     def _finished_sides(patch: PatchNote, unit: Unit) -> Sides:
-        if unit.how in ("join", "patch", "around", "partial"):
+        if unit.how in ("join", "patch", "around", "partial", "strip-set"):
             for region in unit.regions:
                 if region.label == patch.label:
                     xs, ys = [x for x, _ in region.outline], [y for _, y in region.outline]

@@ -92,7 +92,7 @@ def spread(desk: Desk, unit_id: str, scale: float, gaps: Sequence[float], *, nam
     unit = desk.units[unit_id]
     if not gaps:
         return whole(desk, unit_id, scale)
-    if unit.how == "join":
+    if unit.how in ("join", "strip-set"):
         return _spread_join(desk, unit, scale, gaps, names=names)
     if unit.how in ("around", "partial"):
         return _spread_rounds(desk, unit, scale, gaps[0])
@@ -223,7 +223,7 @@ def _spread_join(desk: Desk, unit: Unit, scale: float, gaps: Sequence[float], *,
 def _part(desk: Desk, unit: Unit, take: Take, scale: float, gaps: Sequence[float]) -> Spread:
     """Return one part of a join as it lies in the join, in a frame of its own."""
     if take.unit is not None:
-        inner = gaps if desk.units[take.unit].how == "join" else ()
+        inner = gaps if desk.units[take.unit].how in ("join", "strip-set") else ()
         return _turned(spread(desk, take.unit, scale, inner), take)
     region = next(r for r in unit.regions if r.label == take.label and _centred(r, take))
     shown = _show(region, scale)

@@ -20,6 +20,7 @@ from seamleaf.drawing.rounds import log_cabin_stages
 from seamleaf.drawing.scene import Shape
 from seamleaf.drawing.spread import draw_spread, spread, whole
 from seamleaf.drawing.stages import Stages, measured
+from seamleaf.drawing.strip_sets import cut_sentence, strip_set_stages
 from seamleaf.drawing.triangles import triangle_sketch
 from seamleaf.drawing.wording import count_word, counted, press_sentence
 
@@ -87,6 +88,8 @@ def _stages(desk: Desk, unit: Unit) -> Stages:
             return diamond_stages(desk, unit)
         case "around", _:
             return log_cabin_stages(desk, unit)
+        case "strip-set", _:
+            return strip_set_stages(desk, unit)
         case "partial", _:
             return ring_stages(desk, unit)
         case _:
@@ -116,7 +119,7 @@ def _finished_panel(desk: Desk, unit: Unit, told: int) -> Panel:
 def _scale(unit: Unit) -> float:
     """Return points for one unit of length: units of a like kind come out alike, long rows longer."""
     w, h = unit.finished.w.to_float(), unit.finished.h.to_float()
-    if unit.how != "join":
+    if unit.how not in ("join", "strip-set"):
         return _SIDES.get(unit.how, _LARGE) / max(w, h)
     return (_STRIP if max(w, h) >= 2.5 * min(w, h) else _SQUARE_JOIN) / max(w, h)
 
@@ -126,10 +129,14 @@ def _title(desk: Desk, unit: Unit) -> str:
     names = [take.label or take.unit or "" for take in unit.from_ for _ in range(take.n)]
     size = unfinished(desk.booklet, unit.trim or unit.made)
     pressing = press_sentence(desk.seams_of(unit))
-    if unit.how == "join":
+    if unit.how in ("join", "strip-set"):
         way = "left to right" if unit.axis == "row" else "top to bottom"
         order = sorted(unit.from_, key=lambda take: take.x if unit.axis == "row" else take.y)
         told = ", ".join(take.label or take.unit or "" for take in order)
+        if unit.how == "strip-set":
+            return (
+                f"Sew strips {told} along their long edges. {pressing} {cut_sentence(desk, unit)} Each measures {size}."
+            )
         return f"Sew {unit.id} from {told}, {way}. {pressing} It measures {size}."
     makes = f" Makes {count_word(unit.makes)}." if unit.makes > 1 else ""
     kind = _KINDS.get(unit.how, unit.how)

@@ -134,6 +134,11 @@ def _check_batches(unit: Unit, findings: Findings) -> None:
     for take in unit.from_:
         batch[take.label or take.unit or ""] += take.n
     findings.expect_equal(unit.batch, dict(batch), BATCHES, f"{unit.pointer}/batch", f"taken by a batch of {unit.id}")
+    if (unit.how, unit.method) == ("strip-set", "strips"):  # sewing checks that the strips are long enough for them
+        if findings.expect(unit.makes > 0, BATCHES, f"{unit.pointer}/makes", f"{unit.makes} made by one batch"):
+            batches = -(-unit.count // unit.makes)
+            findings.expect_equal(unit.batches, batches, BATCHES, f"{unit.pointer}/batches", f"batches of {unit.id}")
+        return
     makes = 1 if unit.how in PLAIN_KINDS and unit.method is None else MAKES.get((unit.how, unit.method or ""))
     if makes is None:
         message = f"a {unit.how} sewn by method {say(unit.method)}, which this proof cannot sew"

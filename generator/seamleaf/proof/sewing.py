@@ -146,6 +146,8 @@ class _Bench:
             return self._cut_geese(region)
         if how == "diamond":
             return ("halved", 1) if is_triangle(region.outline) else ("rectangle", 1)
+        if how == "strip-set":
+            return "strip", max(self.unit.makes, 1)
         return "rectangle", 1
 
     def _cut_geese(self, region: Region) -> tuple[str, int]:
@@ -164,6 +166,8 @@ class _Bench:
             patch = self.book.patches[take.label]
             if patch.shape in ("halved", "quartered"):
                 self._check_triangle(take)
+            elif self.unit.how == "strip-set":
+                self._check_strip(take, patch)
             elif self.unit.how in PLAIN_KINDS:
                 self._check_rectangle(take, patch)
             else:
@@ -201,6 +205,23 @@ class _Bench:
                 self.findings.expect(good, MADE, take.pointer, message)
                 return
         message = f"no region of {take.label} lies where the patch is sewn in {self.unit.id}"
+        self.findings.add(REGIONS, take.pointer, message)
+
+    def _check_strip(self, take: Take, patch: Patch) -> None:
+        """See that a strip is wide enough for its region, and long enough for every unit that is cut from the set."""
+        unit, around = self.unit, self.book.seam * 2
+        for region in self._own_regions(patch.label):
+            (left, top), (right, bottom) = box_of(region.outline)
+            if ((left + right) / 2, (top + bottom) / 2) == (take.x, take.y) and is_box(region.outline):
+                wide, across = (right - left, bottom - top) if unit.axis == "row" else (bottom - top, right - left)
+                message = f"strips {patch.label} of {say(patch.h)} do not finish {say(wide)}"
+                findings, upright = self.findings, 90 if unit.axis == "row" else 0
+                findings.expect(self._fits(patch.h, wide) and take.turn % 180 == upright, MADE, take.pointer, message)
+                length = (across + around) * unit.makes
+                message = f"strips {patch.label} of {say(patch.w)} do not give {unit.makes} units, {say(length)}"
+                findings.expect(patch.w >= length, MADE, take.pointer, message)
+                return
+        message = f"no region of {take.label} lies where the strip is sewn in {unit.id}"
         self.findings.add(REGIONS, take.pointer, message)
 
     def _check_centre(self, take: Take) -> None:
@@ -266,6 +287,17 @@ class _Bench:
             message = f"parts of {unit.id} of unequal size across, {', '.join(say(each[1 - along]) for each in sides)}"
             self.findings.add(MADE, f"{unit.pointer}/from", message)
         return (total, across) if along == 0 else (across, total)
+
+    def strip_set(self) -> Sides | None:
+        """Sew the strips of a set along their long edges, and cut units of one width from it."""
+        unit, around = self.unit, self.book.seam * 2
+        if unit.axis is None:
+            self.findings.add(TAKES, f"{unit.pointer}/axis", f"{unit.id} is neither a row nor a column")
+            return None
+        high = sum((self.book.patches[take.label or ""].h for take in unit.from_), Length(0))
+        high = high - around * (len(unit.from_) - 1)
+        width = (unit.finished.h if unit.axis == "row" else unit.finished.w) + around  # what the sub-cut is told to be
+        return (high, width) if unit.axis == "row" else (width, high)
 
     def plain(self) -> Sides:
         """Return the size of a unit all of whose patches were seen to be cut with plain allowances."""
@@ -386,7 +418,7 @@ _SEWN: Final[dict[str, Callable[[_Bench], Sides | None]]] = {
     "geese": _Bench.geese,
     "corners": _Bench.corners,
     "diamond": _Bench.diamond,
-    "strip-set": _Bench.unknown,
+    "strip-set": _Bench.strip_set,
 }
 
 

@@ -23,6 +23,7 @@ STEPS: Final[dict[tuple[str, str | None], tuple[str, ...]]] = {
     ("geese", "triangles"): ("triangles.place", "triangles.add"),
     ("corners", "flip"): ("flip.mark", "flip.sew", "flip.add"),
     ("diamond", "triangles"): ("triangles.opposite", "triangles.others"),
+    ("strip-set", "strips"): ("sew", "square", "cut"),
     ("around", None): ("lay", "sew"),
     ("partial", None): ("lay", "half", "add", "close"),
 }
@@ -101,6 +102,8 @@ class UnitView:
     steps: tuple[str, ...]
     """Keys of the steps, below ``piece.``."""
     press: tuple[PressView, ...]
+    cut: str
+    """Strip sets: pointer to the width of one sub-cut; else empty."""
     single: bool
     """Whether a batch makes one unit, so that batches need no mention."""
     trimmed: bool
@@ -140,7 +143,8 @@ class _Reader:
             parts=_parts(unit, [self.seams[seam] for seam in unit.seams]),
             steps=self._steps(unit),
             press=press_views(unit, [self.seams[seam] for seam in unit.seams]),
-            single=unit.makes == 1,
+            cut=at + pointer("made", "h" if unit.axis == "row" else "w") if unit.how == "strip-set" else "",
+            single=unit.makes == 1 and unit.how != "strip-set",
             trimmed=unit.trim is not None and unit.trim != unit.made,
             inside=pointer("pressing", "inside", unit.id) if self._has_own_points(unit) else None,
             nests=self._nest(unit.id).match_points == self._nest(unit.id).nested,

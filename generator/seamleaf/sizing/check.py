@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seamleaf.reading.pattern import Broken, Cell, Join, Mark, Part, Pattern
+from seamleaf.reading.pattern import Broken, Cell, Join, Mark, Part, Patch, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing.blocks import Ruler, Size, walk
 from seamleaf.sizing.quilt import size_quilt
@@ -16,7 +16,7 @@ def check_pattern(pattern: Pattern) -> list[Problem]:
     ruler = Ruler(pattern)
     for block_id in pattern.blocks:
         ruler.block(block_id)
-    problems = [*ruler.problems, *_not_yet(pattern)]
+    problems = [*ruler.problems, *_not_yet(pattern), *_no_strips(pattern)]
     comparison = Ruler(pattern)
     _check_cells(pattern, comparison)
     problems += [problem for problem in comparison.problems if problem not in problems]
@@ -73,12 +73,28 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
         found.append((setting.triangles.where, "blocks that float", "'float: 0', in this version"))
     if pattern.backing.insert:
         found.append((pattern.backing.where, "a backing with a pieced insert", "'insert: false', in this version"))
-    joined: list[Part] = []
-    for block in pattern.blocks.values():
-        walk(block.part, joined.append)
-    found += (
-        (part.where, "a strip set asked for by 'method: strips'", "rows and columns without a method, in this version")
-        for part in joined
-        if isinstance(part, Join) and part.method
-    )
     return [Problem(where, what, expected) for where, what, expected in found]
+
+
+def _no_strips(pattern: Pattern) -> list[Problem]:
+    """Name the rows and columns that were asked for as strip sets, but cannot be sewn so."""
+    joined: list[Join] = []
+    for block in pattern.blocks.values():
+        walk(block.part, lambda part: joined.append(part) if isinstance(part, Join) and part.method else None)
+    problems: list[Problem] = []
+    for join in joined:
+        expected = f"a {join.axis} of patches alone; give 'method: strips' to those inside it"
+        for part in join.parts:
+            if isinstance(part, Broken):
+                continue
+            if not isinstance(part, Patch):
+                problems.append(Problem(part.where, "a part that is no patch in a strip set", expected))
+                continue
+            fabric = pattern.fabrics.get(part.use.fabric)
+            if fabric is not None and not fabric.is_yardage:
+                found = f"fabric '{fabric.id}' from {fabric.source_text} in a strip set"
+                problems.append(Problem(part.where, found, "yardage, which gives long strips"))
+            elif fabric is not None and fabric.directional:
+                found = f"the directional fabric '{fabric.id}' in a strip set"
+                problems.append(Problem(part.where, found, "a fabric without a direction"))
+    return problems

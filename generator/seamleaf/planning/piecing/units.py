@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -24,6 +24,7 @@ from seamleaf.planning.piecing.methods import (
     quarter_square_methods,
     quarter_square_recipe,
 )
+from seamleaf.planning.piecing.strip_sets import StripSets, is_strip_set
 from seamleaf.planning.records import Box, Region, Take, Unit
 from seamleaf.reading.pattern import (
     Around,
@@ -55,12 +56,19 @@ class Piecing:
 
 
 def piece_units(
-    drafts: dict[str, Draft], blocks: Counter[str], labels: Labels, seam: Length, measures: Measures
+    drafts: dict[str, Draft],
+    blocks: Counter[str],
+    labels: Labels,
+    seam: Length,
+    measures: Measures,
+    usable: Mapping[str, Length],
 ) -> Piecing:
     """Make the units of ``blocks`` (copies by block unit id), in sewing order.
 
     ``blocks`` holds every block of the pattern's tiles, with 0 copies if this size has none of it: so methods, and
     with them labels, are the same in every size.
+
+    ``usable`` is the usable width of each fabric, which no strip of a strip set exceeds.
 
     Raises:
         PatternError: a method that the part does not know, or that does not divide the copies of one print.
@@ -70,16 +78,20 @@ def piece_units(
     units: list[Unit] = []
     names: dict[str, tuple[str, ...]] = {}
     problems: list[Problem] = []
+    counts = {id_: sum(blocks[block] * copies[id_] for block, copies in inside.items()) for id_ in drafts}
+    strips = StripSets(usable=usable, counts=counts, labels=labels, seam=seam, measures=measures)
+    for draft in drafts.values():
+        strips.most[draft.tree] = max(strips.most[draft.tree], counts[draft.id])
     for draft in drafts.values():
         in_tiles = {block: copies[draft.id] for block, copies in inside.items() if copies[draft.id]}
         per_block = {block: copies for block, copies in in_tiles.items() if blocks[block]}
-        maker = _UnitMaker(draft, labels, seam, measures)
+        maker = _UnitMaker(draft, labels, seam, measures, strips)
         try:
             unit, names[draft.id] = maker.unit(in_tiles)
         except PatternError as error:
             problems += error.problems
             continue
-        count = sum(blocks[block] * copies for block, copies in per_block.items())
+        count = counts[draft.id]
         units.append(replace(unit, count=count, batches=-(-count // unit.makes), per_block=per_block))
     if problems:
         raise PatternError(problems)
@@ -105,7 +117,9 @@ def batch_of(takes: Sequence[Take]) -> dict[str, int]:
     return dict(total)
 
 
-How = Literal["patch", "join", "half-square", "quarter-square", "geese", "corners", "diamond", "around", "partial"]
+How = Literal[
+    "patch", "join", "half-square", "quarter-square", "geese", "corners", "diamond", "around", "partial", "strip-set"
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +128,7 @@ class _UnitMaker:
     labels: Labels
     seam: Length
     measures: Measures
+    strips: StripSets
 
     def unit(self, per_block: dict[str, int]) -> tuple[Unit, tuple[str, ...]]:
         """Return the unit, uncounted, and the names that its seams index."""
@@ -135,7 +150,7 @@ class _UnitMaker:
             case Diamond() as part:
                 return self._unit("diamond", diamond_recipe(part, seam, measures))
             case Join():
-                return self._unit("join", None)
+                return self._unit("strip-set" if is_strip_set(self.draft) else "join", None)
             case Around():
                 return self._unit("around", None)
             case Partial():
@@ -168,7 +183,8 @@ class _UnitMaker:
     def _unit(self, how: How, recipe: Recipe | None) -> tuple[Unit, tuple[str, ...]]:
         """Return the unit and the names of its children and own faces, which its seams index."""
         draft, zero, around = self.draft, Length(0), self.seam * 2
-        takes = [self._child_take(child) for child in draft.children]
+        strip_set = self.strips.plan(draft) if is_strip_set(draft) else None
+        takes = list(strip_set.takes) if strip_set else [self._child_take(child) for child in draft.children]
         names = [take.label or take.unit or "" for take in takes]
         faces = [take.label for take in takes if take.label]
         if recipe:
@@ -180,7 +196,7 @@ class _UnitMaker:
         unit = Unit(
             id=draft.id,
             how=how,
-            method=recipe.method if recipe else None,
+            method=recipe.method if recipe else "strips" if strip_set else None,
             block=draft.block,
             variant=draft.variant,
             axis=draft.tree.axis if isinstance(draft.tree, Join) else None,
@@ -188,7 +204,7 @@ class _UnitMaker:
             outline=((zero, zero), (draft.w, zero), (draft.w, draft.h), (zero, draft.h)),
             from_=tuple(takes),
             batch=batch_of(takes),
-            makes=recipe.makes if recipe else 1,
+            makes=recipe.makes if recipe else strip_set.makes if strip_set else 1,
             batches=0,
             count=0,
             per_block={},

@@ -1,0 +1,105 @@
+"""Strip sets: the strips sewn along their long edges, and the lines along which units are cut from them.
+
+The set lies with its strips level, the way it is cut; the first part of a row is the uppermost strip, so that the
+last picture, the unit as it lies in the block, shows it turned by a quarter to the left. A long set is drawn
+shortened, with a broken end.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Final
+
+from seamleaf.booklet.record import Unit
+from seamleaf.drawing.arrows import press_arrow
+from seamleaf.drawing.drafting import Panel, draw_patch, label_lines
+from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.measures import size_text, unbroken
+from seamleaf.drawing.scene import Shape, Spot
+from seamleaf.drawing.stages import Stages, cut_along, sewn
+from seamleaf.drawing.wording import press_sentence
+from seamleaf.lengths import Length
+
+_LONG: Final = 300.0
+"""Most of a set's length on the page."""
+_THIN: Final = 17.0
+"""Least height of a strip on the page, so that its label can be read."""
+_BREAK: Final = 6.0
+_OVER: Final = 7.0
+"""How far a cut is drawn beyond the set."""
+
+
+def strip_set_stages(desk: Desk, unit: Unit) -> Stages:
+    """Return the stages of a strip set: sewn and pressed, then sub-cut."""
+    drawn = _Set(desk, unit)
+    seams = desk.seams_of(unit)
+    pressed = f"Sew the long edges, {desk.allowance()} wide. {press_sentence(seams)}"
+    return Stages(
+        panels=(
+            Panel(parts=(*drawn.strips(), *drawn.arrows()), caption=pressed),
+            Panel(parts=(*drawn.strips(), *drawn.cuts()), caption=cut_sentence(desk, unit)),
+        ),
+        told=len(seams),
+    )
+
+
+def cut_sentence(desk: Desk, unit: Unit) -> str:
+    """Return how a set is cut: square one end, and then so many units, each so wide."""
+    width = unbroken(f"{size_text(desk.booklet, _across(unit))} {desk.booklet.unit}")
+    many = f"{unit.makes} units, each {width} wide" if unit.makes > 1 else f"one unit, {width} wide"
+    return f"Square one end. Cut {many}."
+
+
+class _Set:
+    """The sewn set on the page."""
+
+    def __init__(self, desk: Desk, unit: Unit) -> None:
+        s = desk.booklet.seam.to_float()
+        labels = [take.label or "" for take in unit.from_]
+        highs = [desk.patches[label].h.to_float() - 2 * s for label in labels]
+        highs = [high + s * ((i == 0) + (i == len(highs) - 1)) for i, high in enumerate(highs)]
+        length = desk.patches[labels[0]].w.to_float()
+        scale = max(_LONG / length, _THIN / min(highs))
+        self._desk, self._unit, self._labels = desk, unit, labels
+        self._broken = length * scale > _LONG
+        self._long = min(length * scale, _LONG)
+        self._across = _across(unit).to_float() * scale
+        self._squared = (length * scale - self._across * unit.makes) / 2
+        edges = [0.0]
+        for high in highs:
+            edges.append(edges[-1] + high * scale)
+        self._edges = edges
+
+    def strips(self) -> list[Shape]:
+        """Draw the strips, the first uppermost."""
+        shapes: list[Shape] = []
+        for label, (top, bottom) in zip(self._labels, pairwise(self._edges), strict=True):
+            end = [(self._long, top), (self._long, bottom)]
+            if self._broken:
+                end.insert(1, (self._long + _BREAK, (top + bottom) / 2))
+            spots: tuple[Spot, ...] = ((0.0, top), *end, (0.0, bottom))
+            shapes.append(
+                draw_patch(spots, self._desk.look_of(label), texts=[label_lines(label)], tag=f"strip {label}")
+            )
+        shapes += sewn(((0.0, y), (self._long, y)) for y in self._edges[1:-1])
+        return shapes
+
+    def arrows(self) -> list[Shape]:
+        """Draw where each seam is pressed, near the right end."""
+        seams = sorted(self._desk.seams_of(self._unit), key=lambda seam: seam.at.to_float() if seam.at else 0.0)
+        x = self._long * 0.8
+        return [
+            press_arrow((x, y), (0.0, 1.0), seam.press, length=14)
+            for y, seam in zip(self._edges[1:-1], seams, strict=True)
+        ]
+
+    def cuts(self) -> list[Shape]:
+        """Draw the cut that squares an end and those after each unit."""
+        xs = [self._squared + self._across * n for n in range(self._unit.makes + 1)]
+        shown = [x for x in xs if not self._broken or x < self._long - _BREAK]
+        return list(cut_along(((x, -_OVER), (x, self._edges[-1] + _OVER)) for x in shown))
+
+
+def _across(unit: Unit) -> Length:
+    """Return the width of one sub-cut."""
+    return unit.made.h if unit.axis == "row" else unit.made.w
