@@ -101,6 +101,8 @@ class UnitView:
     """What it takes, in the order of sewing."""
     steps: tuple[str, ...]
     """Keys of the steps, below ``piece.``."""
+    last_steps: tuple[str, ...]
+    """Keys of the steps that follow the pressing: a strip set is pressed before it is cut."""
     press: tuple[PressView, ...]
     cut: str
     """Strip sets: pointer to the width of one sub-cut; else empty."""
@@ -131,6 +133,7 @@ class _Reader:
 
     def view(self, index: int, unit: Unit) -> UnitView:
         at = pointer("units", index)
+        steps = self._steps(unit)
         return UnitView(
             at=at,
             id=unit.id,
@@ -141,7 +144,8 @@ class _Reader:
             twin=self._twin(unit),
             takes=self._takes(at, unit),
             parts=_parts(unit, [self.seams[seam] for seam in unit.seams]),
-            steps=self._steps(unit),
+            steps=steps[:1] if unit.how == "strip-set" else steps,
+            last_steps=steps[1:] if unit.how == "strip-set" else (),
             press=press_views(unit, [self.seams[seam] for seam in unit.seams]),
             cut=at + pointer("made", "h" if unit.axis == "row" else "w") if unit.how == "strip-set" else "",
             single=unit.makes == 1 and unit.how != "strip-set",
