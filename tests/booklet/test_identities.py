@@ -384,7 +384,8 @@ def border_strips_are_long_enough_and_not_one_strip_too_many(booklet: Booklet) -
         usable = fabrics(booklet)[border.fabric].usable
         assert isinstance(usable, Length)
         lengths = {strip.edge: strip.length for strip in border.strips}
-        beyond = {"butted": ZERO, "cornerstone": ZERO, "mitred": border.width * 2 + Length(measures.inch) * 4 - around}
+        mitre = Length({"in": 4, "cm": 12}[booklet.unit])  # a round number that is at least 4 in
+        beyond = {"butted": ZERO, "cornerstone": ZERO, "mitred": border.width * 2 + mitre - around}
         sides = border.before.h + around + beyond[border.corner]
         ends = (border.after if border.corner == "butted" else border.before).w + around + beyond[border.corner]
         assert [strip.edge for strip in border.strips] == ["left", "right", "top", "bottom"]
