@@ -91,6 +91,17 @@ def snowball(u: str) -> Blocks:
     return {"block": {"corners": {"base": "dark", **corners}, "corner": u, "finished": size(u, 3, 3)}}
 
 
+def economy(u: str) -> Blocks:
+    """Return a square in a square in a square; the middle one's size, which no ruler shows, is left to follow."""
+    middle = {"diamond": {"centre": "dark", "corners": "light"}}
+    return {"block": {"diamond": {"centre": middle, "corners": "red"}, "finished": size(u, 2, 2)}}
+
+
+def bright_hopes(u: str) -> Blocks:
+    """Return four rectangles round a centre, the first seam sewn in part."""
+    return {"block": {"partial": {"centre": f"dark {u} x {u}", "ring": f"light {size(u, 1, 2)}"}}}
+
+
 def log_cabin(u: str, log: str) -> Blocks:
     """Return three rounds of logs, clockwise from the right: two light, two dark."""
     logs = [f"light {log}"] * 2 + [f"dark {log}"] * 2

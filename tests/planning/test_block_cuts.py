@@ -9,15 +9,17 @@ from collections import Counter, defaultdict
 
 import pytest
 
-from patterns_for_tests import booklet_of, inches
+from patterns_for_tests import booklet_of, inches, refusals_of
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Unit
 from seamleaf.lengths import Length
 from traditional_blocks import (
     Blocks,
     bears_paw,
+    bright_hopes,
     churn_dash,
     dutchmans_puzzle,
+    economy,
     log_cabin,
     nine_patch,
     ohio_star,
@@ -73,6 +75,16 @@ CUT_LISTS: list[tuple[str, Blocks, str, dict[str, str], dict[str, str]]] = [
      {"dark": "1 @ 6 1/2", "light": "4 @ 2 1/2"}, {"dark": "28", "light": "8"}),
     ("snowball", snowball("3"), "9",
      {"dark": "1 @ 9 1/2", "light": "4 @ 3 1/2"}, {"dark": "63", "light": "18"}),
+    # Triangles are counted, by their squares. A centre of 4 takes squares of 3 3/4, and 12 in take 6 7/8:
+    # quilterscache.com/S/SquareinSquareBlock_Page2.html and slideblast.com Lesson 5.
+    ("economy", economy("4"), "8",
+     {"dark": "1 @ 4 1/2", "light": "4 @ 3 3/4", "red": "4 @ 4 7/8"}, {"dark": "16", "light": "16", "red": "32"}),
+    ("economy", economy("6"), "12",
+     {"dark": "1 @ 6 1/2", "light": "4 @ 5 1/8", "red": "4 @ 6 7/8"}, {"dark": "36", "light": "36", "red": "72"}),
+    ("bright hopes", bright_hopes("2"), "6",
+     {"dark": "1 @ 2 1/2", "light": "4 @ 2 1/2 x 4 1/2"}, {"dark": "4", "light": "32"}),
+    ("bright hopes", bright_hopes("3"), "9",
+     {"dark": "1 @ 3 1/2", "light": "4 @ 3 1/2 x 6 1/2"}, {"dark": "9", "light": "72"}),
     ("log cabin", log_cabin("2", "1"), "8",
      {"red": "1 @ 2 1/2",
       "light": "1 @ 1 1/2 x 2 1/2, 1 @ 1 1/2 x 3 1/2, 1 @ 1 1/2 x 4 1/2, 1 @ 1 1/2 x 5 1/2, 1 @ 1 1/2 x 6 1/2,"
@@ -91,6 +103,8 @@ CUT_LISTS: list[tuple[str, Blocks, str, dict[str, str], dict[str, str]]] = [
      {"dark": "8 @ 2 1/2 x 4 1/2", "light": "16 @ 2 1/2"}, {"dark": "32", "light": "32"}),
     ("dutchman's puzzle, four at a time", dutchmans_puzzle("3", **FOUR), "12",
      {"dark": "2 @ 7 1/4", "light": "8 @ 3 7/8"}, {"dark": "72", "light": "72"}),
+    ("dutchman's puzzle, flipped", dutchmans_puzzle("3", **FLIP), "12",
+     {"dark": "8 @ 3 1/2 x 6 1/2", "light": "16 @ 3 1/2"}, {"dark": "72", "light": "72"}),
     ("bear's paw", bears_paw("1 1/2", **TWO), "10 1/2",
      {"dark": "4 @ 3 1/2, 8 @ 2 3/8, 1 @ 2", "light": "8 @ 2 3/8, 4 @ 2, 4 @ 2 x 5"},
      {"dark": "56 1/4", "light": "54"}),
@@ -161,3 +175,18 @@ def areas(booklet: Booklet) -> dict[str, Length]:
     (place,) = booklet.places
     add(units[place.unit])
     return dict(total)
+
+
+def test_the_middle_square_of_an_economy_block_is_trimmed_to_what_the_outer_leaves_it() -> None:
+    """8 / sqrt 2 finished and the seams; it comes out larger, since its corners are cut up to the ruler (derived)."""
+    middle, block = booklet_of(economy("4"), tile=[["block"]], size="1 x 1").units
+    assert middle.finished.w == Length(0, 4)
+    assert middle.trim is not None
+    assert middle.made.w > middle.trim.w == middle.finished.w + Length(1) / 2
+    assert (block.made.w, block.trim) == (inches("8 1/2"), None)
+
+
+def test_a_middle_square_that_states_another_size_is_refused() -> None:
+    middle = {"diamond": {"centre": "dark", "corners": "light"}, "finished": "5 x 5"}
+    (problem,) = refusals_of({"block": {"diamond": {"centre": middle, "corners": "red"}, "finished": "8 x 8"}})
+    assert problem.found == "a centre of 5 x 5"

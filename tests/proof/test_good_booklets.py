@@ -57,3 +57,10 @@ def test_a_quilt_of_2500_blocks_is_proved(findings_of: Proof) -> None:
     nine = {"grid": ["DLD", "LDL", "DLD"], "key": {"D": "dark 2 x 2", "L": "light 2 x 2"}}
     (booklet,) = booklets_of({"nine": nine}, size="50 x 50").values()
     assert findings_of(to_json(booklet).encode()) == []
+
+
+def test_a_square_in_a_square_in_a_square_holds(findings_of: Proof) -> None:
+    middle = {"diamond": {"centre": "dark", "corners": "light"}}
+    economy = {"diamond": {"centre": middle, "corners": "red"}, "finished": "8 x 8"}
+    (booklet,) = booklets_of({"economy": economy}, size="2 x 3").values()
+    assert findings_of(to_json(booklet).encode()) == []

@@ -214,6 +214,7 @@ PARTS: list[Case] = [
     ("empty use", blocks("{row: [{➤use: }]}"), [("found nothing", "a block")]),
     ("ring of an unknown block", blocks("{partial: {centre: {use: ➤drak}, ring: ground 2 x 4}}"), ["'drak'"]),
     ("cycle through a centre", blocks("{around: {centre: {use: ➤light}, logs: [ground 1]}}"), ["light uses light"]),
+    ("diamond without a size", blocks("➤{diamond: {centre: star, corners: ground}}"), ["a square in a square without 'finished'"]),
     ("cycle through a diamond", blocks("{diamond: {centre: {use: ➤light}, corners: star}, finished: 4 x 4}"), ["light uses light"]),
     (
         "long cycle",

@@ -81,7 +81,7 @@ PARTS: Final = {
     ),
     "geese": Keys(of="flying geese", required=("geese", "finished"), optional=("point", "method", "oversize")),
     "corners": Keys(of="stitch-and-flip corners", required=("corners", "corner", "finished"), optional=("method",)),
-    "diamond": Keys(of="a square in a square", required=("diamond", "finished"), optional=("method", "oversize")),
+    "diamond": Keys(of="a square in a square", required=("diamond",), optional=("finished", "method", "oversize")),
     "around": Keys(of="a log cabin", required=("around",)),
     "partial": Keys(of="a ring closed by a partial seam", required=("partial",)),
     "use": Keys(of="a block used as a part", required=("use",), optional=("turn", "mirror")),

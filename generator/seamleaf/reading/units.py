@@ -11,7 +11,7 @@ from seamleaf.lengths import ZERO, Length
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_fields, open_items
 from seamleaf.reading.names import Names
-from seamleaf.reading.nodes import Node, Scalar
+from seamleaf.reading.nodes import Mapping, Node, Scalar
 from seamleaf.reading.pattern import (
     Around,
     Broken,
@@ -158,16 +158,25 @@ class UnitReader:
 
     def diamond(self, fields: Fields, where: Mark) -> Part:
         """Read ``diamond: {centre: ..., corners: ...}``; the centre is a fabric or a part."""
+        if "finished" not in fields:
+            self.report.add(where, "a square in a square without 'finished'", "the key 'finished'")
+        return self._diamond(fields, where, self.scalars.pair(fields["finished"], None))
+
+    def _diamond(self, fields: Fields, where: Mark, size: tuple[Length, Length] | None) -> Part:
         inner = open_fields(fields["diamond"], fields.key("diamond"), keys.DIAMOND, self.report)
         node = inner["centre"]
         centre: FabricUse | Part | None
         if isinstance(node, Scalar) and len(node.text.split()) < 2:
             centre = self._use(node)
+        elif isinstance(node, Mapping) and any(entry.key.text == "diamond" for entry in node.entries):
+            # No ruler shows the side of a square that is the centre of another, so it follows if it is not stated.
+            again = open_fields(node, node.where, keys.PARTS["diamond"], self.report)
+            implied = None if size is None else (size[0].times_root2() / 2, size[1].times_root2() / 2)
+            centre = self._diamond(again, node.where, self.scalars.pair(again["finished"], implied))
         else:
             centre = None if node is None else self.read_part(node)
         corners = self._use(inner["corners"])
         self.scalars.choice(fields["method"], _DIAMOND_METHODS)
-        size = self.scalars.pair(fields["finished"], None)
         oversize = self._oversize(fields)
         if centre is None or corners is None or size is None:
             return Broken(where=where)

@@ -200,7 +200,8 @@ def diamond_recipe(part: Diamond, seam: Length, measures: Measures) -> Recipe:
     so the unit comes out a little large and is trimmed. A finished centre c makes it c / sqrt 2 + F/2 wide (derived:
     its corners lie as far from the seams as those of the triangles).
     """
-    side = part.w / 2 + measures.half_square_allowance(seam) + part.oversize
+    allowance = measures.half_square_allowance(seam)
+    side = measures.cut_size(part.w / 2 + allowance + part.oversize)  # inside another the size is irrational
     near, far = part.w / 4, part.w - part.w / 4
     spots = ((near, near, 0), (far, near, 90), (far, far, 180), (near, far, 270))
     pieces = tuple(
@@ -210,7 +211,7 @@ def diamond_recipe(part: Diamond, seam: Length, measures: Measures) -> Recipe:
     centre = part.w.times_root2() / 2 + seam * 2
     if isinstance(part.centre, FabricUse):
         centre = measures.cut_size(centre)
-    made = (centre - seam * 2).times_root2() / 2 + part.w / 2 + seam * 2 + part.oversize
+    made = (centre - seam * 2).times_root2() / 2 + side - allowance + seam * 2
     return Recipe(
         method="triangles",
         pieces=pieces,
