@@ -311,7 +311,7 @@ class _Viewer:
         ways = Counter(_way(self.book.seams[name]) for name in unit.seams)
         for take in unit.from_:
             inner = self.book.units[take.unit] if take.unit is not None else None
-            if inner is not None and inner.how == "join" and depth > 1:
+            if inner is not None and inner.how in ("join", "strip-set") and depth > 1:
                 for way, count in self._ways_of(inner, depth - 1).items():
                     ways[_turned(way, take.turn, mirror=take.mirror)] += count
         return ways
