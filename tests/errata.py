@@ -455,6 +455,12 @@ OUR_OWN = [
         "M59", "the seam test measures what no right seam gives", CRIB, "seam test", {"/seam_test/whole": plus("1/4")}
     ),
     Erratum("M60", "a bundle piece is numbered twice", CRIB, "prints", {"/cutting": renumbered}),
+    Erratum("M61", "metres beside the yards are too few", CRIB, "buy", {"/fabrics/ground/also/amount": "1/10"}),
+    Erratum("M62", "metres beside the yards are left out", CRIB, "buy", {"/fabrics/ground/also": None}),
+    Erratum("M63", "a stop to measure expects another size", CRIB, "stop and measure", {"/gates/0/h": "7"}),
+    Erratum("M64", "nobody is told to measure the centre", CRIB, "stop and measure", {"/gates": without(4)}),
+    Erratum("M65", "a border that is not there is measured", CRIB, "stop and measure", {"/gates/5/of": "9"}),
+    Erratum("M66", "butted borders are said to be mitred as one", CRIB, "borders", {"/borders/0/together": [1, 2]}),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

@@ -206,7 +206,7 @@ def _border(order: int, width: int, before: Length) -> BorderNote:
     edges = zip(("left", "right", "top", "bottom"), lengths, strict=True)
     return BorderNote(
         label=label, fabric="edge", width=Length(width), corner="butted", order=order, pieces=4, joined=Length(152),
-        strips=tuple(BorderStrip(edge=e, length=n.round_up(Fraction(1, 8)), w=cut) for e, n in edges),
+        together=(), strips=tuple(BorderStrip(edge=e, length=n.round_up(Fraction(1, 8)), w=cut) for e, n in edges),
         corners=None, before=Box(w=before, h=before), after=Box(w=after, h=after),
     )  # fmt: skip
 
@@ -308,6 +308,7 @@ BOOKLET = Booklet(
         Row(row=2, items=(3, 4, 5), press=("after", "after"), beside=None, left_open=()),
         Row(row=3, items=(6, 7, 8), press=("open", "before"), beside=None, left_open=()),
     ),
+    gates=(),
     borders=(_border(1, 1, _CENTRE), _border(2, 4, _SECOND)),
     binding=BindingNote(
         label="A5", fabric="ground", need=Length(140), extra=Length(12), length=Length(150), strips=4,

@@ -276,3 +276,28 @@ def test_a_metric_pattern_tells_packages_in_whole_centimetres_that_they_hold() -
     larger = plan_batting(Length(114), Length(Fraction(1523, 10)), CENTIMETRES).package
     assert larger is not None
     assert larger.id == "twin"
+
+
+MITRED = [
+    {"fabric": "red", "width": "1", "corner": "mitred"},
+    {"fabric": "light", "width": "2 1/2", "corner": "mitred", "joined": "true"},
+    {"fabric": "dark", "width": "3 1/2", "corner": "mitred", "joined": "true"},
+]
+
+
+def test_borders_mitred_as_one_are_all_as_long_as_the_outer_edge_and_some() -> None:
+    """1 + 2.5 + 3.5 = 7 round 50 x 60 gives 65 x 75 with 1 in to spare (hobby page on mitred borders); ours spare 4."""
+    booklet = quilt("50 x 60", borders=MITRED)
+    published = {"left": 75, "right": 75, "top": 65, "bottom": 65}
+    for border in booklet.borders:
+        assert border.together == (1, 2, 3)
+        assert {strip.edge: strip.length - 3 for strip in border.strips} == published
+    assert [border.strips[0].w for border in booklet.borders] == [inches("1 1/2"), 3, 4]
+
+
+def test_a_mitred_border_of_its_own_does_not_wait_for_the_next() -> None:
+    inner, outer, _ = quilt("50 x 60", borders=[MITRED[0], {**MITRED[1], "joined": "false"}, MITRED[2]]).borders
+    assert inner.together == ()
+    assert outer.together == (2, 3)
+    assert inner.strips[0].length == 60 + 2 + 4
+    assert outer.strips[0].length == 62 + 2 * 6 + 4

@@ -264,6 +264,7 @@ FINISHING: list[Case] = [
     ("scale of nothing", {"sizes": "sizes: {crib: {blocks: 2 x 3, scale: ➤0}}"}, ["a scale such as 1 1/2"]),
     ("scale in words", {"sizes": "sizes: {crib: {blocks: 2 x 3, scale: ➤double}}"}, ["a scale such as 1 1/2"]),
     ("scale and size of the block", {"sizes": "sizes: {crib: {blocks: 2 x 3, scale: 2, ➤finished: 8 x 8}}"}, ["both scale and finished"]),
+    ("first border joined to one inside", {"borders": "borders: [➤{fabric: edge, width: 1, corner: mitred, joined: true}]"}, ["round another mitred one"]),
     ("border of no fabric", {"borders": "borders: [➤{width: 1}]"}, ["a border without 'fabric'"]),
     ("border from a bundle", {"borders": "borders: [{fabric: ➤star, width: 1}]"}, [("squares 10", "yardage")]),
     ("border of a print", {"borders": "borders: [{fabric: ➤star.2, width: 1}]"}, ["without a print"]),

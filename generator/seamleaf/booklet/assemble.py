@@ -11,6 +11,7 @@ from seamleaf.booklet.finish import backing_fabric, plan_finish
 from seamleaf.booklet.material import plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.lengths import Length
+from seamleaf.planning.gates import plan_gates
 from seamleaf.planning.joining import (
     border_seams,
     centre_seams,
@@ -121,6 +122,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         pressing=pressing.report,
         places=places,
         rows=make_rows(quilt, pressing),
+        gates=plan_gates(quilt, units, finish.borders),
         borders=finish.borders,
         binding=finish.binding,
         backing=finish.backing,
@@ -221,6 +223,8 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
             (stone, width, width),
         ):
             bench.place_plain(use, w, h)
+    elif sashing:  # a size one block wide has no sash between blocks, and its label is not for the long ones
+        bench.place_plain(sashing.fabric, sashing.width, quilt.block_h)
     placed: dict[int, Placed] = {}
     for index, spot in enumerate(quilt.layout.spots):
         if spot.cell is not None:

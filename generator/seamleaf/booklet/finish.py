@@ -9,7 +9,7 @@ from typing import Final, Literal
 from seamleaf.lengths import Length
 from seamleaf.planning.bias import plan_bias
 from seamleaf.planning.fabrics import Asked
-from seamleaf.planning.finishing import border_strips, plan_backing, plan_batting, strips_needed
+from seamleaf.planning.finishing import border_strips, mitred_strips, plan_backing, plan_batting, strips_needed
 from seamleaf.planning.joining import CORNER_UNIT, SIDE_UNIT
 from seamleaf.planning.labels import Labels, PatchKey, Shape
 from seamleaf.planning.records import (
@@ -214,13 +214,21 @@ def _borders(
     w, h = quilt.layout.w, quilt.layout.h
     notes: list[BorderNote] = []
     strips: list[Strips | Cornerstones] = []
+    groups = _together(quilt)
     for order, (border, width) in enumerate(quilt.borders, 1):
         usable, cut = fabrics[border.fabric].usable[0], width + seam * 2
         if cut >= usable:
             found = f"a border cut {cut.exact_text()} wide in size '{quilt.size.id}'"
             expected = f"less than the usable width of '{border.fabric}', {usable.exact_text()}"
             raise PatternError([Problem(border.where, found, expected)])
-        sides = border_strips(border.corner, w, h, width, seam, measures)
+        together = groups[order - 1]
+        if together:
+            inside = sum((each for _, each in quilt.borders[: together[0] - 1]), Length(0)) * 2
+            all_widths = sum((each for _, each in quilt.borders[together[0] - 1 : together[-1]]), Length(0))
+            core = Box(w=quilt.layout.w + inside, h=quilt.layout.h + inside)
+            sides = mitred_strips(core.w, core.h, width, all_widths, seam, measures)
+        else:
+            sides = border_strips(border.corner, w, h, width, seam, measures)
         need = sum((strip.length for strip in sides), Length(0))
         pieces, joined = strips_needed(need, usable, cut)
         label = labels.fresh(PatchKey(fabric=border.fabric, print=None, w=usable, h=cut, shape="strip"))
@@ -240,6 +248,7 @@ def _borders(
                 order=order,
                 pieces=pieces,
                 joined=joined,
+                together=together,
                 strips=sides,
                 corners=corners,
                 before=before,
@@ -248,6 +257,17 @@ def _borders(
         )
         w, h = after.w, after.h
     return tuple(notes), strips
+
+
+def _together(quilt: Quilt) -> list[tuple[int, ...]]:
+    """Return for each border the numbers of those that it is mitred with as one, none for a border of its own."""
+    groups: list[list[int]] = []
+    for order, (border, _) in enumerate(quilt.borders, 1):
+        if border.joined:
+            groups[-1].append(order)
+        else:
+            groups.append([order])
+    return [tuple(group) if len(group) > 1 else () for group in groups for _ in group]
 
 
 def _binding(

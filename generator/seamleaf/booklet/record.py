@@ -22,6 +22,7 @@ from seamleaf.planning.records import (
     ClassNote,
     Cut,
     FabricNote,
+    Gate,
     Nest,
     Offcut,
     Outline,
@@ -63,6 +64,7 @@ __all__ = [
     "Cut",
     "FabricNote",
     "FamilyNote",
+    "Gate",
     "LayoutNote",
     "Nest",
     "Offcut",
@@ -108,6 +110,7 @@ class Booklet:
     pressing: Pressing
     places: tuple[Place, ...]
     rows: tuple[Row, ...]
+    gates: Annotated[tuple[Gate, ...], "where to stop and measure, in the order of the work"]
     borders: tuple[BorderNote, ...]
     binding: BindingNote | None
     backing: BackingNote

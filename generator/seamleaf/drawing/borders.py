@@ -109,7 +109,7 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
     ]
     order = ", ".join(strip.edge for strip in border.strips)
     ends = {
-        "mitred": " Mitre the corners.",
+        "mitred": _mitre_words(border),
         "cornerstone": f" Cornerstones {border.corners} go to the ends of top and bottom.",
     }.get(border.corner, "")
     title = (
@@ -128,6 +128,13 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         scene=lay_out(panels, width=PAGE),
         about={"border": str(border.order), "fabric": border.fabric},
     )
+
+
+def _mitre_words(border: BorderNote) -> str:
+    if not border.together:
+        return " Mitre the corners."
+    first, last = border.together[0], border.together[-1]
+    return f" Sew its strips to those of borders {first} to {last} first, and mitre them as one."
 
 
 def _quilt_so_far(desk: Desk, border: BorderNote, scale: float) -> list[Shape]:

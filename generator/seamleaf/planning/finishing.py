@@ -50,15 +50,37 @@ def border_strips(
     (allpeoplequilt.com, border-and-corner-blocks). With cornerstones: all as long as the quilt's edge. Mitred: as
     long as the outer edge, and some. Lengths that geometry makes irrational go up to the grid.
     """
-    around = seam * 2
     if corner == "mitred":
-        extra = width * 2 + MITRE_EXTRA[measures.unit]
-        side, across = h + extra, w + extra
-    elif corner == "cornerstone":
+        return mitred_strips(w, h, width, width, seam, measures)
+    around = seam * 2
+    if corner == "cornerstone":
         side, across = h + around, w + around
     else:
         side, across = h + around, w + width * 2 + around
-    side, across, cut = measures.cut_size(side), measures.cut_size(across), width + around
+    return _four_strips(side, across, width + around, measures)
+
+
+def mitred_strips(
+    w: Length, h: Length, width: Length, all_widths: Length, seam: Length, measures: Measures
+) -> tuple[BorderStrip, ...]:
+    """Return the cut strips of a mitred border: as long as the outer edge of all that is mitred as one, and some.
+
+    Args:
+        w: finished width of the quilt inside the borders that are mitred as one.
+        h: its finished height.
+        width: finished width of this border.
+        all_widths: of all the borders that are mitred as one (side + 2 x the sum of widths + some, published for
+            borders of 1, 2 1/2 and 3 1/2 in by a hobby page on mitred borders).
+        seam: the seam allowance.
+        measures: of the pattern.
+
+    """
+    extra = all_widths * 2 + MITRE_EXTRA[measures.unit]
+    return _four_strips(h + extra, w + extra, width + seam * 2, measures)
+
+
+def _four_strips(side: Length, across: Length, cut: Length, measures: Measures) -> tuple[BorderStrip, ...]:
+    side, across = measures.cut_size(side), measures.cut_size(across)
     return (
         BorderStrip(edge="left", length=side, w=cut),
         BorderStrip(edge="right", length=side, w=cut),

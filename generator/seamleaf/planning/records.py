@@ -325,6 +325,16 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Gate:
+    """A stop at which the maker measures before sewing on."""
+
+    after: Literal["unit", "block", "row", "centre", "border"]
+    of: Annotated[str, "unit id, number of the row or of the border, or centre"]
+    w: Annotated[Length | None, "unfinished width expected, of a row its length; null for a row with slanting ends"]
+    h: Annotated[Length, "unfinished height expected, of a row its width"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BorderStrip:
     """One side of a border, as cut."""
 
@@ -344,6 +354,9 @@ class BorderNote:
     order: Annotated[int, "from 1, the innermost"]
     pieces: Annotated[int, "strips across the usable width that are joined"]
     joined: Annotated[Length, "length that the joined strips give after what the joins eat"]
+    together: Annotated[
+        tuple[int, ...], "borders whose strips are sewn together first and mitred as one; empty for one of its own"
+    ]
     strips: Annotated[tuple[BorderStrip, ...], "in sewing order"]
     corners: Annotated[str | None, "label of the cornerstones"]
     before: Annotated[Box, "finished size of the quilt before this border, exact"]

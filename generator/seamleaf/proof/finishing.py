@@ -87,6 +87,7 @@ def _check_border(book: Book, border: Border, number: int, before: Sides, findin
         if border.corner == "butted":  # what is sewn on later runs over the ends of what is there
             w, h = (w + border.width, h) if upright else (w, h + border.width)
     _check_cornerstones(book, border, cut, findings)
+    _check_together(book, border, findings)
     needed = sum((strip.length for strip in border.strips), ZERO)
     joined = _check_joined(book, border.label, cut, needed, border.pieces, BORDERS, f"{at}/pieces", findings)
     findings.expect_equal(border.joined, joined, BORDERS, f"{at}/joined", "length of the joined strips")
@@ -96,7 +97,7 @@ def _check_border(book: Book, border: Border, number: int, before: Sides, findin
 def _check_strip(book: Book, border: Border, strip: Strip, side: Length, cut: Length, findings: Findings) -> None:
     findings.expect_equal(strip.w, cut, BORDERS, f"{strip.pointer}/w", f"cut width of the {strip.edge} strip")
     if border.corner == "mitred":
-        least = side + border.width * 2 + book.measures.inch * MITRE_INCHES
+        least = side + _beyond_side(book, border) * 2 + book.measures.inch * MITRE_INCHES
         message = f"the {strip.edge} edge takes at least {say(least)} with its mitres, the strip is {say(strip.length)}"
         findings.expect(strip.length >= least, BORDERS, f"{strip.pointer}/length", message)
         return
@@ -104,6 +105,25 @@ def _check_strip(book: Book, border: Border, strip: Strip, side: Length, cut: Le
     message = f"the {strip.edge} edge takes {say(exact)}, the strip is {say(strip.length)}"
     enough = exact <= strip.length < exact + book.grid
     findings.expect(enough, BORDERS, f"{strip.pointer}/length", message)
+
+
+def _beyond_side(book: Book, border: Border) -> Length:
+    """Return how far all that is mitred with a border goes beyond the side that it is sewn to."""
+    outside = [other for other in book.booklet.borders if other.order in border.together]
+    return sum((other.width for other in outside if other.order > border.order), border.width)
+
+
+def _check_together(book: Book, border: Border, findings: Findings) -> None:
+    """See that borders mitred as one lie round each other, are all mitred, and name each other."""
+    group = border.together
+    if not group:
+        return
+    at = f"{border.pointer}/together"
+    good = len(group) > 1 and border.order in group and list(group) == list(range(group[0], group[0] + len(group)))
+    findings.expect(good, BORDERS, at, f"borders {', '.join(map(say, group))} do not lie round each other")
+    others = [other for other in book.booklet.borders if other.order in group]
+    alike = len(others) == len(group) and all(other.corner == "mitred" and other.together == group for other in others)
+    findings.expect(alike, BORDERS, at, "borders that are mitred as one are all mitred, and each names the others")
 
 
 def _check_cornerstones(book: Book, border: Border, cut: Length, findings: Findings) -> None:

@@ -9,6 +9,7 @@ from seamleaf.proof.book import Book, open_book
 from seamleaf.proof.cutting import check_cutting
 from seamleaf.proof.figures import check_figures
 from seamleaf.proof.finishing import check_finish
+from seamleaf.proof.gates import check_gates
 from seamleaf.proof.joining import check_joins
 from seamleaf.proof.layout import check_rows, check_set, check_triangles, lay_places
 from seamleaf.proof.ledger import check_ledger
@@ -85,6 +86,7 @@ def prove_booklet(booklet: Booklet, findings: Findings) -> Summary:
         check_ledger(book, findings)
         check_set(book, findings)
         check_rows(book, findings)
+        check_gates(book, findings)
         check_finish(book, findings)
         check_prints(book, findings)
         check_colours(book, findings)

@@ -305,6 +305,16 @@ class Place(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Gate(Record):
+    """A stop to measure."""
+
+    after: Literal["unit", "block", "row", "centre", "border"]
+    of: str
+    w: Length | None
+    h: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Row(Record):
     """A row."""
 
@@ -335,6 +345,7 @@ class Border(Record):
     order: int
     pieces: int
     joined: Length
+    together: tuple[int, ...]
     strips: tuple[Strip, ...]
     corners: str | None
     before: Box
@@ -431,6 +442,7 @@ class Booklet(Record):
     pressing: Pressing
     places: tuple[Place, ...]
     rows: tuple[Row, ...]
+    gates: tuple[Gate, ...]
     borders: tuple[Border, ...]
     binding: Binding | None
     backing: Backing

@@ -61,7 +61,9 @@ def _compare(first: Booklet, other: Booklet, findings: Findings) -> None:
     for patch in other.patches:
         if patch.label in patches:
             same_scale = first.size.scale == other.size.scale
-            before, now = (_sort_of(each, sized=same_scale) for each in (patches[patch.label], patch))
+            long = patch.label in _long_sashes(first) and patch.label in _long_sashes(other)
+            sized = same_scale and not long
+            before, now = (_sort_of(each, sized=sized) for each in (patches[patch.label], patch))
             message = f"{patch.label} is {_say_sort(now)}, but {_say_sort(before)} {than}"
             findings.expect(before == now, SIZES, patch.pointer, message)
 
@@ -70,6 +72,13 @@ def _drawn(booklet: Booklet) -> tuple[Length, Length] | None:
     """Return the block's size before the size's scale; ``None`` for a scale that nothing can be multiplied by."""
     w, h = booklet.set.block.sides
     return (w / booklet.size.scale, h / booklet.size.scale) if booklet.size.scale > 0 else None
+
+
+def _long_sashes(booklet: Booklet) -> set[str]:
+    """Return the labels of sashes that are rows of their own: they are as long as the quilt is wide."""
+    rows = [booklet.places[row.items[0]] for row in booklet.rows if len(row.items) == 1]
+    sashes = {place.unit for place in rows if place.kind == "sash"}
+    return {take.label for unit in booklet.units if unit.id in sashes for take in unit.from_ if take.label}
 
 
 def _sort_of(patch: Patch, *, sized: bool) -> tuple[object, ...]:

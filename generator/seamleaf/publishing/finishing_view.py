@@ -40,6 +40,10 @@ class BorderView:
     stone: PatchView | None
     """The patch of the cornerstones, if it has some."""
     pairs: tuple[PairView, ...]
+    together: Literal["no", "inner", "outer"]
+    """Whether it is mitred as one with others: ``outer`` for the last of them, with which all are sewn on."""
+    numbers: tuple[str, ...]
+    """Pointers of the numbers of those borders."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,4 +95,6 @@ def _border(index: int, border: BorderNote, letters: dict[str, str], patches: di
         corner=border.corner,
         stone=None if border.corners is None else patches[border.corners],
         pairs=tuple(pairs.values()),
+        together="no" if not border.together else "outer" if border.order == border.together[-1] else "inner",
+        numbers=tuple(f"{at}/together/{number}" for number in range(len(border.together))),
     )

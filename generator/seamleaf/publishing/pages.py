@@ -19,6 +19,7 @@ from seamleaf.lengths import Measures
 from seamleaf.publishing.cutting_view import cutting_view
 from seamleaf.publishing.fabric_view import fabric_views
 from seamleaf.publishing.finishing_view import finishing_view
+from seamleaf.publishing.gate_view import gate_views
 from seamleaf.publishing.layout_view import layout_view
 from seamleaf.publishing.numbers import Numbers
 from seamleaf.publishing.pictures import Pictures, figure_path
@@ -182,6 +183,7 @@ def _size_pages(
         "units": unit_views(booklet),
         "cutting": cutting_view(booklet),
         "layout": layout_view(booklet),
+        "gates": gate_views(booklet),
         "finishing": finishing_view(booklet),
         "cautions": booklet.cautions,
         "proved": proved,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
@@ -32,7 +33,16 @@ class FinishingReader:
     def borders(self) -> tuple[Border, ...]:
         """Read the borders from the inside out, as many as are written even when some cannot be read."""
         nodes = open_items(self._fields["borders"], "a list of borders, each with fabric and width", self._report)
-        return tuple(self._border(node) for node in nodes)
+        borders: list[Border] = []
+        for node in nodes:
+            border = self._border(node)
+            inside = borders[-1] if borders else None
+            if border.joined and not (border.corner == "mitred" and inside and inside.corner == "mitred"):
+                expected = "a mitred border that lies round another mitred one"
+                self._report.add(node.where, "a border joined to the one inside it", expected)
+                border = replace(border, joined=False)
+            borders.append(border)
+        return tuple(borders)
 
     def _border(self, node: Node) -> Border:
         inner = open_fields(node, node.where, keys.BORDER, self._report)
@@ -54,7 +64,10 @@ class FinishingReader:
                 node.where, "a border with corner: cornerstone but without its fabric", "the key 'cornerstone'"
             )
             cornerstone = fabric
-        return Border(fabric=fabric, widths=widths, corner=corner, cornerstone=cornerstone, where=node.where)
+        joined = self._scalars.flag(inner["joined"], default=False)
+        return Border(
+            fabric=fabric, widths=widths, corner=corner, cornerstone=cornerstone, where=node.where, joined=joined
+        )
 
     def binding(self) -> Binding | None:
         """Read the binding; a pattern may leave it out."""

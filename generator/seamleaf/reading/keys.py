@@ -60,7 +60,7 @@ SETTING: Final = Keys(
 )
 SASHING: Final = Keys(of="the sashing", required=("fabric", "width"), optional=("cornerstone", "outer"))
 TRIANGLES: Final = Keys(of="the setting triangles", required=("fabric",), optional=("oversize", "float"))
-BORDER: Final = Keys(of="a border", required=("fabric", "width"), optional=("corner", "cornerstone"))
+BORDER: Final = Keys(of="a border", required=("fabric", "width"), optional=("corner", "cornerstone", "joined"))
 BINDING: Final = Keys(of="the binding", required=("fabric",), optional=("strip", "cut", "extra"))
 BACKING: Final = Keys(of="the backing", optional=("fabric", "usable", "extra", "insert"))
 BATTING: Final = Keys(of="the batting", optional=("extra",))

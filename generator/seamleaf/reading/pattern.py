@@ -279,6 +279,8 @@ class Border:
     corner: Literal["butted", "mitred", "cornerstone"]
     cornerstone: str | None
     where: Mark = field(compare=False)
+    joined: bool = False
+    """Whether its strips are sewn to those of the border inside it first, and both are mitred as one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
