@@ -194,11 +194,12 @@ def run_tests(layer: str) -> int:
     return int(pytest.main([*options, *(str(ROOT / each) for each in LAYERS[layer])]))
 
 
-def judge(mutant: Mutant, layer: str, sound: list[str]) -> str:
+def judge(mutant: Mutant | None, layer: str, sound: list[str]) -> str:
     """Return what saw a fault: ``booklets``, ``tests``, or nothing; runs in a process of its own."""
     for name in [name for name in sys.modules if name == "seamleaf" or name.startswith("seamleaf.")]:
         del sys.modules[name]
-    sys.meta_path.insert(0, Faulty(mutant))
+    if mutant is not None:
+        sys.meta_path.insert(0, Faulty(mutant))
     try:
         if any(made != right for made, right in zip(demo_booklets(), sound, strict=True)):
             return "booklets"
@@ -207,8 +208,8 @@ def judge(mutant: Mutant, layer: str, sound: list[str]) -> str:
     return "" if run_tests(layer) == 0 else "tests"
 
 
-def hunt(mutant: Mutant, layer: str, sound: list[str]) -> str:
-    """Fork, judge, and return what saw the fault."""
+def hunt(mutant: Mutant | None, layer: str, sound: list[str]) -> str:
+    """Fork, judge, and return what saw the fault; with no fault, what is wrong without one."""
     reader, writer = os.pipe()
     child = os.fork()
     if child == 0:
@@ -256,12 +257,17 @@ def main() -> int:
     import hypothesis  # noqa: F401 -- once here, and not again in every process
     import pytest  # noqa: F401 -- as above
 
+    for layer in sorted({layer_of[mutant.module] for mutant in sample}):
+        if wrong := hunt(None, layer, sound):
+            print(f"the {wrong} of {layer} fail without any fault: nothing can be told")
+            return 1
     seen: dict[str, int] = {}
     survivors: list[str] = []
     with ThreadPoolExecutor(options.workers) as pool:
         for mutant, by in zip(
             sample, pool.map(lambda each: hunt(each, layer_of[each.module], sound), sample), strict=True
         ):
+            print(f"{by or 'nothing'}: {mutant.name}", flush=True)
             excused = not by and mutant.name in EQUAL
             seen[by or ("equal" if excused else "nothing")] = seen.get(by or ("equal" if excused else "nothing"), 0) + 1
             if not by:
