@@ -139,7 +139,7 @@ def test_what_is_imported_is_asked_for() -> None:
     def lacking(names: set[str], asked: set[str]) -> set[str]:
         return {name for name in names if not {each.lower() for each in sources.get(name, [])} & asked}
 
-    own = {"seamleaf"} | {path.stem for path in (ROOT / "tests").rglob("*.py")}
+    own = {"seamleaf"} | {path.stem for path in (ROOT / "tests").rglob("*")}
     assert lacking(imported("generator") - own, runtime) == set()
     assert lacking(imported("tests") - own, runtime | extra) == set()
 
