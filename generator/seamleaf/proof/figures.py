@@ -22,6 +22,7 @@ from seamleaf.proof.report import Findings
 
 FIGURES: Final = "figures"
 ARROWS: Final = "arrows of figures"
+_JOINED: Final = ("join", "strip-set")
 COUNTS: Final = "patches of figures"
 SIZES: Final = "numbers of figures"
 MAX_BYTES: Final = 16 * 2**20
@@ -274,7 +275,7 @@ class _Viewer:
         if said is not None:
             count = _WORDS.index(said[1]) if said[1] in _WORDS else int(said[1]) if said[1].isdecimal() else total
             self.findings.expect(count == total, COUNTS, "", f"{said[0]} in the title, {unit.id} has {total}")
-        if of.endswith("-parts") and of.removesuffix("-parts") == unit.id and unit.how == "join":
+        if of.endswith("-parts") and of.removesuffix("-parts") == unit.id and unit.how in _JOINED:
             self._check_block_arrows(unit)
 
     def _check_row(self, of: str) -> None:
@@ -298,6 +299,9 @@ class _Viewer:
         unit = self.book.units.get(of)
         if unit is None:
             self.findings.add(COUNTS, "", f"there is no unit {of}")
+        elif unit.how == "strip-set":  # its strips lie level, the left part of a row uppermost
+            ways = [_way(self.book.seams[name]) for name in unit.seams]
+            self._check_arrows([way[::-1] if isinstance(way, tuple) and unit.axis == "row" else way for way in ways])
         elif unit.how == "join":
             self._check_arrows([_way(self.book.seams[name]) for name in unit.seams])
 
@@ -311,7 +315,7 @@ class _Viewer:
         ways = Counter(_way(self.book.seams[name]) for name in unit.seams)
         for take in unit.from_:
             inner = self.book.units[take.unit] if take.unit is not None else None
-            if inner is not None and inner.how in ("join", "strip-set") and depth > 1:
+            if inner is not None and inner.how in _JOINED and depth > 1:
                 for way, count in self._ways_of(inner, depth - 1).items():
                     ways[_turned(way, take.turn, mirror=take.mirror)] += count
         return ways

@@ -109,6 +109,8 @@ class UnitView:
     single: bool
     """Whether a batch makes one unit, so that batches need no mention."""
     trimmed: bool
+    on_ruler: bool
+    """Whether a ruler shows its size; if not, as of a square in a square in another, it is trimmed by its points."""
     inside: str | None
     """Pointer to its match points and how many of them nest, if its own seams have any."""
     nests: bool
@@ -150,6 +152,7 @@ class _Reader:
             cut=at + pointer("made", "h" if unit.axis == "row" else "w") if unit.how == "strip-set" else "",
             single=unit.makes == 1 and unit.how != "strip-set",
             trimmed=unit.trim is not None and unit.trim != unit.made,
+            on_ruler=all(side.is_rational for side in ((unit.trim or unit.made).w, (unit.trim or unit.made).h)),
             inside=pointer("pressing", "inside", unit.id) if self._has_own_points(unit) else None,
             nests=self._nest(unit.id).match_points == self._nest(unit.id).nested,
             per_block=tuple(
