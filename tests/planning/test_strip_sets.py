@@ -61,12 +61,9 @@ def test_a_nine_patch_takes_dark_light_dark_and_light_dark_light_strips_of_2_1_2
 @pytest.mark.parametrize(("count", "makes", "batches"), [(5, 5, 1), (6, 6, 1), (7, 4, 2), (12, 6, 2), (13, 5, 3)])
 def test_rail_fence_blocks_are_shared_evenly_over_the_fewest_sets(count: int, makes: int, batches: int) -> None:
     """Six blocks of 6 in, 6 1/2 unfinished, from a set of 40 in, an inch of it squared (derived)."""
-    booklet = booklet_of({"rail": RAIL}, size=f"1 x {count}", turns="fixed")
-    units = [unit for unit in booklet.units if unit.how == "strip-set"]
-    assert {unit.makes for unit in units} == {-(-max(unit.count for unit in units) // units[0].batches)}
-    if len(units) == 1:
-        assert (units[0].makes, units[0].batches) == (makes, batches)
-    assert sum(unit.count for unit in units) == count
+    booklet = booklet_of({"rail": RAIL}, size=f"{count} x 1")
+    (unit,) = booklet.units
+    assert (unit.how, unit.count, unit.makes, unit.batches) == ("strip-set", count, makes, batches)
     assert findings_of(values_of(booklet)) == []
 
 

@@ -194,3 +194,32 @@ def test_sashes_and_cornerstones_are_counted_and_named() -> None:
         laid = Counter(labels[place["unit"]] for place in booklet["places"] if place["kind"] == kind)
         for label, count in laid.items():
             assert f"{count} {several} {label}" in layout
+
+
+STRIPS = f"""{HEAD}blocks:
+  nine: {{grid: [DLD, LDL, DLD], key: {{D: d 2 x 2, L: l 2 x 2}}, method: strips}}
+setting: {{set: straight, blocks: [[nine]]}}
+sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
+"""
+NESTED = f"""{HEAD}blocks:
+  squares: {{diamond: {{centre: {{diamond: {{centre: d, corners: l}}}}, corners: d}}, finished: 8 x 8}}
+setting: {{set: straight, blocks: [[squares]]}}
+sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
+"""
+
+
+def test_a_strip_set_is_pressed_before_it_is_cut() -> None:
+    """Six blocks take twelve sub-cuts of the first set, 2 1/2 in each: 31 in with the inch that squaring takes."""
+    page = page_of(STRIPS, "piece/")
+    steps = ("Sew the strips along their long edges", "Press", "Cut one end square", "sub-cut 12 units, each 2 1/2 in")
+    places = [page.index(step) for step in steps]
+    assert places == sorted(places)
+
+
+def test_strips_that_end_before_the_fabric_does_are_not_kept_whole() -> None:
+    assert "Keep them whole: A1" not in page_of(STRIPS, "cut/")
+
+
+def test_a_square_that_no_ruler_shows_is_trimmed_by_the_points_of_its_centre() -> None:
+    page = page_of(NESTED, "piece/")
+    assert "beyond the points of the centre. That leaves about 6 1/8" in page
