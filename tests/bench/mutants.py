@@ -254,8 +254,8 @@ def main() -> int:
     everything = [mutant for module in modules for mutant in mutants_of(module)]
     sample = random.Random(options.seed).sample(everything, min(options.count, len(everything)))
     sound = list(demo_booklets())
-    import hypothesis  # noqa: F401 -- once here, and not again in every process
-    import pytest  # noqa: F401 -- as above
+    # Hypothesis is left to every process: pytest wants to see it imported.
+    import pytest  # noqa: F401 -- once here, and not again in every process
 
     for layer in sorted({layer_of[mutant.module] for mutant in sample}):
         if wrong := hunt(None, layer, sound):
