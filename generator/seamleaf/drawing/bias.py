@@ -40,16 +40,20 @@ def bias_sketch(desk: Desk, binding: BindingNote) -> Sketch:
         *lines,
         Line(start=(0, tall), end=(a, tall), ink=Ink(stroke=INK, width=CUT, dash=STITCH)),
     ]
+    # The right end of the panel at the left, its left end at the right: the lines meet one further down.
+    end = 40.0
     ends: list[Shape] = [
-        draw_patch(((0.0, 0.0), (40.0, 40.0), (40.0, 40.0 + tall), (0.0, tall)), look, tag="strip"),
+        draw_patch(((0.0, 0.0), (end, end), (end, end + tall), (0.0, tall)), look, tag="strip"),
         draw_patch(
-            ((70.0, step), (110.0, step + 40.0), (110.0, step + 40.0 + tall), (70.0, step + tall)), look, tag="strip"
+            ((end, end + step), (2 * end, 2 * end + step), (2 * end, 2 * end + step + tall), (end, end + step + tall)),
+            look,
+            tag="strip",
         ),
     ]
     for i in range(1, (binding.rounds or 0) + 1):
-        ends.append(Line(start=(0, step * i), end=(40, 40 + step * i), ink=dash))
-        ends.append(Line(start=(70, step * (i + 1)), end=(110, 40 + step * (i + 1)), ink=dash))
-    ends.append(Line(start=(43, 43 + step), end=(67, step + 3), ink=cut))
+        ends.append(Line(start=(0, step * i), end=(end, end + step * i), ink=dash))
+        ends.append(Line(start=(end, end + step * (i + 1)), end=(2 * end, 2 * end + step * (i + 1)), ink=dash))
+    ends.append(Line(start=(end, end + step), end=(end, end + tall), ink=Ink(stroke=INK, width=CUT, dash=STITCH)))
     panels = [
         Panel(parts=tuple(square), number=1, caption=f"Cut the square of {side} from corner to corner."),
         Panel(parts=tuple(sewn), number=2, caption=f"Sew the halves; mark lines {width} apart."),
