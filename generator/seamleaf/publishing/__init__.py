@@ -4,6 +4,15 @@ Views turn a booklet into plain data that names every number by its place in the
 structure, the wording catalogue every sentence.
 """
 
+from seamleaf.publishing.examples import (
+    Example,
+    completed,
+    examples_of,
+    figure_path,
+    publish_example,
+    shown_figures,
+    with_examples,
+)
 from seamleaf.publishing.gallery import GALLERY_MARK, Gallery, publish_gallery, publish_home
 from seamleaf.publishing.pages import (
     booklet_files,
@@ -19,20 +28,27 @@ from seamleaf.publishing.versions_view import note_view, publish_note
 
 __all__ = [
     "GALLERY_MARK",
+    "Example",
     "Gallery",
     "TemplateError",
     "Templates",
     "booklet_files",
     "booklet_paths",
     "chrome_title",
+    "completed",
+    "examples_of",
+    "figure_path",
     "load_templates",
     "note_view",
     "page_titles",
+    "publish_example",
     "publish_fault",
     "publish_gallery",
     "publish_home",
     "publish_note",
     "publish_pattern",
     "publish_versions",
+    "shown_figures",
     "theme_folder",
+    "with_examples",
 ]

@@ -19,6 +19,7 @@ _PACKAGE: Final = "seamleaf.site_templates"
 WORDING_FILE: Final = "wording.yaml"
 ASSETS_FOLDER: Final = "assets"
 WORKER_FILE: Final = "offline/worker.js"
+EXAMPLE_FILE: Final = "example.yaml"
 
 
 class TemplateError(Exception):
@@ -35,6 +36,8 @@ class Templates:
     """Style sheets and scripts, by their path in the site."""
     worker: bytes
     """The script that keeps pages for use without a network. A browser asks for it by itself; no page holds it."""
+    example: str
+    """What examples on an author's pages leave out: the sections of a pattern."""
     digest: str
     """Digest of every file that the pages depend on."""
 
@@ -88,7 +91,14 @@ def load_templates(own: Path | None = None) -> Templates:
     digest = hashlib.sha256()
     for name, data in sorted([*packaged.items(), *owned.items()]):
         digest.update(f"{name}\0{len(data)}\0".encode() + data)
-    return Templates(environment, wording, assets, everything[WORKER_FILE], digest.hexdigest())
+    return Templates(
+        environment=environment,
+        wording=wording,
+        assets=assets,
+        worker=everything[WORKER_FILE],
+        example=_text(everything[EXAMPLE_FILE], EXAMPLE_FILE),
+        digest=digest.hexdigest(),
+    )
 
 
 def theme_folder() -> Path:

@@ -34,6 +34,7 @@ from seamleaf.publishing import (
     theme_folder,
 )
 from seamleaf.reading.problems import PatternError
+from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.output import LastSite
@@ -84,6 +85,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._built = False
         self._published: list[Published] = []
         self._history = History()
+        self._examples = ExamplePages()
         self._templates: Templates | None = None
         self._finished: dict[str, tuple[str, Finished]] = {}
         """By pattern, the digest of the text and what came of it; MkDocs keeps this object while it serves."""
@@ -153,6 +155,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         for each in self._published:
             for uri, content in each.files.items():
                 self._add(files, config, uri, content)
+        self._draw_examples(files, config)
         titles = page_titles(self._templates)
         if files.get_file_from_path("index.md") is None and files.get_file_from_path("README.md") is None:
             home = self._rendered(lambda templates: publish_home(config.site_name, templates))
@@ -193,10 +196,12 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             self._last = None
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 -- MkDocs passes it by name
-        """Put the patterns of the site where an author's page asks for them."""
+        """Put the patterns of the site, and examples with their figures, where an author's page asks for them."""
+        home = "../" * page.file.dest_uri.count("/")
+        uri = page.file.src_uri
+        markdown = self._rendered(lambda templates: self._examples.put_in(uri, markdown, home, templates))
         if GALLERY_MARK not in markdown:
             return markdown
-        home = "../" * page.file.dest_uri.count("/")
         entries = [each.gallery for each in self._published if each.gallery is not None]
         gallery = self._rendered(lambda templates: publish_gallery(entries, templates, home))
         return markdown.replace(GALLERY_MARK, gallery)
@@ -216,6 +221,24 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 raise PluginError(str(fault)) from fault
             log.info("%s", fault)
             return render(load_templates())
+
+    def _draw_examples(self, files: Files, config: MkDocsConfig) -> None:
+        """Draw the examples on the author's own pages.
+
+        Raises:
+            PluginError: in a build, with every problem of every example.
+
+        """
+        assert self._templates is not None  # noqa: S101 -- on_config came first
+        problems: list[str] = []
+        for file in [each for each in files.documentation_pages() if each.generated_by is None]:
+            shown = printable(os.path.relpath(file.abs_src_path or file.src_uri))
+            figures, found = self._examples.read(file.src_uri, shown, file.content_string, self._templates)
+            problems += found
+            for uri, content in figures.items():
+                self._add(files, config, uri, content)
+        if problems and not self._serving:
+            raise PluginError("\n".join(["the examples cannot be shown:", *problems]))
 
     @staticmethod
     def _add(files: Files, config: MkDocsConfig, uri: str, content: bytes) -> None:

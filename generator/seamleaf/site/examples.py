@@ -1,0 +1,89 @@
+"""The examples on an author's pages, worked out once and drawn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from seamleaf.drawing import Figure
+from seamleaf.publishing import (
+    Example,
+    Templates,
+    completed,
+    examples_of,
+    figure_path,
+    publish_example,
+    shown_figures,
+    with_examples,
+)
+from seamleaf.reading.pattern import Mark
+from seamleaf.reading.problems import PatternError
+from seamleaf.reading.wording import quoted
+from seamleaf.site.pipeline import finish
+from seamleaf.site.sources import problem_lines
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """An example with what came of it: figures with their paths below the site, or lines that say what is wrong."""
+
+    example: Example
+    figures: tuple[tuple[Figure, str], ...] = ()
+    problems: tuple[str, ...] = ()
+
+
+class ExamplePages:
+    """Works out the examples of pages; the same text is worked out once."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[str, bytes], tuple[Figure, ...]] = {}
+        self._drawn: dict[str, list[Drawn]] = {}
+
+    def read(self, uri: str, file: str, page: str, templates: Templates) -> tuple[dict[str, bytes], list[str]]:
+        """Work out a page's examples: their figures as files below the site, and every problem at its line.
+
+        ``uri`` is the page's below the docs_dir, ``file`` as a message shall name it.
+        """
+        drawn = [self._draw(uri, file, at, each, templates) for at, each in enumerate(examples_of(page), start=1)]
+        self._drawn[uri] = drawn
+        files = {path: figure.svg.encode("utf-8") for each in drawn for figure, path in each.figures}
+        return files, [line for each in drawn for line in each.problems]
+
+    def put_in(self, uri: str, page: str, home: str, templates: Templates) -> str:
+        """Return the page's text with its examples; ``home`` leads from it to the root of the site.
+
+        Raises:
+            TemplateError: the template fails.
+
+        """
+        markups: dict[Example, str] = {}
+        for each in self._drawn.get(uri, ()):
+            figures = [(figure, home + path) for figure, path in each.figures]
+            markups[each.example] = publish_example(each.example, figures, templates, each.problems)
+        return with_examples(page, markups)
+
+    def _draw(self, uri: str, file: str, number: int, example: Example, templates: Templates) -> Drawn:
+        text = completed(example, templates)
+        stem = f"{uri.removesuffix('.md').rpartition('/')[2].lower()}-{number}"
+        try:
+            if (stem, text) not in self._known:
+                self._known[stem, text] = next(iter(finish(text, stem).figures.values()))
+        except PatternError as error:
+            return Drawn(example=example, problems=tuple(problem_lines(file, _on_page(error, example))))
+        figures, unknown = shown_figures(example, self._known[stem, text])
+        if unknown:
+            known = ", ".join(dict.fromkeys(name for each in self._known[stem, text] for name in (each.kind, each.id)))
+            place = f"{file}:{example.line}:1"
+            lines = (f"{place}: found {quoted(word)}, expected a figure of this example: {known}" for word in unknown)
+            return Drawn(example=example, problems=tuple(lines))
+        return Drawn(example=example, figures=tuple((each, figure_path(uri, number, each)) for each in figures))
+
+
+def _on_page(error: PatternError, example: Example) -> PatternError:
+    """Move problems from the lines of an example to those of its page; what it left out stands at its fence."""
+    own = example.text.count("\n")
+    moved = []
+    for each in error.problems:
+        at = each.where
+        where = Mark(example.line + at.line, at.column) if at.line <= own else Mark(example.line, 1)
+        moved.append(replace(each, where=where))
+    return PatternError(moved)
