@@ -33,7 +33,7 @@ def test_the_page_of_parts_shows_every_part_set_and_corner_that_a_pattern_may_na
 
 def test_every_example_of_the_page_is_drawn_and_each_figure_is_shown_once(demo_site: Path) -> None:
     fences = re.findall(r"^```pattern", PAGE.read_text(encoding="utf-8"), flags=re.MULTILINE)
-    text = (demo_site / "parts.html").read_text(encoding="utf-8")
+    text = html.unescape((demo_site / "parts.html").read_text(encoding="utf-8"))
     assert text.count('<div class="sl-example">') == len(fences)
     shown = re.findall(r'src="(parts-examples/[^"]+)" alt="([^"]+)"', text)
     written = sorted(path.name for path in (demo_site / "parts-examples").iterdir())
