@@ -9,7 +9,8 @@ from __future__ import annotations
 from seamleaf.booklet.record import Booklet
 from seamleaf.drawing.block import block_sketches
 from seamleaf.drawing.borders import border_sketches
-from seamleaf.drawing.centre import centre_sketch, layout_sketch
+from seamleaf.drawing.centre import centre_sketch
+from seamleaf.drawing.chart import layout_sketches
 from seamleaf.drawing.cutting import cut_sketches
 from seamleaf.drawing.figure import Desk, Figure, Sketch
 from seamleaf.drawing.finishing import backing_sketch, binding_sketches
@@ -36,7 +37,7 @@ def draw_sketches(booklet: Booklet) -> tuple[Sketch, ...]:
 def _sketches(desk: Desk) -> list[Sketch]:
     return [
         *quilt_sketches(desk),
-        layout_sketch(desk),
+        *layout_sketches(desk),
         key_sketch(desk),
         legend_sketch(desk),
         *cut_sketches(desk),

@@ -1,38 +1,33 @@
-"""The joined centre: the order in which rows are joined, and the chart that blocks are laid out by."""
+"""The joined centre: the order in which rows are joined."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
 from typing import Final
 
 from seamleaf.booklet.record import Place, Seam
 from seamleaf.drawing.arrows import LENGTH, across, press_arrow
-from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
+from seamleaf.drawing.chart import CHART, number_blocks, place_outline, position_number, row_starts, small_number
+from seamleaf.drawing.colours import INK, PALE, PAPER
 from seamleaf.drawing.drafting import (
     EDGE,
-    LABEL,
-    NUMBER_RADIUS,
     PAGE,
-    SEAM,
     SMALLEST,
     Panel,
-    circled,
     label_lines,
     lay_out,
     scaled,
 )
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Line as TextLine
-from seamleaf.drawing.labels import Lines, Room, fit, fit_first, set_lines
+from seamleaf.drawing.labels import Room, fit_first, set_lines
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.pins import pin_mark
 from seamleaf.drawing.regions import spots_of
-from seamleaf.drawing.scene import Group, Ink, Line, Polygon, Shape, Spot, Text
+from seamleaf.drawing.scene import Group, Ink, Line, Shape, Spot, Text
 from seamleaf.drawing.stamps import Stamps
 from seamleaf.drawing.wording import count_word
 
-_CHART: Final = 430.0
 _BLOCK: Final = 84.0
 """Largest side of a block on a chart."""
 _LAST: Final = "#d2d2d8"
@@ -49,17 +44,17 @@ def centre_sketch(desk: Desk) -> Sketch:
     pins = [pin_mark(spot) for spot in spots]
     for pin in pins:
         room.take(extent_of((pin,)))
-    _, numbers = _number_blocks(desk, stamps, (_small, _position), room)
+    _, numbers = number_blocks(desk, stamps, (small_number, position_number), room)
     texts: list[Shape] = [*numbers]
     for place in booklet.places:
         if place.kind == "corner":
             texts += _write_last(desk, place, stamps, room)
-    shapes = [_outline(place, stamps, _shade(place)) for place in booklet.places]
+    shapes = [place_outline(place, stamps, _shade(place)) for place in booklet.places]
     seams = [seam for seam in booklet.seams if seam.of == "rows"]
     ink = Ink(stroke=INK, width=EDGE, rounded=True)
     lines = [Line(start=a, end=b, ink=ink) for a, b in (scaled(spots_of(seam.line), scale) for seam in seams)]
     arrows = [_row_arrow(desk, seam, scale, room) for seam in seams]
-    starts = _row_starts(desk, stamps, scale)
+    starts = row_starts(desk, stamps, scale)
     title = f"Join the {count_word(len(booklet.rows))} rows in the order of their numbers"
     if any(row.beside for row in booklet.rows):
         title = "Join each row of blocks to the sashes beside it and sew on its side triangles, as its figure says. "
@@ -71,71 +66,15 @@ def centre_sketch(desk: Desk) -> Sketch:
     return Sketch(id="centre", kind="centre", title=title, scene=lay_out([panel], width=PAGE))
 
 
-def layout_sketch(desk: Desk) -> Sketch:
-    """Return ``layout``: each block's number, and below it the bundle pieces that it takes."""
-    booklet = desk.booklet
-    scale = _scale(desk)
-    stamps = Stamps(desk, scale)
-    shapes = [_outline(place, stamps, PAPER if place.kind == "block" else PALE) for place in booklet.places]
-    way, texts = _number_blocks(desk, stamps, (_with_prints, _large, _small, _position), Room())
-    starts = _row_starts(desk, stamps, scale) if way is _position else []
-    title = f"Lay out the {count_word(booklet.set.blocks)} blocks by their numbers, row and place in the row"
-    printed = way is _with_prints and any(place.prints for place in booklet.places)
-    title += "; below each number stand the prints that the block takes." if printed else "."
-    panel = Panel(parts=(*shapes, *texts, *starts))
-    return Sketch(id="layout", kind="layout", title=title, scene=lay_out([panel], width=PAGE))
-
-
 def _scale(desk: Desk) -> float:
     centre, block = desk.booklet.set.centre, desk.booklet.set.block
-    return min(_CHART / max(centre.w, centre.h).to_float(), _BLOCK / max(block.w, block.h).to_float())
+    return min(CHART / max(centre.w, centre.h).to_float(), _BLOCK / max(block.w, block.h).to_float())
 
 
 def _shade(place: Place) -> str:
     if place.row is None:
         return _LAST
     return PAPER if place.row % 2 else PALE
-
-
-def _outline(place: Place, stamps: Stamps, fill: str) -> Group:
-    dx, dy = stamps.spot(place)
-    ink = Ink(fill=fill, stroke=SOFT, width=SEAM, rounded=True)
-    return Group(parts=(Polygon(points=stamps.stamp(place).outline, ink=ink),), dx=dx, dy=dy, tag=f"place {place.unit}")
-
-
-def _number_blocks(
-    desk: Desk, stamps: Stamps, ways: Sequence[Callable[[Place], Lines]], room: Room
-) -> tuple[Callable[[Place], Lines], list[Text]]:
-    """Write the numbers of all blocks alike: in the first way that fits all, or in the last as far as it goes."""
-    blocks = [(place, stamps.outline(place)) for place in desk.booklet.places if place.number]
-    for way in ways:
-        placed = [fit(spots, way(place), room) for place, spots in blocks]
-        if None not in placed:
-            break
-    texts: list[Text] = []
-    for found in placed:
-        if found is not None:
-            room.take(found.extent)
-            texts += set_lines(found, INK)
-    return way, texts
-
-
-def _with_prints(place: Place) -> Lines:
-    prints = " + ".join(str(number) for number in place.prints)
-    return (*_large(place), TextLine(text=prints, size=SMALLEST, bold=False)) if prints else _large(place)
-
-
-def _large(place: Place) -> Lines:
-    return (TextLine(text=place.number or "", size=LABEL, bold=True),)
-
-
-def _small(place: Place) -> Lines:
-    return (TextLine(text=place.number or "", size=SMALLEST, bold=True),)
-
-
-def _position(place: Place) -> Lines:
-    """Return the place in the row alone; the row's own number then stands at its start."""
-    return (TextLine(text=(place.number or "").rpartition(".")[2], size=SMALLEST, bold=True),)
 
 
 def _write_last(desk: Desk, place: Place, stamps: Stamps, room: Room) -> list[Text]:
@@ -147,26 +86,6 @@ def _write_last(desk: Desk, place: Place, stamps: Stamps, room: Room) -> list[Te
         return []
     room.take(placed.extent)
     return set_lines(placed, INK)
-
-
-def _row_starts(desk: Desk, stamps: Stamps, scale: float) -> list[Shape]:
-    """Write each row's number outside the centre, where the row begins, and clear of the last one."""
-    bottom = desk.booklet.set.centre.h.to_float() * scale
-    room = Room()
-    starts: list[Shape] = []
-    for row in desk.booklet.rows:
-        left, upper, right, lower = extent_of(
-            (Polygon(points=stamps.outline(desk.booklet.places[row.items[0]]), ink=Ink()),)
-        )
-        at_left = desk.booklet.set.kind == "straight" or left < 1
-        for away in (_AWAY, _AWAY + 2 * NUMBER_RADIUS + 2):
-            x, y = (-away, (upper + lower) / 2) if at_left else ((left + right) / 2, bottom + away)
-            box = (x - NUMBER_RADIUS, y - NUMBER_RADIUS, x + NUMBER_RADIUS, y + NUMBER_RADIUS)
-            if room.is_free(box):
-                break
-        room.take(box)
-        starts.append(circled(row.row, (x, y), filled=True))
-    return starts
 
 
 def _row_arrow(desk: Desk, seam: Seam, scale: float, room: Room) -> Group:

@@ -47,3 +47,16 @@ def ink_on(colour: str) -> str:
     Black or white reaches 4.58:1 on any colour; the ink, a little lighter than black, falls short on a few greys.
     """
     return next((ink for ink in (INK, PAPER) if contrast(ink, colour) >= REQUIRED_CONTRAST), BLACK)
+
+
+def grey_of(colour: str) -> str:
+    """Return the grey that is as light: the darkest of the 256 whose luminance is not below the colour's."""
+    light, low, high = luminance(colour), 0, 255
+    while low < high:
+        middle = (low + high) // 2
+        # The small allowance keeps a grey itself, whatever the last bit of its luminance.
+        if luminance(f"#{middle:02x}{middle:02x}{middle:02x}") < light - 1e-9:
+            low = middle + 1
+        else:
+            high = middle
+    return f"#{low:02x}{low:02x}{low:02x}"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from seamleaf.booklet.record import Booklet
 from seamleaf.drawing.borders import border_sides, centre_corner, strip_look
-from seamleaf.drawing.colours import INK, PAPER
+from seamleaf.drawing.colours import INK, PAPER, grey_of
 from seamleaf.drawing.drafting import EDGE, PAGE, SEAM, Panel, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import box_text
@@ -19,8 +20,9 @@ _TALL: Final = 440.0
 
 
 def quilt_sketches(desk: Desk) -> list[Sketch]:
-    """Return ``quilt`` and ``lines``."""
-    return [_quilt(desk), _lines(desk)]
+    """Return ``quilt``, ``grey`` and ``lines``."""
+    quilt = _quilt(desk)
+    return [quilt, _grey(desk, quilt), _lines(desk)]
 
 
 def _scale(booklet: Booklet) -> float:
@@ -44,6 +46,22 @@ def _quilt(desk: Desk) -> Sketch:
     )
     title += f" and {count_word(len(booklet.borders))} border{'s' if len(booklet.borders) != 1 else ''}."
     return Sketch(id="quilt", kind="quilt", title=title, scene=lay_out([Panel(parts=tuple(parts))], width=PAGE))
+
+
+def _grey(desk: Desk, quilt: Sketch) -> Sketch:
+    """Draw the same picture in the greys that are as light, to see whether light and dark alone carry the design."""
+    title = f"Look at {desk.booklet.pattern.title} in size {desk.booklet.size.title} in grey: light and dark alone."
+    scene = replace(quilt.scene, parts=tuple(_greyed(part) for part in quilt.scene.parts))
+    return Sketch(id="grey", kind="grey", title=title, scene=scene)
+
+
+def _greyed(shape: Shape) -> Shape:
+    if isinstance(shape, Group):
+        return replace(shape, parts=tuple(_greyed(part) for part in shape.parts))
+    if isinstance(shape, (Path, Polygon, Rect)):
+        fill, stroke = (grey_of(colour) if colour else colour for colour in (shape.ink.fill, shape.ink.stroke))
+        return replace(shape, ink=replace(shape.ink, fill=fill, stroke=stroke))
+    return shape
 
 
 def _borders(desk: Desk, scale: float) -> list[Shape]:

@@ -14,6 +14,15 @@ Cliff = Literal["none", "same", "more", "fails"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class VerdictView:
+    """Colours of a bundle that share a verdict; the two words are keys of the wording."""
+
+    state: str
+    reason: str
+    colours: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FabricView:
     """One fabric; ``at`` is its pointer, from which the templates take every number."""
 
@@ -30,6 +39,8 @@ class FabricView:
     has_pack: bool
     has_margin: bool
     colours: tuple[str, ...]
+    verdicts: tuple[VerdictView, ...]
+    """What became of each colour of a bundle: used, then spare, then rejected."""
     uses: tuple[str, ...]
     """Keys below ``use.`` in the wording, in the order of the work."""
     proven: bool
@@ -63,9 +74,21 @@ def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
         has_pack=fabric.pack is not None,
         has_margin=bool(fabric.margin),
         colours=used_colours(fabric),
+        verdicts=_verdicts(fabric),
         uses=tuple(dict.fromkeys(uses)),
         proven=fabric.need == fabric.bound,
         cliff=_cliff(fabric),
+    )
+
+
+def _verdicts(fabric: FabricNote) -> tuple[VerdictView, ...]:
+    found: dict[tuple[str, str], list[str]] = {}
+    for note, colour in zip(fabric.choice, fabric.colours[: len(fabric.choice)], strict=True):
+        found.setdefault((note.state, note.reason), []).append(colour)
+    order = {state: number for number, state in enumerate(("used", "spare", "reject"))}
+    return tuple(
+        VerdictView(state=state, reason=reason, colours=tuple(colours))
+        for (state, reason), colours in sorted(found.items(), key=lambda item: (order[item[0][0]], item[0][1]))
     )
 
 
