@@ -50,7 +50,9 @@ def _quilt(desk: Desk) -> Sketch:
 
 def _grey(desk: Desk, quilt: Sketch) -> Sketch:
     """Draw the same picture in the greys that are as light, to see whether light and dark alone carry the design."""
-    title = f"Look at {desk.booklet.pattern.title} in size {desk.booklet.size.title} in grey: light and dark alone."
+    title = (
+        f"Compare light and dark in {desk.booklet.pattern.title}, size {desk.booklet.size.title}: the quilt in grey."
+    )
     scene = replace(quilt.scene, parts=tuple(_greyed(part) for part in quilt.scene.parts))
     return Sketch(id="grey", kind="grey", title=title, scene=scene)
 
