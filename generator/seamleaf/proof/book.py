@@ -13,8 +13,8 @@ from fractions import Fraction
 from typing import Any, Final
 
 from seamleaf.lengths import CENTIMETRES, INCHES, Length, Measures
+from seamleaf.proof.form import Record
 from seamleaf.proof.plane import Plane
-from seamleaf.proof.print_record import Record
 from seamleaf.proof.record import Booklet, Fabric, Patch, Seam, Sheet, Unit
 from seamleaf.proof.report import Findings
 

@@ -6,7 +6,8 @@ from typing import Final
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
-from seamleaf.proof.record import Backing, Binding, Border, Patch, Strip
+from seamleaf.proof.finish_record import Backing, Binding, Border, Strip
+from seamleaf.proof.record import Patch
 from seamleaf.proof.report import Findings, say
 
 BORDERS: Final = "borders"

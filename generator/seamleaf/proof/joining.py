@@ -14,11 +14,12 @@ from typing import Final
 from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.assembly import check_assembly
 from seamleaf.proof.book import OF_ROW, OF_ROWS, Book
+from seamleaf.proof.finish_record import Border
 from seamleaf.proof.meeting import JOINS, Meeting, Stretch, by_ends, check_names, report_strays, toward
 from seamleaf.proof.plane import (
     Polygon,
 )
-from seamleaf.proof.record import Border, Point
+from seamleaf.proof.record import Point
 from seamleaf.proof.report import Findings, say
 from seamleaf.proof.shapes import Stitched
 

@@ -1,17 +1,11 @@
-"""What the booklet says of the colours of bundles and their layout, as the proof reads it; the base of its records."""
+"""What the booklet says of the colours of bundles and their layout, as the proof reads it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Literal
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
-    """An object of the file."""
-
-    pointer: str
-    """Where it stands (RFC 6901)."""
+from seamleaf.proof.form import Record
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,8 +15,8 @@ from fractions import Fraction
 from typing import Any, Final, Literal, Union
 
 from seamleaf.lengths import Length
+from seamleaf.proof.form import Record
 from seamleaf.proof.notation import NotationError, read_length, read_rational
-from seamleaf.proof.print_record import Record
 from seamleaf.proof.record import RENAMED, Booklet
 from seamleaf.proof.report import Findings
 

@@ -11,7 +11,9 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
-from seamleaf.proof.print_record import ColourNote, LayoutNote, Record
+from seamleaf.proof.finish_record import Backing, Batting, Binding, Border
+from seamleaf.proof.form import Box, Record
+from seamleaf.proof.print_record import ColourNote, LayoutNote
 
 Point = tuple[Length, Length]
 Press = Literal["before", "after", "open", "spin"]
@@ -19,19 +21,6 @@ Axis = Literal["x", "y"]
 
 RENAMED: Final = {"from_": "from"}
 """Keys that are words of Python."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Box(Record):
-    """A width and a height."""
-
-    w: Length
-    h: Length
-
-    @property
-    def sides(self) -> tuple[Length, Length]:
-        """Width and height."""
-        return self.w, self.h
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -323,81 +312,6 @@ class Row(Record):
     press: tuple[Press, ...]
     beside: int | None
     left_open: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Strip(Record):
-    """One side of a border, as cut."""
-
-    edge: Literal["left", "right", "top", "bottom"]
-    length: Length
-    w: Length
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Border(Record):
-    """A border."""
-
-    label: str
-    fabric: str
-    width: Length
-    corner: Literal["butted", "mitred", "cornerstone"]
-    order: int
-    pieces: int
-    joined: Length
-    together: tuple[int, ...]
-    strips: tuple[Strip, ...]
-    corners: str | None
-    before: Box
-    after: Box
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Binding(Record):
-    """The binding."""
-
-    label: str
-    fabric: str
-    need: Length
-    extra: Length
-    length: Length
-    strips: int
-    width: Length
-    cut: Literal["crosswise", "bias"]
-    square: Length | None
-    rounds: int | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Backing(Record):
-    """The back."""
-
-    label: str
-    fabric: str
-    w: Length
-    h: Length
-    panels: int
-    seam: Literal["none", "vertical", "horizontal"]
-    need: Length
-    panel: Box
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Package(Record):
-    """A batting size that the trade sells."""
-
-    id: str
-    w: Length
-    h: Length
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Batting(Record):
-    """The batting."""
-
-    w: Length
-    h: Length
-    package: Package | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
