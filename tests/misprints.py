@@ -48,8 +48,8 @@ def without_patch(text: str) -> str:
 
 
 def text_of(old: str, new: str) -> Callable[[str], str]:
-    """Return what puts one whole label for another, the first time that it stands there."""
-    return lambda text: text.replace(f">{old}<", f">{new}<", 1)
+    """Return what puts one whole label for another, the first time that it stands there; A or B may follow it."""
+    return lambda text: re.sub(rf">{re.escape(old)}( [AB])?<", rf">{new}\1<", text, count=1)
 
 
 def added(html: str) -> Callable[[str], str]:
@@ -117,6 +117,13 @@ MISPRINTS = [
     ),
     Misprint(
         "F12", "a number is missing in the layout", "figures/layout.svg", "patches of figures", text_of("2.1", "2.2")
+    ),
+    Misprint(
+        "F15",
+        "an A block is a B block in the layout",
+        "figures/layout.svg",
+        "patches of figures",
+        lambda text: re.sub(r">([0-9.]+) A<", r">\1 B<", text, count=1),
     ),
     Misprint("F13", "a figure is empty", "figures/centre.svg", "figures", lambda _: ""),
     Misprint("F14", "a figure says nothing of itself", "figures/centre.svg", "figures", said("title", "titel")),

@@ -65,6 +65,7 @@
 
   const large = dialog("figure");
   const picture = document.createElement("img");
+  picture.alt = "";
   large.append(picture);
   document.querySelectorAll(".sl-figure a").forEach((link) => {
     link.addEventListener("click", (event) => {

@@ -519,7 +519,7 @@ def test_of_the_demo(check: Identity, size: str, demo_booklets: dict[str, Bookle
 
 
 @given(patterns())
-@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_of_any_pattern(sections: dict[str, Any]) -> None:
     """Whatever the pattern: every identity above holds in every size, and every label means the same in all of them."""
     try:

@@ -13,7 +13,8 @@ from browsing import LAZY, opened
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-NOW = "() => [...document.querySelectorAll('.sl-step')].findIndex((step) => step.matches('.sl-now'))"
+STEPS = ".sl-step, .sl-stop"
+NOW = f"() => [...document.querySelectorAll('{STEPS}')].findIndex((step) => step.matches('.sl-now'))"
 TOP = "() => document.querySelector('.sl-now').getBoundingClientRect().top"
 
 
@@ -54,7 +55,7 @@ def test_arrow_keys_go_from_step_to_step_and_on_to_the_next_page(crib: tuple[Pag
     page.get_by_role("link", name="Go on where you stopped: Sew the blocks").click()
     page.wait_for_load_state("load")
     assert "/piece/index.html#" in page.url
-    for _ in range(page.locator(".sl-step, .sl-stop").count() + 1):
+    for _ in range(page.locator(STEPS).count() + 1):
         page.keyboard.press("ArrowRight")
     page.wait_for_url("**/layout/index.html")
 

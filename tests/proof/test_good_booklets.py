@@ -41,7 +41,7 @@ def test_the_demo_s_crib_is_summed_up(published: dict[str, bytes], folder: Calla
     assert summary.nested == summary.match_points > 0
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
 @given(sections=patterns())
 def test_whatever_the_core_plans_holds(findings_of: Proof, sections: dict[str, Any]) -> None:
     try:

@@ -40,6 +40,8 @@ _MEASURE: Final = re.compile(
 )
 """A number that is a measure: with a fraction, before a unit, or on a side of ``×``."""
 _LABEL: Final = re.compile(r"[A-Z]{1,3}[0-9]{1,4}")
+_NUMBER: Final = re.compile(r"([0-9]+[.][0-9]+) ?([AB]?)")
+"""The number of a block in a layout, with its kind where there are two."""
 _WORDS: Final = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
 )  # fmt: skip
@@ -220,9 +222,11 @@ class _Viewer:
                 # Corners that are sewn in steps of their own show a seam in several of them.
                 drawn, wanted = Counter(set(drawn)), Counter(set(wanted))
             self._compare(drawn, wanted)
-        elif kind == "layout" and not of:
-            numbers = Counter(place.number for place in self.book.booklet.places if place.number)
-            shown = Counter(text for text in self.drawing.texts if re.fullmatch(r"\d+\.\d+", text))
+        elif kind == "layout":
+            places = [place for place in self.book.booklet.places if place.number]
+            numbers = Counter((place.number, self.book.units[place.unit].variant or "") for place in places)
+            named = (_NUMBER.fullmatch(text) for text in self.drawing.texts)
+            shown = Counter((each[1], each[2]) for each in named if each)
             self.findings.expect(not shown or shown == numbers, COUNTS, "", "blocks are missing, or numbered otherwise")
 
     # ------------------------------------------------------------------------------------------ texts

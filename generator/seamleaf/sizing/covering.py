@@ -98,7 +98,7 @@ def _sums(ranges: Sequence[Widths]) -> dict[Length, tuple[Length, ...]]:
             for width in widths:
                 mixed = (*mix, width)
                 longer[total + width] = min(longer.get(total + width, mixed), mixed)
-        if len(longer) > MAX_MIXES:
-            raise TooManyMixesError
+            if len(longer) > MAX_MIXES:
+                raise TooManyMixesError
         sums = longer
     return sums
