@@ -24,7 +24,6 @@ from seamleaf.planning.piecing.drafts import Ref, Workbench
 from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
-from seamleaf.planning.print_records import ColourNote
 from seamleaf.planning.prints import PrintsPlan, plan_prints
 from seamleaf.planning.records import (
     Box,
@@ -259,20 +258,7 @@ def _with_choices(fabrics: Sequence[FabricNote], prints: PrintsPlan) -> tuple[Fa
     notes: list[FabricNote] = []
     for fabric in fabrics:
         choice = prints.choices.get(fabric.id)
-        if choice is None:
-            notes.append(fabric)
-            continue
-        colours = tuple(
-            ColourNote(
-                state=verdict.state,
-                reason=verdict.reason,
-                light=verdict.light,
-                difference=verdict.difference,
-                alike=verdict.alike,
-            )
-            for verdict in choice.verdicts
-        )
-        notes.append(replace(fabric, pieces=choice.pieces, choice=colours))
+        notes.append(replace(fabric, pieces=choice.pieces, choice=choice.verdicts) if choice else fabric)
     return tuple(notes)
 
 

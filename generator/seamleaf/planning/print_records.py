@@ -7,17 +7,17 @@ from typing import Annotated, Literal
 
 Family = Literal["neutral", "red", "orange", "yellow", "green", "teal", "blue", "violet", "pink"]
 """Hue families of prints."""
+State = Literal["used", "spare", "reject"]
+Reason = Literal["clear", "faint", "inside", "needed", "alike", "enough", "lost"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ColourNote:
     """What becomes of one colour of a bundle, and why."""
 
-    state: Annotated[
-        Literal["used", "spare", "reject"], "reject: too near in lightness to all that its patches could be sewn to"
-    ]
+    state: Annotated[State, "reject: too near in lightness to all that its patches could be sewn to"]
     reason: Annotated[
-        Literal["clear", "faint", "inside", "needed", "alike", "enough", "lost"],
+        Reason,
         "clear: stands out from the ground; faint: less so; inside: only where it does not touch the ground; needed: "
         "lost on the ground, and used for want of a better one; alike: passes for a colour that is used; enough: there "
         "are enough others; lost: does not stand out anywhere",

@@ -13,12 +13,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from seamleaf.planning.print_records import ColourNote, Reason, State
 from seamleaf.planning.prints.colour import Lab, difference, family_of
 from seamleaf.planning.prints.conventions import CONVENTIONS
 from seamleaf.planning.prints.transport import Transport
 
-State = Literal["used", "spare", "reject"]
-Reason = Literal["clear", "faint", "inside", "needed", "alike", "enough", "lost"]
 Grade = Literal[0, 1, 2]
 """Clear, faint, lost."""
 
@@ -47,25 +46,11 @@ class Kind:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Verdict:
-    """What becomes of one colour, and why."""
-
-    state: State
-    reason: Reason
-    light: int
-    """Least lightness contrast with a ground, less half of its own spread; 0 when that is not above 0."""
-    difference: int
-    """CIEDE2000 difference from that ground; both are ``CONVENTIONS.bold`` where nothing is ground."""
-    alike: int | None
-    """The earlier colour that it passes for."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
     """The colours of the pieces, in the order of cutting, and the verdict on every colour."""
 
     pieces: tuple[int, ...]
-    verdicts: tuple[Verdict, ...]
+    verdicts: tuple[ColourNote, ...]
 
 
 def choose(squares: Sequence[Square], kinds: Sequence[Kind]) -> Choice:
@@ -174,7 +159,8 @@ class _Chooser:
 
     # ---- reasons ----
 
-    def _verdict(self, index: int, used: Counter[int], worst: dict[int, int]) -> Verdict:
+    def _verdict(self, index: int, used: Counter[int], worst: dict[int, int]) -> ColourNote:
+        """Judge a colour; its lightness contrast is less half of its spread, and both are bold where nothing is ground."""
         square = self._squares[index]
         state, reason = self._state(index, used, worst)
         light, apart = min(
@@ -182,7 +168,7 @@ class _Chooser:
             default=(CONVENTIONS.bold, CONVENTIONS.bold),
         )
         first = self._first[index]
-        return Verdict(
+        return ColourNote(
             state=state, reason=reason, light=light, difference=apart, alike=first if first != index else None
         )
 
