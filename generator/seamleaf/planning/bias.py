@@ -12,6 +12,7 @@ sqrt 2 (a - 2s), since the second seam takes as much of it (derived).
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from typing import Final
 
@@ -50,15 +51,8 @@ def plan_bias(need: Length, width: Length, seam: Length, usable: Length) -> Bias
         each = (need + width * (squares - 1)) / squares
         if widest < 1 or bias_length(Length(widest), width, seam)[1] < each:
             continue
-        low, high = 1, widest
-        while low < high:  # a larger square never gives less
-            middle = (low + high) // 2
-            if bias_length(Length(middle), width, seam)[1] >= each:
-                high = middle
-            else:
-                low = middle + 1
-        rounds, length = bias_length(Length(low), width, seam)
-        return BiasPlan(
-            side=Length(low), squares=squares, rounds=rounds, length=length * squares - width * (squares - 1)
-        )
+        # A larger square never gives less.
+        side = Length(1 + bisect_left(range(1, widest), each, key=lambda n: bias_length(Length(n), width, seam)[1]))
+        rounds, length = bias_length(side, width, seam)
+        return BiasPlan(side=side, squares=squares, rounds=rounds, length=length * squares - width * (squares - 1))
     return None

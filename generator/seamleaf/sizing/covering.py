@@ -8,6 +8,7 @@ blocks; of those the one with the narrower inner borders, so that the outermost 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -78,15 +79,8 @@ def smallest_covering(
 
 
 def _least(need: Length, most: int, side: Callable[[int], Length]) -> int:
-    """Return the least count up to ``most`` whose side reaches ``need``, by halving; ``most`` where none does."""
-    low, high = 1, most
-    while low < high:
-        middle = (low + high) // 2
-        if side(middle) >= need:
-            high = middle
-        else:
-            low = middle + 1
-    return low
+    """Return the least count up to ``most`` whose side reaches ``need``; ``most`` where none does."""
+    return 1 + bisect_left(range(1, most), need, key=side)
 
 
 def _sums(ranges: Sequence[Widths]) -> dict[Length, tuple[Length, ...]]:

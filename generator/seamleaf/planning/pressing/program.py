@@ -67,7 +67,8 @@ def solve(program: Program) -> tuple[list[Fold], bool] | None:
             terms[pair.cost].append(pair.weight * paid)
     proven = True
     plan: list[Fold] | None = None
-    for cost in [cost for cost in terms if cost] or [[0.0 * chosen[0][program.folds[0][0]]]]:
+    nothing = 0.0 * chosen[0][program.folds[0][0]]  # where nothing costs anything, any plan that can be made is best
+    for cost in [cost for cost in terms if cost] or [[nothing]]:
         highs.minimize(sum(cost))
         optimal = highs.getModelStatus().name == "kOptimal"
         values = highs.getSolution().col_value

@@ -160,7 +160,7 @@ class _Chooser:
     # ---- reasons ----
 
     def _verdict(self, index: int, used: Counter[int], worst: dict[int, int]) -> ColourNote:
-        """Judge a colour; its lightness contrast is less half of its spread, and both are bold where nothing is ground."""
+        """Judge a colour; contrast in lightness is less half of its spread, and bold where nothing is ground."""
         square = self._squares[index]
         state, reason = self._state(index, used, worst)
         light, apart = min(
