@@ -12,9 +12,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from seamleaf.proof.prove import prove_booklet
-from seamleaf.proof.reading import as_booklet, read_json
-from seamleaf.proof.report import Finding, Findings
+from proved import findings_in
+from seamleaf.proof import Finding
 from spoiling import (
     CRIB,
     SASHED,
@@ -501,9 +500,4 @@ def hunt(text: bytes, erratum: Erratum) -> bool | None:
 
 @functools.cache
 def _found(text: bytes) -> frozenset[Finding]:
-    findings = Findings("booklet.json")
-    value = read_json(text, findings)
-    booklet = None if value is None else as_booklet(value, findings)
-    if booklet is not None:
-        prove_booklet(booklet, findings)
-    return frozenset(findings.found)
+    return frozenset(findings_in(text))

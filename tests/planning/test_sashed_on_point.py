@@ -9,12 +9,10 @@ from typing import Any
 import pytest
 
 from patterns_for_tests import booklet_of, booklets_of, grid
+from proved import findings_in
 from seamleaf.booklet import Booklet, to_json
 from seamleaf.drawing import draw_sketches
 from seamleaf.lengths import Length
-from seamleaf.proof.prove import prove_booklet
-from seamleaf.proof.reading import as_booklet, read_json
-from seamleaf.proof.report import Findings
 
 NINE = {"nine": grid(["DLD", "LDL", "DLD"], D="dark 2 x 2", L="light 2 x 2")}
 SASHING = {"fabric": "red", "width": "1", "cornerstone": "dark"}
@@ -33,24 +31,15 @@ def quilts() -> dict[str, Booklet]:
     )
 
 
-def findings_of(value: Any) -> list[str]:
-    findings = Findings("booklet.json")
-    content = read_json(json.dumps(value).encode(), findings)
-    booklet = None if content is None else as_booklet(content, findings)
-    if booklet is not None:
-        prove_booklet(booklet, findings)
-    return [f"{finding.pointer}: {finding.message}" for finding in findings.found]
-
-
 @pytest.mark.parametrize("name", [f"s{m}-{n}" for m, n in GRIDS])
 def test_every_seam_is_one_straight_line_in_the_order_given(quilts: dict[str, Booklet], name: str) -> None:
-    assert findings_of(json.loads(to_json(quilts[name]))) == []
+    assert findings_in(to_json(quilts[name])) == []
 
 
 def test_between_sashes_alone_it_can_be_sewn_too() -> None:
     for count in (1, 3):
         booklet = booklet_of(NINE, on_point="1/2", sashing=SASHING | {"outer": "false"}, size=f"{count} x {count}")
-        assert findings_of(json.loads(to_json(booklet))) == []
+        assert findings_in(to_json(booklet)) == []
 
 
 def test_every_match_point_nests(quilts: dict[str, Booklet]) -> None:
@@ -121,4 +110,4 @@ def test_the_proof_refuses_an_order_that_cannot_be_sewn(
 ) -> None:
     value = json.loads(to_json(quilts["s2-5"]))
     spoil(value)
-    assert findings_of(value)
+    assert findings_in(json.dumps(value))

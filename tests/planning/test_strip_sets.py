@@ -10,28 +10,13 @@ from typing import Any
 import pytest
 
 from patterns_for_tests import PRINTS, YARDAGE, booklet_of, booklets_of, grid, inches, refusals_of
-from seamleaf.booklet import Booklet, to_json
+from proved import findings_in
+from seamleaf.booklet import to_json
 from seamleaf.lengths import Length
-from seamleaf.proof.prove import prove_booklet
-from seamleaf.proof.reading import as_booklet
-from seamleaf.proof.report import Findings
 
 RAIL = {"row": ["dark 2 x 6", "light 2 x 6", "red 2 x 6"], "method": "strips"}
 NINE = grid(["DLD", "LDL", "DLD"], D="dark 2 x 2", L="light 2 x 2") | {"method": "strips"}
 PLAIN_NINE = {key: value for key, value in NINE.items() if key != "method"}
-
-
-def findings_of(value: dict[str, Any]) -> list[str]:
-    findings = Findings("booklet.json")
-    read = as_booklet(value, findings)
-    if read is not None:
-        prove_booklet(read, findings)
-    return [finding.message for finding in findings.found]
-
-
-def values_of(booklet: Booklet) -> dict[str, Any]:
-    value: dict[str, Any] = json.loads(to_json(booklet))
-    return value
 
 
 def test_a_nine_patch_takes_dark_light_dark_and_light_dark_light_strips_of_2_1_2() -> None:
@@ -55,7 +40,7 @@ def test_a_nine_patch_takes_dark_light_dark_and_light_dark_light_strips_of_2_1_2
             assert notes[label].w == unit.makes * inches("2 1/2") + 1
     assert {notes[label].fabric: n for label, n in first.batch.items()} == {"dark": 2, "light": 1}
     assert {notes[label].fabric: n for label, n in second.batch.items()} == {"light": 2, "dark": 1}
-    assert findings_of(values_of(booklet)) == []
+    assert findings_in(to_json(booklet)) == []
 
 
 @pytest.mark.parametrize(("count", "makes", "batches"), [(5, 5, 1), (6, 6, 1), (7, 4, 2), (12, 6, 2), (13, 5, 3)])
@@ -64,7 +49,7 @@ def test_rail_fence_blocks_are_shared_evenly_over_the_fewest_sets(count: int, ma
     booklet = booklet_of({"rail": RAIL}, size=f"{count} x 1")
     (unit,) = booklet.units
     assert (unit.how, unit.count, unit.makes, unit.batches) == ("strip-set", count, makes, batches)
-    assert findings_of(values_of(booklet)) == []
+    assert findings_in(to_json(booklet)) == []
 
 
 def test_strips_are_cut_by_the_plan_and_none_is_wider_than_the_fabric() -> None:
@@ -86,7 +71,7 @@ def test_a_column_of_unequal_rectangles_is_a_strip_set_too() -> None:
     heights = {patch.fabric: patch.h for patch in booklet.patches if patch.shape == "strip"}
     assert (heights["dark"], heights["light"]) == (inches("1 1/2"), inches("3 1/2"))
     assert (unit.made.w, unit.made.h) == (inches("4 1/2"), inches("4 1/2"))
-    assert findings_of(values_of(booklet)) == []
+    assert findings_in(to_json(booklet)) == []
 
 
 def test_labels_of_strips_are_the_same_in_every_size() -> None:
@@ -102,7 +87,7 @@ def test_a_metric_set_loses_25_4_mm_to_squaring() -> None:
     unit = booklet.units[0]
     (length,) = {patch.w for patch in booklet.patches if patch.label in unit.batch}
     assert length == Length(Fraction(165, 10) * unit.makes + Fraction(254, 100))
-    assert findings_of(values_of(booklet)) == []
+    assert findings_in(to_json(booklet)) == []
 
 
 # --------------------------------------------------------------------------------------------- refusals
@@ -147,6 +132,6 @@ def _widen(value: dict[str, Any]) -> None:
     [(_shorten, "do not give"), (_make_more, "do not give"), (_widen, "do not finish")],
 )
 def test_the_proof_sews_the_strips_and_cuts_them_again(spoil: Callable[[Any], None], said: str) -> None:
-    value = values_of(booklet_of({"nine": NINE}, size="4 x 5"))
+    value: dict[str, Any] = json.loads(to_json(booklet_of({"nine": NINE}, size="4 x 5")))
     spoil(value)
-    assert any(said in message for message in findings_of(value))
+    assert any(said in finding.message for finding in findings_in(json.dumps(value)))

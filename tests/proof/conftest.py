@@ -10,11 +10,10 @@ from typing import Any
 import pytest
 
 from patterns_for_tests import demo, file_of, half_square
+from proved import findings_in
 from published import SASHED, WAYS
 from seamleaf.booklet import Booklet, plan_booklets, to_json
-from seamleaf.proof.prove import prove_booklet
-from seamleaf.proof.reading import as_booklet, read_json
-from seamleaf.proof.report import Finding, Findings
+from seamleaf.proof import Finding
 from seamleaf.reading import read_pattern
 
 SPUN = file_of(
@@ -89,13 +88,4 @@ def folder(tmp_path: Path) -> Callable[[dict[str, Any]], Path]:
 @pytest.fixture(scope="session")
 def findings_of() -> Callable[[bytes], list[Finding]]:
     """Return a proof of one booklet without a file."""
-
-    def proof(content: bytes) -> list[Finding]:
-        findings = Findings("booklet.json")
-        value = read_json(content, findings)
-        read = None if value is None else as_booklet(value, findings)
-        if read is not None:
-            prove_booklet(read, findings)
-        return findings.found
-
-    return proof
+    return findings_in

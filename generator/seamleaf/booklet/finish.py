@@ -32,12 +32,18 @@ BACKING: Final = "backing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strips:
-    """Strips of one width that are joined until they give ``need``."""
+class _Material:
+    """What a border, the binding or the backing is made of."""
 
     label: str
     fabric: str
     use: Literal["border", "binding", "backing"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strips(_Material):
+    """Strips of one width that are joined until they give ``need``."""
+
     width: Length
     need: Length
 
@@ -51,12 +57,9 @@ class Strips:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BiasSquares:
+class BiasSquares(_Material):
     """Squares that give a bias strip of one width as long as ``need``."""
 
-    label: str
-    fabric: str
-    use: Literal["border", "binding", "backing"]
     width: Length
     need: Length
     seam: Length
@@ -71,12 +74,9 @@ class BiasSquares:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cornerstones:
+class Cornerstones(_Material):
     """The four cornerstones of one border."""
 
-    label: str
-    fabric: str
-    use: Literal["border", "binding", "backing"]
     key: PatchKey
 
     def asked(self, usable: Length) -> Asked:
@@ -86,12 +86,9 @@ class Cornerstones:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Panels:
+class Panels(_Material):
     """The panels of a backing of finished size w x h."""
 
-    label: str
-    fabric: str
-    use: Literal["border", "binding", "backing"]
     quilt: Quilt
     w: Length
     h: Length

@@ -23,8 +23,6 @@ Polygon = tuple[Vector, ...]
 SPARE_HALVES: Final = 12
 """How often a coordinate can be halved: once for a box's centre, and once for every turn by 45 degrees on the way."""
 
-ORIGIN: Final[Vector] = (0, 0, 0, 0)
-
 
 class CoarseError(ValueError):
     """A point that whole multiples of the scale cannot tell: more turns by 45 degrees inside each other than sense."""

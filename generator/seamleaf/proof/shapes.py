@@ -30,9 +30,6 @@ OUTLINE: Final = "outline"
 TILES: Final = "parts tile the unit"
 SEAMS: Final = "seams of units"
 
-AXIS_KIND: Final = {"y": 0, "x": 1}
-"""A seam of axis x runs along x = at, which is upright."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:

@@ -54,11 +54,6 @@ def fabric_views(booklet: Booklet) -> tuple[FabricView, ...]:
     return tuple(_view(booklet, index, fabric) for index, fabric in enumerate(booklet.fabrics))
 
 
-def by_id(views: tuple[FabricView, ...]) -> dict[str, FabricView]:
-    """Return the views by fabric id."""
-    return {view.id: view for view in views}
-
-
 def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
     uses = [patch.use for patch in booklet.patches if patch.fabric == fabric.id]
     return FabricView(
