@@ -41,10 +41,15 @@ def pages_of(site: Path, *ends: int, of: str | None = None) -> list[str]:
 
 @contextmanager
 def opened(
-    browser: Browser, width: int = 1280, scheme: Literal["light", "dark"] = "light", home: str = "http://127.0.0.1:"
+    browser: Browser,
+    width: int = 1280,
+    scheme: Literal["light", "dark"] = "light",
+    home: str = "http://127.0.0.1:",
+    *,
+    touch: bool = False,
 ) -> Iterator[tuple[Page, list[str]]]:
     """Open a window with nothing in its memory; what it complains of and asks of elsewhere comes into the list."""
-    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
+    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, has_touch=touch)
     context.set_default_timeout(20_000)
     page = context.new_page()
     wrong: list[str] = []
