@@ -10,7 +10,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 from seamleaf.publishing import load_templates, publish_pattern
-from seamleaf.site.pipeline import Finished, finish
+from seamleaf.site.workshop import Finished, Workshop
 
 DEMO = Path(__file__).parents[1] / "patterns" / "lamplight-crossing.yaml"
 
@@ -100,7 +100,10 @@ METRIC = SMALL.replace("version: 1.0.0", "version: 1.0.0\nunit: cm").replace("3 
 @functools.cache
 def finished(text: str, pattern_id: str) -> Finished:
     """Return a pattern with booklets and figures."""
-    return finish(text.encode(), pattern_id)
+    (done,) = Workshop(prove=False).finish([(pattern_id, text.encode())])
+    if isinstance(done, Exception):
+        raise done
+    return done
 
 
 @functools.cache

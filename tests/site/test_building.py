@@ -76,7 +76,7 @@ def make_site(
 
 def stands_as_it_was(site: Path) -> bool:
     """Whether the last good site is there, whole, and nothing lies beside it."""
-    beside = {path.name for path in site.iterdir()} - {"mine"}
+    beside = {path.name for path in site.iterdir()} - {"mine", ".cache"}
     return (
         files_below(site / "site") == {name: text.encode() for name, text in sorted(LAST.items())}
         and beside == {"mkdocs.yml", "patterns", "site"}
@@ -131,7 +131,7 @@ def test_mkdocs_own_command_builds_the_same_bytes(build: Build, tmp_path: Path) 
     assert here.keys() == there.keys()
     assert [name for name in here if name not in dated and here[name] != there[name]] == []
     assert sorted(files_below(site / "patterns")) == ["index.md", "small-pond.yaml"]
-    assert sorted(path.name for path in site.iterdir()) == ["elsewhere", "mkdocs.yml", "patterns", "site"]
+    assert sorted(path.name for path in site.iterdir()) == [".cache", "elsewhere", "mkdocs.yml", "patterns", "site"]
 
 
 def test_generated_pages_have_no_edit_link_and_a_site_without_a_front_page_gets_one(
@@ -180,7 +180,7 @@ def test_mkdocs_own_command_leaves_names_with_a_dot_as_well(tmp_path: Path) -> N
     assert (site / "site" / ".git" / "HEAD").read_text(encoding="utf-8") == "ref"
     assert "last good" not in (site / "site" / "index.html").read_text(encoding="utf-8")
     assert (site / "site").stat().st_mode & 0o777 == 0o750
-    assert sorted(path.name for path in site.iterdir()) == ["mkdocs.yml", "patterns", "site"]
+    assert sorted(path.name for path in site.iterdir()) == [".cache", "mkdocs.yml", "patterns", "site"]
 
 
 # ------------------------------------------------------------------------------------------- what fails

@@ -11,6 +11,7 @@ import pytest
 from seamleaf.publishing import load_templates
 from seamleaf.reading import keys
 from seamleaf.site.examples import ExamplePages
+from seamleaf.site.workshop import Workshop
 
 PAGE = Path(__file__).parents[2] / "patterns" / "parts.md"
 TEMPLATES = load_templates()
@@ -19,7 +20,7 @@ TEMPLATES = load_templates()
 def drawn(page: str) -> tuple[dict[str, bytes], list[str], str]:
     """Return the figures of a page in a folder, its problems, and its text with the examples in place."""
     pages = ExamplePages()
-    files, problems = pages.read("guide/parts.md", "guide/parts.md", page, TEMPLATES)
+    files, problems = pages.read("guide/parts.md", "guide/parts.md", page, TEMPLATES, Workshop())
     return files, problems, pages.put_in("guide/parts.md", page, "../", TEMPLATES)
 
 

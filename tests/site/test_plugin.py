@@ -10,36 +10,10 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import Files
 
 from folders import files_below
-from published import SMALL
-from seamleaf.reading.problems import PatternError
-from seamleaf.site import plugin as plugin_module
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.plugin import SeamleafPlugin
 
 SECTION = {"Pond": ["pond/index.md", {"Mat": [{"Buy": "pond/mat/buy/index.md"}]}]}
-
-
-def test_the_same_text_is_planned_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """MkDocs keeps the plugin object while it serves, so that an edit elsewhere plans nothing again."""
-    path = tmp_path / "small-pond.yaml"
-    path.write_text(SMALL, encoding="utf-8")
-    planned: list[str] = []
-    real = plugin_module.finish
-
-    def counting(text: bytes, pattern_id: str) -> Any:
-        planned.append(pattern_id)
-        return real(text, pattern_id)
-
-    monkeypatch.setattr(plugin_module, "finish", counting)
-    plugin = SeamleafPlugin()
-    first = plugin._finish(path)
-    assert plugin._finish(path) is first
-    path.write_text(SMALL.replace("Mat", "Rug"), encoding="utf-8")
-    assert plugin._finish(path) is not first
-    assert planned == ["small-pond", "small-pond"]
-    path.write_text("", encoding="utf-8")
-    with pytest.raises(PatternError):
-        plugin._finish(path)
 
 
 def test_an_interrupted_build_gives_the_last_site_back(tmp_path: Path) -> None:

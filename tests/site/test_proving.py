@@ -9,8 +9,7 @@ from pathlib import Path
 import pytest
 
 from published import SMALL, finished
-from seamleaf.publishing import booklet_files
-from seamleaf.site import plugin as plugin_module
+from seamleaf.publishing import booklet_files, load_templates
 from seamleaf.site.command import main
 from seamleaf.site.output import write_all
 from seamleaf.site.plugin import SeamleafPlugin
@@ -84,22 +83,16 @@ def test_a_total_that_the_pages_would_say_is_counted_again(key: str) -> None:
     assert [line.split(": ")[0] for line in lines] == [f"small-pond/mat/booklet.json:/totals/{key}"]
 
 
-def test_a_pattern_that_does_not_prove_shows_its_findings_and_nothing_else(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_pattern_that_does_not_prove_shows_its_findings_and_nothing_else() -> None:
     """The page of a fault, as for a pattern that cannot be planned; in a build it is an error."""
-    path = tmp_path / "small-pond.yaml"
-    path.write_text(SMALL, encoding="utf-8")
     done = finished(SMALL, "small-pond")
     mat = done.booklets["mat"]
-    spoilt = replace(done, booklets={**done.booklets, "mat": replace(mat, finished=mat.set.block)})
-    monkeypatch.setattr(plugin_module, "finish", lambda *_: spoilt)
-    plugin = SeamleafPlugin()
-    assert plugin.load_config({}) == ([], [])
-    published = plugin._publish(path, plugin_module.load_templates())
+    findings = prove_booklets("small-pond", {"mat": replace(mat, finished=mat.set.block)})
+    published = SeamleafPlugin()._publish(
+        Path("small-pond.yaml"), replace(done, findings=tuple(findings)), load_templates()
+    )
     assert list(published.files) == ["small-pond/index.md"]
     assert published.gallery is None
-    first, *findings = published.problems
-    assert first.endswith("small-pond.yaml: does not prove:")
-    assert findings
-    assert all(line.startswith("small-pond/mat/booklet.json:/") for line in findings)
+    first, *lines = published.problems
+    assert first == "small-pond.yaml: does not prove:"
+    assert lines == findings != []

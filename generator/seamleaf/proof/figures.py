@@ -11,9 +11,9 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
-from html.parser import HTMLParser
 from pathlib import Path
 from typing import Final
+from xml.parsers import expat
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import OF_ROWS, Book
@@ -53,8 +53,8 @@ Way = tuple[int, int] | str
 """Where an arrow leads, by the signs of x and y; ``open`` for one with two heads, ``spin`` for a ring."""
 
 
-@dataclass
-class Drawing(HTMLParser):
+@dataclass(slots=True)
+class Drawing:
     """What a reader sees of one figure."""
 
     texts: list[str] = field(default_factory=list)
@@ -65,12 +65,8 @@ class Drawing(HTMLParser):
     _open: str = ""
     _starts: bool = False
 
-    def __post_init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+    def start(self, tag: str, values: dict[str, str]) -> None:
         """Note an element."""
-        values = {name: value or "" for name, value in attrs}
         if tag in ("text", "title", "desc"):
             self._open = tag
             if tag == "text":
@@ -85,16 +81,12 @@ class Drawing(HTMLParser):
             self.arrows.append("spin")
         self._starts = tag == "g"
 
-    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Note an element without content."""
-        self.handle_starttag(tag, attrs)
-
-    def handle_endtag(self, tag: str) -> None:
+    def end(self, tag: str) -> None:
         """Close a text."""
         if tag == self._open:
             self._open = ""
 
-    def handle_data(self, data: str) -> None:
+    def text(self, data: str) -> None:
         """Gather a text."""
         if self._open == "text":
             self.texts[-1] += data
@@ -116,6 +108,29 @@ class Drawing(HTMLParser):
             self.arrows.append((_sign(x), _sign(y)))
 
 
+def _look(content: bytes, drawing: Drawing) -> bool:
+    """Look at an SVG file and tell whether it is well formed. A figure declares nothing, so no text grows in it."""
+    parser = expat.ParserCreate("utf-8")
+    parser.buffer_text = True
+    parser.StartElementHandler = drawing.start
+    parser.EndElementHandler = drawing.end
+    parser.CharacterDataHandler = drawing.text
+    parser.StartDoctypeDeclHandler = _refuse
+    try:
+        parser.Parse(content, True)
+    except (expat.ExpatError, _DeclarationError):
+        return False
+    return True
+
+
+class _DeclarationError(Exception):
+    """A document type, which a figure does not need."""
+
+
+def _refuse(*_: object) -> None:
+    raise _DeclarationError
+
+
 def _sign(value: Fraction) -> int:
     """Return the sign of a step on the page; a tenth of a point is none."""
     return 0 if abs(value) < Fraction(1, 10) else 1 if value > 0 else -1
@@ -125,20 +140,12 @@ def read_drawing(path: Path, findings: Findings) -> Drawing | None:
     """Read a figure; ``None``, and a finding, when there is none to read."""
     try:
         content = path.read_bytes()
-        text = content.decode("utf-8")
-    except (OSError, UnicodeDecodeError):
+    except OSError:
         findings.add(FIGURES, "", "a figure that cannot be read")
         return None
     drawing = Drawing()
-    if len(content) <= MAX_BYTES:
-        try:
-            drawing.feed(text)
-            drawing.close()
-        except AssertionError:  # what html.parser does with a broken declaration
-            pass
-        else:
-            if drawing.title:
-                return drawing
+    if len(content) <= MAX_BYTES and _look(content, drawing) and drawing.title:
+        return drawing
     findings.add(FIGURES, "", "no figure, or one without a title")
     return None
 

@@ -18,8 +18,8 @@ from seamleaf.publishing import (
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import PatternError
 from seamleaf.reading.wording import quoted
-from seamleaf.site.pipeline import finish
 from seamleaf.site.sources import problem_lines
+from seamleaf.site.workshop import Finished, Workshop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,18 +32,22 @@ class Drawn:
 
 
 class ExamplePages:
-    """Works out the examples of pages; the same text is worked out once."""
+    """Works out the examples of pages."""
 
     def __init__(self) -> None:
-        self._known: dict[tuple[str, bytes], tuple[Figure, ...]] = {}
         self._drawn: dict[str, list[Drawn]] = {}
 
-    def read(self, uri: str, file: str, page: str, templates: Templates) -> tuple[dict[str, bytes], list[str]]:
+    def read(
+        self, uri: str, file: str, page: str, templates: Templates, workshop: Workshop
+    ) -> tuple[dict[str, bytes], list[str]]:
         """Work out a page's examples: their figures as files below the site, and every problem at its line.
 
         ``uri`` is the page's below the docs_dir, ``file`` as a message shall name it.
         """
-        drawn = [self._draw(uri, file, at, each, templates) for at, each in enumerate(examples_of(page), start=1)]
+        examples = examples_of(page)
+        stem = uri.removesuffix(".md").rpartition("/")[2].lower()
+        done = workshop.finish([(f"{stem}-{at}", completed(each, templates)) for at, each in enumerate(examples, 1)])
+        drawn = [_drawn(uri, file, at, each, next(done)) for at, each in enumerate(examples, start=1)]
         self._drawn[uri] = drawn
         files = {path: figure.svg.encode("utf-8") for each in drawn for figure, path in each.figures}
         return files, [line for each in drawn for line in each.problems]
@@ -61,21 +65,20 @@ class ExamplePages:
             markups[each.example] = publish_example(each.example, figures, templates, each.problems)
         return with_examples(page, markups)
 
-    def _draw(self, uri: str, file: str, number: int, example: Example, templates: Templates) -> Drawn:
-        text = completed(example, templates)
-        stem = f"{uri.removesuffix('.md').rpartition('/')[2].lower()}-{number}"
-        try:
-            if (stem, text) not in self._known:
-                self._known[stem, text] = next(iter(finish(text, stem).figures.values()))
-        except PatternError as error:
-            return Drawn(example=example, problems=tuple(problem_lines(file, _on_page(error, example))))
-        figures, unknown = shown_figures(example, self._known[stem, text])
-        if unknown:
-            known = ", ".join(dict.fromkeys(name for each in self._known[stem, text] for name in (each.kind, each.id)))
-            place = f"{file}:{example.line}:1"
-            lines = (f"{place}: found {quoted(word)}, expected a figure of this example: {known}" for word in unknown)
-            return Drawn(example=example, problems=tuple(lines))
-        return Drawn(example=example, figures=tuple((each, figure_path(uri, number, each)) for each in figures))
+
+def _drawn(uri: str, file: str, number: int, example: Example, done: Finished | Exception) -> Drawn:
+    if isinstance(done, PatternError):
+        return Drawn(example=example, problems=tuple(problem_lines(file, _on_page(done, example))))
+    if isinstance(done, Exception):
+        raise done
+    figures = next(iter(done.figures.values()))
+    chosen, unknown = shown_figures(example, figures)
+    if unknown:
+        known = ", ".join(dict.fromkeys(name for each in figures for name in (each.kind, each.id)))
+        place = f"{file}:{example.line}:1"
+        lines = (f"{place}: found {quoted(word)}, expected a figure of this example: {known}" for word in unknown)
+        return Drawn(example=example, problems=tuple(lines))
+    return Drawn(example=example, figures=tuple((each, figure_path(uri, number, each)) for each in chosen))
 
 
 def _on_page(error: PatternError, example: Example) -> PatternError:

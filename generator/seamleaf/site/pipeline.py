@@ -1,24 +1,12 @@
-"""A pattern's text to its booklets and figures, with every problem of every stage in one list."""
+"""A pattern's text to its booklets, with every problem of every stage in one list."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from seamleaf.booklet import Booklet, compare_stated, plan_booklets
-from seamleaf.drawing import Figure, draw_figures
 from seamleaf.reading import read_pattern
 from seamleaf.reading.pattern import Pattern
 from seamleaf.reading.problems import PatternError
 from seamleaf.sizing import check_pattern
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finished:
-    """A pattern with its booklets and figures, by size."""
-
-    pattern: Pattern
-    booklets: dict[str, Booklet]
-    figures: dict[str, tuple[Figure, ...]]
 
 
 def read_checked(text: bytes, pattern_id: str) -> Pattern:
@@ -50,15 +38,3 @@ def plan(text: bytes, pattern_id: str) -> tuple[Pattern, dict[str, Booklet]]:
     if differences:
         raise PatternError(differences)
     return pattern, booklets
-
-
-def finish(text: bytes, pattern_id: str) -> Finished:
-    """Take a pattern through to its figures, in all sizes.
-
-    Raises:
-        PatternError: with every problem that the stages could still find.
-
-    """
-    pattern, booklets = plan(text, pattern_id)
-    figures = {size: draw_figures(booklet) for size, booklet in booklets.items()}
-    return Finished(pattern=pattern, booklets=booklets, figures=figures)

@@ -7,7 +7,6 @@ Under ``serve`` nothing here raises: MkDocs would leave every request waiting un
 
 from __future__ import annotations
 
-import hashlib
 import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -38,9 +37,10 @@ from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.output import LastSite
-from seamleaf.site.pipeline import Finished, finish
-from seamleaf.site.proving import prove_booklets, prove_folder
+from seamleaf.site.proving import prove_folder
+from seamleaf.site.shelf import Shelf
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
+from seamleaf.site.workshop import Finished, Workshop, processors
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -59,6 +59,10 @@ class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
     """A designer's own folder of templates; a file in it replaces the packaged one of the same path."""
     proof = config_options.Type(bool, default=True)
     """Whether the booklets and the published pages are proved; a finding fails the build."""
+    processes = config_options.Type(int, default=0)
+    """How many processes work at once; 0 for as many as there are processors."""
+    cache = config_options.Type(bool, default=True)
+    """Whether booklets and figures are kept in ``.cache/seamleaf`` beside the configuration, for the next build."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,10 +91,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._history = History()
         self._examples = ExamplePages()
         self._templates: Templates | None = None
-        self._finished: dict[str, tuple[str, Finished]] = {}
-        """By pattern, the digest of the text and what came of it; MkDocs keeps this object while it serves."""
-        self._proofs: dict[str, tuple[Finished, list[str]]] = {}
-        """By pattern, what was proved and the findings."""
+        self._workshop: Workshop | None = None
+        """Made once, since MkDocs keeps this object while it serves: an edit elsewhere plans nothing again."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Note what is being done; having this event also makes MkDocs keep the plugin object."""
@@ -110,6 +112,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         """
         own = Path(self.config.templates) if self.config.templates else None
         self._history = read_history(Path(config.docs_dir))
+        self._workshop = self._workshop or self._set_up(config)
         if self._serving:
             config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
         try:
@@ -120,7 +123,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             self._templates = load_templates()
             self._published = [self._faulty(path, path.stem, [str(fault)]) for path in self._patterns(config)]
         else:
-            self._published = [self._publish(path, self._templates) for path in self._patterns(config)]
+            self._published = self._publish_all(self._patterns(config), self._templates, self._workshop)
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
         problems = [*self._history.problems, *(line for each in self._published for line in each.problems)]
@@ -178,6 +181,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 raise PluginError("\n".join(["the published site has faults:", *findings]))
             for line in summaries:
                 log.info("%s", line)
+        if self._workshop is not None:
+            self._workshop.tidy()
         self._built = True
 
     def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002 -- MkDocs passes it by name
@@ -230,10 +235,12 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
         """
         assert self._templates is not None  # noqa: S101 -- on_config came first
+        assert self._workshop is not None  # noqa: S101 -- as above
         problems: list[str] = []
         for file in [each for each in files.documentation_pages() if each.generated_by is None]:
             shown = printable(os.path.relpath(file.abs_src_path or file.src_uri))
-            figures, found = self._examples.read(file.src_uri, shown, file.content_string, self._templates)
+            page = file.content_string
+            figures, found = self._examples.read(file.src_uri, shown, page, self._templates, self._workshop)
             problems += found
             for uri, content in figures.items():
                 self._add(files, config, uri, content)
@@ -245,15 +252,43 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         if files.get_file_from_path(uri) is None:  # an author's own file of this path stands before ours
             files.append(File.generated(config, uri, content=content))
 
-    def _publish(self, path: Path, templates: Templates) -> Published:
-        """Take one pattern to its files; whatever goes wrong becomes lines and a page that shows them."""
+    def _set_up(self, config: MkDocsConfig) -> Workshop:
+        """Return a workshop with the options of the plugin."""
+        folder = Path(config.config_file_path or config.docs_dir).parent / ".cache" / "seamleaf"
+        return Workshop(
+            Shelf(folder, lambda line: log.info("%s", line)) if self.config.cache else None,
+            self.config.processes if self.config.processes > 0 else processors(),
+            prove=self.config.proof,
+        )
+
+    def _publish_all(self, paths: list[Path], templates: Templates, workshop: Workshop) -> list[Published]:
+        """Take every pattern to its files; whatever goes wrong becomes lines and a page that shows them."""
+        texts: dict[Path, bytes | PatternError] = {}
+        for path in paths:
+            try:
+                texts[path] = read_file(path)
+            except PatternError as error:
+                texts[path] = error
+        done = workshop.finish([(path.stem, text) for path, text in texts.items() if isinstance(text, bytes)])
+        return [
+            self._publish(path, next(done) if isinstance(text, bytes) else text, templates)
+            for path, text in texts.items()
+        ]
+
+    def _publish(self, path: Path, done: Finished | Exception, templates: Templates) -> Published:
+        """Take what came of one pattern to its files.
+
+        Raises:
+            Exception: in a build, a fault of the program itself.
+
+        """
         shown, title = printable(os.path.relpath(path)), path.stem
         try:
-            done = self._finish(path)
+            if isinstance(done, Exception):
+                raise done
             title = done.pattern.title
-            findings = self._prove(done)
-            if findings:
-                return self._faulty(path, title, [f"{shown}: does not prove:", *findings])
+            if done.findings:
+                return self._faulty(path, title, [f"{shown}: does not prove:", *done.findings])
             earlier = self._history.of(done.pattern.id)
             files = publish_pattern(
                 done.pattern, done.booklets, done.figures, templates, proved=self.config.proof, history=bool(earlier)
@@ -290,25 +325,6 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             problems=tuple(problems),
         )
 
-    def _prove(self, done: Finished) -> list[str]:
-        """Return what the proof finds in the booklets of a pattern; the same booklets are proved once."""
-        if not self.config.proof:
-            return []
-        known = self._proofs.get(done.pattern.id)
-        if known is None or known[0] is not done:
-            known = self._proofs[done.pattern.id] = (done, prove_booklets(done.pattern.id, done.booklets))
-        return known[1]
-
     @staticmethod
     def _patterns(config: MkDocsConfig) -> list[Path]:
         return pattern_files(Path(config.docs_dir))
-
-    def _finish(self, path: Path) -> Finished:
-        text = read_file(path)
-        digest = hashlib.sha256(text).hexdigest()
-        known = self._finished.get(path.stem)
-        if known is not None and known[0] == digest:
-            return known[1]
-        done = finish(text, path.stem)
-        self._finished[path.stem] = (digest, done)
-        return done

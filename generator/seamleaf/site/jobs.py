@@ -1,0 +1,65 @@
+"""One size of one pattern, worked out as a pure function of its text, so that any process may do it."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict, dataclass
+
+from seamleaf.booklet import Booklet, from_json, plan_booklets, to_json
+from seamleaf.drawing import Figure, draw_figures
+from seamleaf.reading import read_pattern
+from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.site.proving import prove_booklets
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """What is to be worked out: a size of a pattern that reads without problems."""
+
+    text: bytes
+    pattern: str
+    size: str
+    prove: bool
+    """Whether the booklet is sewn again by the proof."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What came of a job: the booklet with its figures, or problems."""
+
+    booklet: Booklet | None = None
+    figures: tuple[Figure, ...] = ()
+    findings: tuple[str, ...] = ()
+    """What the proof finds, one line each."""
+    problems: tuple[Problem, ...] = ()
+
+
+def work_out(job: Job) -> Outcome:
+    """Plan a size, draw its figures and sew it again."""
+    pattern = read_pattern(job.text, job.pattern).pattern
+    if pattern is None:
+        raise ValueError(f"{job.pattern} does not read")
+    try:
+        booklet = plan_booklets(pattern, [job.size])[job.size]
+    except PatternError as error:
+        return Outcome(problems=tuple(error.problems))
+    findings = prove_booklets(pattern.id, {job.size: booklet}) if job.prove else []
+    return Outcome(booklet=booklet, figures=draw_figures(booklet), findings=tuple(findings))
+
+
+def packed(outcome: Outcome) -> bytes:
+    """Write an outcome that has a booklet, to be kept."""
+    assert outcome.booklet is not None  # noqa: S101 -- problems are not kept
+    figures = [asdict(figure) for figure in outcome.figures]
+    kept = {"booklet": to_json(outcome.booklet), "figures": figures, "findings": outcome.findings}
+    return json.dumps(kept, ensure_ascii=False).encode("utf-8")
+
+
+def unpacked(content: bytes) -> Outcome:
+    """Read what :func:`packed` wrote."""
+    kept = json.loads(content)
+    return Outcome(
+        booklet=from_json(kept["booklet"]),
+        figures=tuple(Figure(**figure) for figure in kept["figures"]),
+        findings=tuple(kept["findings"]),
+    )

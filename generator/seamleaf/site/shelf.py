@@ -1,0 +1,107 @@
+"""What was worked out before, kept on disk under the digest of all that it follows from."""
+
+from __future__ import annotations
+
+import contextlib
+import functools
+import hashlib
+import os
+import sys
+import tempfile
+from collections.abc import Callable
+from importlib.metadata import version
+from pathlib import Path
+from typing import Final
+
+import seamleaf
+
+ROOM: Final = 256 * 1024 * 1024
+"""Bytes that a shelf may hold; what has not been asked for longest goes first."""
+_SOLVERS: Final = ("highspy", "numpy")
+_SEAL: Final = 64
+"""Hexadecimal digits before the content of a file: its SHA-256, so that a damaged file is never believed."""
+
+
+class Shelf:
+    """A folder of results; it may be deleted at any time, and several builds may use it at once."""
+
+    def __init__(self, folder: Path, tell: Callable[[str], None]) -> None:
+        """Open a shelf; ``tell`` hears of files that cannot be believed and of a folder that cannot be used."""
+        self._folder = folder
+        self._tell = tell
+        self._told = False
+
+    def take(self, key: str) -> bytes | None:
+        """Return what lies under a key, or ``None``; what is damaged is told of, thrown away and counts as missing."""
+        path = self._folder / key
+        try:
+            sealed = path.read_bytes()
+        except FileNotFoundError:
+            return None
+        except OSError as fault:
+            self._cannot("read", fault)
+            return None
+        seal, content = sealed[:_SEAL], sealed[_SEAL:]
+        if seal != _sealed(content):
+            self._tell(f"{path}: damaged; it is worked out again")
+            with contextlib.suppress(OSError):
+                path.unlink()
+            return None
+        with contextlib.suppress(OSError):
+            os.utime(path)  # asked for just now
+        return content
+
+    def put(self, key: str, content: bytes) -> None:
+        """Keep a result; a reader sees it whole or not at all. A full disk is told of and does no harm."""
+        try:
+            self._folder.mkdir(parents=True, exist_ok=True)
+            with tempfile.NamedTemporaryFile(dir=self._folder, prefix=".", delete=False) as file:
+                try:
+                    file.write(_sealed(content) + content)
+                    file.close()
+                    Path(file.name).replace(self._folder / key)
+                except OSError:
+                    Path(file.name).unlink(missing_ok=True)
+                    raise
+        except OSError as fault:
+            self._cannot("write", fault)
+
+    def tidy(self, room: int = ROOM) -> None:
+        """Throw away what has not been asked for longest, until the rest has room."""
+        with contextlib.suppress(OSError):
+            found = [(path.stat(), path) for path in self._folder.iterdir()]
+            left = sum(stat.st_size for stat, _ in found) - room
+            for stat, path in sorted(found, key=lambda each: (each[0].st_mtime_ns, each[1].name)):
+                if left <= 0:
+                    break
+                path.unlink(missing_ok=True)
+                left -= stat.st_size
+
+    def _cannot(self, verb: str, fault: OSError) -> None:
+        if not self._told:
+            self._tell(f"{self._folder}: cannot {verb} what was worked out before: {fault.strerror or fault}")
+            self._told = True
+
+
+def key_for(*inputs: bytes) -> str:
+    """Return the name of what follows from some inputs and from this version of the program."""
+    digest = hashlib.sha256()
+    for each in (_program(), *inputs):
+        digest.update(len(each).to_bytes(8, "big") + each)
+    return digest.hexdigest()
+
+
+@functools.cache
+def _program() -> bytes:
+    """Digest the program: its own modules, the solvers that it asks, and Python."""
+    digest = hashlib.sha256()
+    home = Path(seamleaf.__file__).parent
+    for path in sorted(home.rglob("*.py")):
+        digest.update(path.relative_to(home).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
+    used = [sys.implementation.cache_tag or "", *(f"{name} {version(name)}" for name in _SOLVERS)]
+    digest.update("\0".join(used).encode())
+    return digest.digest()
+
+
+def _sealed(content: bytes) -> bytes:
+    return hashlib.sha256(content).hexdigest().encode()

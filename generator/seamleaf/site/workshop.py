@@ -1,0 +1,159 @@
+"""Patterns to booklets and figures: on several processors at once, and the same thing never twice."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+import traceback
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass
+from typing import Final
+
+from seamleaf.booklet import Booklet, compare_stated
+from seamleaf.drawing import Figure
+from seamleaf.reading.pattern import Pattern
+from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.site.jobs import Job, Outcome, packed, unpacked, work_out
+from seamleaf.site.pipeline import read_checked
+from seamleaf.site.shelf import Shelf, key_for
+
+WORTH_A_POOL: Final = 4
+"""Jobs; to start processes for fewer takes longer than to do them here."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """A pattern with its booklets and figures, by size."""
+
+    pattern: Pattern
+    booklets: dict[str, Booklet]
+    figures: dict[str, tuple[Figure, ...]]
+    findings: tuple[str, ...] = ()
+    """What the proof finds in the booklets."""
+
+
+class Workshop:
+    """Works patterns out and remembers what came of them."""
+
+    def __init__(self, shelf: Shelf | None = None, processes: int = 1, *, prove: bool = True) -> None:
+        """Set up a workshop.
+
+        Args:
+            shelf: where results are kept for the next time.
+            processes: how many may run at once; with 1 everything is done in this process.
+            prove: whether booklets are sewn again by the proof.
+
+        """
+        self._shelf, self._processes, self._prove = shelf, processes, prove
+        self._known: dict[tuple[str, bytes], Finished] = {}
+
+    def finish(self, texts: Sequence[tuple[str, bytes]]) -> Iterator[Finished | Exception]:
+        """Work out patterns, given by id and text, and return what came of each, in their order.
+
+        A pattern with problems gives a ``PatternError``; any other exception is a fault of the program itself.
+        """
+        read: list[Pattern | Exception | None] = [self._read(*each) for each in texts]
+        jobs = [
+            Job(text=text, pattern=pattern_id, size=size, prove=self._prove)
+            for (pattern_id, text), pattern in zip(texts, read, strict=True)
+            if isinstance(pattern, Pattern)
+            for size in pattern.sizes
+        ]
+        outcomes = iter(self._outcomes(jobs))
+        for key, pattern in zip(texts, read, strict=True):
+            if isinstance(pattern, Pattern):
+                done = _put_together(pattern, {size: next(outcomes) for size in pattern.sizes})
+                if isinstance(done, Finished):
+                    self._known[key] = done
+                yield done
+            else:
+                yield self._known[key] if pattern is None else pattern
+
+    def tidy(self) -> None:
+        """Throw away what no build has asked for in a long time."""
+        if self._shelf is not None:
+            self._shelf.tidy()
+
+    def _read(self, pattern_id: str, text: bytes) -> Pattern | Exception | None:
+        """Read a pattern; what is finished already need not be."""
+        if (pattern_id, text) in self._known:
+            return None
+        try:
+            return read_checked(text, pattern_id)
+        except Exception as fault:  # told of with the others
+            return fault
+
+    def _outcomes(self, jobs: Sequence[Job]) -> list[Outcome | Exception]:
+        kept = {job: self._kept(job) for job in jobs}
+        todo = [job for job, outcome in kept.items() if outcome is None]
+        fresh = dict(zip(todo, self._work_out(todo), strict=True))
+        for job, outcome in fresh.items():
+            if self._shelf is not None and isinstance(outcome, Outcome) and outcome.booklet is not None:
+                self._shelf.put(_key(job), packed(outcome))
+        return [kept[job] or fresh[job] for job in jobs]
+
+    def _kept(self, job: Job) -> Outcome | None:
+        content = None if self._shelf is None else self._shelf.take(_key(job))
+        return None if content is None else unpacked(content)
+
+    def _work_out(self, jobs: Sequence[Job]) -> list[Outcome | Exception]:
+        if self._processes == 1 or len(jobs) < WORTH_A_POOL:
+            return [_try(job) for job in jobs]
+        pool = ProcessPoolExecutor(
+            min(self._processes, len(jobs)), multiprocessing.get_context("spawn"), initializer=_ignore_interrupts
+        )
+        try:
+            return list(pool.map(_try, jobs))
+        except BrokenProcessPool:  # one was killed, perhaps for its memory: alone they may go through
+            return [_try(job) for job in jobs]
+        finally:
+            pool.shutdown(cancel_futures=True)
+
+
+def processors() -> int:
+    """Return how many processors this process may use."""
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:  # not every system has it
+        return os.cpu_count() or 1
+
+
+def _ignore_interrupts() -> None:
+    """Leave it to the first process to end the others, without a traceback from each."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def _try(job: Job) -> Outcome | Exception:
+    """Do a job; a fault of the program comes back with its traceback, from whatever process."""
+    try:
+        return work_out(job)
+    except Exception as fault:  # raised or shown by whoever asked for the pattern
+        fault.add_note(traceback.format_exc())
+        return fault
+
+
+def _key(job: Job) -> str:
+    return key_for(job.text, job.pattern.encode(), job.size.encode(), bytes([job.prove]))
+
+
+def _put_together(pattern: Pattern, tried: dict[str, Outcome | Exception]) -> Finished | Exception:
+    outcomes: dict[str, Outcome] = {}
+    for size, outcome in tried.items():
+        if isinstance(outcome, Exception):
+            return outcome
+        outcomes[size] = outcome
+    problems: list[Problem] = [problem for outcome in outcomes.values() for problem in outcome.problems]
+    booklets = {size: outcome.booklet for size, outcome in outcomes.items() if outcome.booklet is not None}
+    if not problems:
+        problems = compare_stated(pattern, booklets)
+    if problems:
+        return PatternError(problems)
+    return Finished(
+        pattern=pattern,
+        booklets=booklets,
+        figures={size: outcome.figures for size, outcome in outcomes.items()},
+        findings=tuple(line for outcome in outcomes.values() for line in outcome.findings),
+    )
