@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import threading
+from collections.abc import Iterator
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -89,17 +92,12 @@ def test_several_processes_give_what_one_gives() -> None:
 def test_a_process_that_is_killed_costs_time_and_nothing_else(monkeypatch: pytest.MonkeyPatch) -> None:
     """As when a system short of memory ends one."""
 
-    class Dying:
-        def __init__(self, *_: Any, **__: Any) -> None:
-            """Take what a pool takes."""
+    @contextmanager
+    def dying(_: int) -> Iterator[Any]:
+        raise BrokenProcessPool
+        yield
 
-        def map(self, *_: Any) -> Any:
-            raise workshop_module.BrokenProcessPool
-
-        def shutdown(self, **_: Any) -> None:
-            """End."""
-
-    monkeypatch.setattr(workshop_module, "ProcessPoolExecutor", Dying)
+    monkeypatch.setattr(workshop_module, "worker_pool", dying)
     monkeypatch.setattr(workshop_module, "WORTH_A_POOL", 1)
     (done,) = finish(Workshop(processes=2), POND)
     assert isinstance(done, Finished)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from html.parser import HTMLParser
@@ -115,10 +115,10 @@ class Site:
     booklets: Mapping[str, Any]
     _pages: dict[str, _Page | None] = field(default_factory=dict)
 
-    def check(self) -> list[Findings]:
-        """Look at every page of the folder."""
+    def check(self, pages: Iterable[Path]) -> list[Findings]:
+        """Look at pages of the folder."""
         found: list[Findings] = []
-        for path in sorted(self.folder.rglob("*.html")):
+        for path in pages:
             below = path.relative_to(self.folder).as_posix()
             findings = Findings(path.as_posix())
             page = self._page(below, findings)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
@@ -31,40 +34,64 @@ FILE: Final = "file"
 BOOKLET: Final = "booklet.json"
 
 
-def prove(folder: Path) -> ProofReport:
+Each = Callable[[Callable[[Any], Any], Iterable[Any]], Iterable[Any]]
+"""How something is done with each of several things: ``map``, or that of a pool of processes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Proved:
+    """What came of one ``booklet.json`` and the figures beside it."""
+
+    name: str
+    plain: Any
+    booklet: Booklet | None
+    summary: Summary | None
+    found: tuple[Finding, ...]
+
+
+def prove(folder: Path, each: Each = map) -> ProofReport:
     """Sew every published booklet under a folder again, and look every number of the pages beside them up.
 
     Args:
         folder: a built site, or what holds ``<pattern>/<size>/booklet.json``.
+        each: how booklets, and then pages, are gone through.
 
     Returns:
         All findings. A folder without a booklet is a finding, since nothing in it was proved.
 
     """
-    found: list[Finding] = []
-    summaries: list[Summary] = []
-    booklets: dict[str, Booklet] = {}
-    plain: dict[str, Any] = {}
     paths = sorted(path for path in folder.rglob(BOOKLET) if path.is_file())
+    proved: list[_Proved] = list(each(_prove_file, paths))
+    found = [finding for one in proved for finding in one.found]
     if not paths:
         found.append(Finding(folder.as_posix(), "", f"no {BOOKLET} here or in any folder below", FILE))
-    for path in paths:
-        name = path.as_posix()
-        findings = Findings(name)
-        value = _read(path, findings)
-        plain[path.relative_to(folder).as_posix()] = value
-        booklet = None if value is None else as_booklet(value, findings)
-        if booklet is not None:
-            booklets[name] = booklet
-            check_where(booklet, PurePosixPath(path.absolute().as_posix()), findings)
-            summaries.append(prove_booklet(booklet, findings))
-            for each in look_at_figures(booklet, path.parent):
-                found += each.found
-        found += findings.found
-    found += check_sizes(booklets)
-    for page in Site(folder, plain).check():
-        found += page.found
-    return ProofReport(findings=tuple(sorted(set(found))), booklets=tuple(summaries))
+    found += check_sizes({one.name: one.booklet for one in proved if one.booklet is not None})
+    plain = {Path(one.name).relative_to(folder).as_posix(): one.plain for one in proved}
+    by_folder: dict[Path, list[Path]] = {}
+    for page in sorted(folder.rglob("*.html")):
+        by_folder.setdefault(page.relative_to(folder).parent, []).append(page)
+    found += [finding for one in each(partial(_check_pages, folder, plain), by_folder.values()) for finding in one]
+    summaries = tuple(one.summary for one in proved if one.summary is not None)
+    return ProofReport(findings=tuple(sorted(set(found))), booklets=summaries)
+
+
+def _prove_file(path: Path) -> _Proved:
+    name = path.as_posix()
+    findings = Findings(name)
+    plain = _read(path, findings)
+    booklet = None if plain is None else as_booklet(plain, findings)
+    summary = None
+    found: list[Finding] = []
+    if booklet is not None:
+        check_where(booklet, PurePosixPath(path.absolute().as_posix()), findings)
+        summary = prove_booklet(booklet, findings)
+        found = [finding for each in look_at_figures(booklet, path.parent) for finding in each.found]
+    found += findings.found
+    return _Proved(name=name, plain=plain, booklet=booklet, summary=summary, found=tuple(found))
+
+
+def _check_pages(folder: Path, booklets: dict[str, Any], pages: list[Path]) -> list[Finding]:
+    return [finding for findings in Site(folder, booklets).check(pages) for finding in findings.found]
 
 
 def _read(path: Path, findings: Findings) -> Any:

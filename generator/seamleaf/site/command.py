@@ -22,6 +22,7 @@ from seamleaf.reading.problems import PatternError
 from seamleaf.site.output import write_all
 from seamleaf.site.pipeline import plan, read_checked
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
+from seamleaf.site.workers import processors
 
 FINE: Final = 0
 PROBLEMS: Final = 1
@@ -142,7 +143,7 @@ def _booklet(options: argparse.Namespace) -> int:
 def _proof(options: argparse.Namespace) -> int:
     from seamleaf.site.proving import prove_folder  # late: no other command needs the whole proof
 
-    findings, summaries = prove_folder(Path(options.folder))
+    findings, summaries = prove_folder(Path(options.folder), processes=processors())
     for line in findings or summaries:
         print(line)
     return PROBLEMS if findings else FINE

@@ -40,7 +40,8 @@ from seamleaf.site.output import LastSite
 from seamleaf.site.proving import prove_folder
 from seamleaf.site.shelf import Shelf
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
-from seamleaf.site.workshop import Finished, Workshop, processors
+from seamleaf.site.workers import processors
+from seamleaf.site.workshop import Finished, Workshop
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -176,7 +177,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
         """
         if self.config.proof and self._published and not self._serving:
-            findings, summaries = prove_folder(Path(config.site_dir), below=True)
+            findings, summaries = prove_folder(Path(config.site_dir), below=True, processes=self._processes)
             if findings:
                 raise PluginError("\n".join(["the published site has faults:", *findings]))
             for line in summaries:
@@ -252,12 +253,16 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         if files.get_file_from_path(uri) is None:  # an author's own file of this path stands before ours
             files.append(File.generated(config, uri, content=content))
 
+    @property
+    def _processes(self) -> int:
+        return self.config.processes if self.config.processes > 0 else processors()
+
     def _set_up(self, config: MkDocsConfig) -> Workshop:
         """Return a workshop with the options of the plugin."""
         folder = Path(config.config_file_path or config.docs_dir).parent / ".cache" / "seamleaf"
         return Workshop(
             Shelf(folder, lambda line: log.info("%s", line)) if self.config.cache else None,
-            self.config.processes if self.config.processes > 0 else processors(),
+            self._processes,
             prove=self.config.proof,
         )
 

@@ -7,26 +7,30 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Mapping
+from concurrent.futures.process import BrokenProcessPool
 from pathlib import Path
 
 from seamleaf.booklet import Booklet
-from seamleaf.proof import Finding, Summary, prove
+from seamleaf.proof import Finding, ProofReport, Summary, prove
 from seamleaf.publishing import booklet_files
 from seamleaf.site.output import write_all
 from seamleaf.site.sources import printable
+from seamleaf.site.workers import WORTH_A_POOL, worker_pool
 
 
-def prove_folder(folder: Path, *, below: bool = False) -> tuple[list[str], list[str]]:
+def prove_folder(folder: Path, *, below: bool = False, processes: int = 1) -> tuple[list[str], list[str]]:
     """Prove everything that is published below a folder.
 
     Args:
+        folder: a built site, or what holds booklets.
         below: whether paths are told below the folder, and not with it.
+        processes: how many may run at once.
 
     Returns:
         One line a finding, and one line a booklet with what was proved of it.
 
     """
-    report = prove(folder)
+    report = _prove(folder, processes)
     home = f"{folder.as_posix()}/" if below else ""
     return [_finding(each, home) for each in report.findings], [_summary(each, home) for each in report.booklets]
 
@@ -42,6 +46,16 @@ def prove_booklets(pattern_id: str, booklets: Mapping[str, Booklet]) -> list[str
         folder = Path(scratch).resolve()
         write_all(folder, booklet_files(pattern_id, booklets))
         return prove_folder(folder, below=True)[0]
+
+
+def _prove(folder: Path, processes: int) -> ProofReport:
+    if processes == 1 or sum(1 for _ in folder.rglob("booklet.json")) < WORTH_A_POOL:
+        return prove(folder)
+    try:
+        with worker_pool(processes) as pool:
+            return prove(folder, pool.map)
+    except BrokenProcessPool:
+        return prove(folder)
 
 
 def _finding(finding: Finding, home: str) -> str:

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-import multiprocessing
-import os
-import signal
 import traceback
 from collections.abc import Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
-from typing import Final
 
 from seamleaf.booklet import Booklet, compare_stated
 from seamleaf.drawing import Figure
@@ -19,9 +14,7 @@ from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.site.jobs import Job, Outcome, packed, unpacked, work_out
 from seamleaf.site.pipeline import read_checked
 from seamleaf.site.shelf import Shelf, key_for
-
-WORTH_A_POOL: Final = 4
-"""Jobs; to start processes for fewer takes longer than to do them here."""
+from seamleaf.site.workers import WORTH_A_POOL, worker_pool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,28 +95,11 @@ class Workshop:
     def _work_out(self, jobs: Sequence[Job]) -> list[Outcome | Exception]:
         if self._processes == 1 or len(jobs) < WORTH_A_POOL:
             return [_try(job) for job in jobs]
-        pool = ProcessPoolExecutor(
-            min(self._processes, len(jobs)), multiprocessing.get_context("spawn"), initializer=_ignore_interrupts
-        )
         try:
-            return list(pool.map(_try, jobs))
+            with worker_pool(min(self._processes, len(jobs))) as pool:
+                return list(pool.map(_try, jobs))
         except BrokenProcessPool:  # one was killed, perhaps for its memory: alone they may go through
             return [_try(job) for job in jobs]
-        finally:
-            pool.shutdown(cancel_futures=True)
-
-
-def processors() -> int:
-    """Return how many processors this process may use."""
-    try:
-        return len(os.sched_getaffinity(0))
-    except AttributeError:  # not every system has it
-        return os.cpu_count() or 1
-
-
-def _ignore_interrupts() -> None:
-    """Leave it to the first process to end the others, without a traceback from each."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _try(job: Job) -> Outcome | Exception:
