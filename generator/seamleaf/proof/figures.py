@@ -35,10 +35,11 @@ _GLYPHS: Final = {
     "⅓": Fraction(1, 3), "⅔": Fraction(2, 3),
 }  # fmt: skip
 _MEASURE: Final = re.compile(
-    rf"(?<![\w.])(?:(\d+)?([{''.join(_GLYPHS)}])|(?:(\d+)[\s-])?(\d+)/(\d+)|(\d+(?:\.\d+)?)(?=\s*[×x]\s*\d|\s*(?:in|cm)\b(?!\s(?:all|each|every|a|the|one)\b)))"
+    rf"(?<![\w.])(?:(\d+)?([{''.join(_GLYPHS)}])(?! turn\b)|(?:(\d+)[\s-])?(\d+)/(\d+)"
+    r"|(\d+(?:\.\d+)?)(?=\s*[×x]\s*\d|\s*(?:in|cm)\b(?!\s(?:all|each|every|a|the|one)\b)))"
     rf"|(?<=×\s)(\d+(?:\.\d+)?)(?![\w.{''.join(_GLYPHS)}/]|\s\d+/)"
 )
-"""A number that is a measure: with a fraction, before a unit, or on a side of ``×``."""
+"""A number that is a measure: with a fraction that does not tell a turn, before a unit, or on a side of ``×``."""
 _LABEL: Final = re.compile(r"[A-Z]{1,3}[0-9]{1,4}")
 _NUMBER: Final = re.compile(r"([0-9]+[.][0-9]+) ?([AB]?)")
 """The number of a block in a layout, with its kind where there are two."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 import argparse
 import io
 import os
+import shlex
 import sys
 import traceback
 from collections.abc import Sequence
@@ -22,6 +23,7 @@ from seamleaf.reading.problems import PatternError
 from seamleaf.site.output import write_all
 from seamleaf.site.pipeline import plan, read_checked
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
+from seamleaf.site.starting import UNITS, Start, StartError, ask, start_folder, started
 from seamleaf.site.workers import processors
 
 FINE: Final = 0
@@ -60,6 +62,13 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"seamleaf {version('seamleaf')}")
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
 
+    new = commands.add_parser("new", help="make a folder with a first pattern and a site around it")
+    new.add_argument("folder", metavar="FOLDER", help="a new or an empty folder")
+    new.add_argument("--name", metavar="TEXT", help="name of the site; asked for on a terminal")
+    new.add_argument("--designer", metavar="TEXT", help="designer of the pattern; asked for on a terminal")
+    new.add_argument("--unit", choices=UNITS, help="unit of the pattern; asked for on a terminal")
+    new.set_defaults(run=_new)
+
     check = commands.add_parser("check", help="read and compute; print every problem with its place")
     check.add_argument("files", nargs="*", metavar="FILE", help="pattern files; all of the site if none is named")
     _add_config_file(check)
@@ -95,6 +104,27 @@ def _parser() -> argparse.ArgumentParser:
 
 def _add_config_file(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--config-file", metavar="FILE", default="mkdocs.yml", help="default: mkdocs.yml")
+
+
+def _new(options: argparse.Namespace) -> int:
+    usual = Start()
+    given = {"name": options.name, "designer": options.designer, "unit": options.unit}
+    folder = Path(options.folder)
+    try:
+        if sys.stdin.isatty():
+            start = ask(given, input)
+        else:
+            told = {key: getattr(usual, key) if value is None else value for key, value in given.items()}
+            start = started(**told)
+        files = start_folder(folder, start)
+    except (StartError, EOFError) as fault:
+        return _refuse(str(fault) or "no answer")
+    except OSError as fault:
+        return _refuse(f"cannot write {folder}: {fault.strerror or fault}")
+    for name in files:
+        print(printable(f"{folder / name}"))
+    print(printable(f"next: cd {shlex.quote(str(folder))} && seamleaf serve"))
+    return FINE
 
 
 def _check(options: argparse.Namespace) -> int:
