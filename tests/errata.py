@@ -16,6 +16,7 @@ from proved import findings_in
 from seamleaf.proof import Finding
 from spoiling import (
     CRIB,
+    PIECED,
     SASHED,
     SPUN,
     TAUGHT,
@@ -134,6 +135,33 @@ COMMON = [
         CRIB,
         "backing",
         {"/backing/seam": "vertical"},
+    ),
+    Erratum(
+        "E20d",
+        "the strip of leftovers in the back is a piece too short",
+        PIECED,
+        "backing",
+        {"/backing/insert/pieces/0/count": more(-1)},
+    ),
+    Erratum(
+        "E20e",
+        "the strip in the back is narrower than what the panels lack",
+        PIECED,
+        "backing",
+        {"/backing/insert/width": "4"},
+    ),
+    Erratum(
+        "E20f",
+        "the strip in the back takes more whole pieces than the bundle has to spare",
+        PIECED,
+        "backing",
+        {
+            "/backing/insert/pieces/0/count": 40,
+            "/backing/insert/length": "761/2",
+        },
+    ),
+    Erratum(
+        "E20g", "the strip in the back saves less than is said", PIECED, "backing", {"/backing/insert/saves": plus("1")}
     ),
     Erratum("E20b", "the backing is no larger than the top on one side", CRIB, "backing", {"/backing/w": "7+24*r2"}),
     Erratum(

@@ -9,6 +9,7 @@ from typing import Any
 from seamleaf.lengths import Length
 
 CRIB = "lamplight-crossing/crib"
+PIECED = "pieced/one"
 WAYS = "ways/small"
 SASHED = "sashed/mat"
 SPUN = "spun/one"

@@ -42,7 +42,6 @@ ON_POINT = {"set": "on-point", "triangles": {"fabric": "dark"}}
 REFUSED = {
     "sashing on point without cornerstones": {"setting": {**ON_POINT, "sashing": {"fabric": "dark", "width": "1"}}},
     "setting triangles that float": {"setting": {**ON_POINT, "triangles": {"fabric": "dark", "float": "1"}}},
-    "backings with a pieced insert": {"backing": {"insert": "true"}},
 }
 """What the README says that this version refuses, and a change of its example that asks for it."""
 

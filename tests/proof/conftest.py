@@ -41,6 +41,14 @@ TAUGHT = file_of(
 )
 """A pattern with a class."""
 
+PIECED = file_of(
+    {"two": {"row": ["print 9 x 9", "ground 9 x 9"]}},
+    fabrics={"print": {"source": "squares 10", "pack": "42"}, "ground": {"source": "yardage"}},
+    size="2 x 6",
+    backing={"insert": "true"},
+)
+"""A pattern whose back has a strip of spare squares."""
+
 
 def _planned(text: bytes | str, pattern_id: str) -> dict[str, Booklet]:
     pattern = read_pattern(text if isinstance(text, bytes) else text.encode(), pattern_id).pattern
@@ -57,6 +65,7 @@ def published() -> dict[str, bytes]:
         _planned(SASHED, "sashed"),
         _planned(SPUN, "spun"),
         _planned(TAUGHT, "taught"),
+        _planned(PIECED, "pieced"),
     )
     return {
         f"{booklet.pattern.id}/{size}": to_json(booklet).encode()

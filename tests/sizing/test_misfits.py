@@ -98,9 +98,3 @@ def test_a_block_of_the_wrong_size_is_reported_once_however_often_it_is_used() -
     bad = {"row": ["dark 2 x 2", "light 2 x 3"]}
     problems = refusals_of({"bad": bad, "a": {"row": [{"use": "bad"}, {"use": "bad", "turn": "180"}]}}, tile=[["a"]])
     assert [problem.found for problem in problems] == ["a part 3 high"]
-
-
-def test_what_this_version_does_not_make_is_refused_by_name() -> None:
-    """Never passed over in silence: the pattern would say one thing and the booklet another."""
-    (insert,) = refusals_of({"a": "dark 4 x 4"}, backing={"insert": "true"})
-    assert insert.found == "a backing with a pieced insert"

@@ -124,7 +124,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         gates=plan_gates(quilt, units, finish.borders),
         borders=finish.borders,
         binding=finish.binding,
-        backing=finish.backing,
+        backing=material.backing,
         batting=finish.batting,
         offcuts=material.offcuts,
         classes=material.classes,

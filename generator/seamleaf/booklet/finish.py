@@ -9,19 +9,12 @@ from typing import Final, Literal
 from seamleaf.lengths import Length
 from seamleaf.planning.bias import plan_bias
 from seamleaf.planning.fabrics import Asked
-from seamleaf.planning.finishing import border_strips, mitred_strips, plan_backing, plan_batting, strips_needed
+from seamleaf.planning.finish_records import BackingNote, BattingNote, BindingNote, BorderNote, InsertNote
+from seamleaf.planning.finishing import Back, border_strips, mitred_strips, plan_backing, plan_batting, strips_needed
+from seamleaf.planning.inserts import Leftover, plan_insert
 from seamleaf.planning.joining import CORNER_UNIT, SIDE_UNIT
 from seamleaf.planning.labels import Labels, PatchKey, Shape
-from seamleaf.planning.records import (
-    BackingNote,
-    BattingNote,
-    BindingNote,
-    BorderNote,
-    Box,
-    Region,
-    Take,
-    Unit,
-)
+from seamleaf.planning.records import Box, Region, Take, Unit
 from seamleaf.reading.pattern import Binding, Fabric, Pattern, Triangles
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
@@ -93,13 +86,39 @@ class Panels(_Material):
     w: Length
     h: Length
 
+    leftovers: tuple[Leftover, ...] = ()
+    """What a strip in it may be pieced of."""
+
     def asked(self, usable: Length) -> Asked | None:
         """Return the panels to cut from fabric of this usable width."""
         if usable <= self.quilt.pattern.measures.inch:
             return None
-        back = plan_backing(self.w, self.h, usable, self.quilt.pattern.measures)
+        back, _ = self.plan(usable)
         key = PatchKey(fabric=self.fabric, print=None, w=usable, h=back.length, shape="strip")
         return Asked(label=self.label, key=key, count=back.panels)
+
+    def plan(self, usable: Length) -> tuple[Back, InsertNote | None]:
+        """Return the back for fabric of this usable width, with the strip in it if one saves fabric."""
+        pattern = self.quilt.pattern
+        plain = plan_backing(self.w, self.h, usable, pattern.measures)
+        pieced = plan_insert(self.w, self.h, usable, plain, self.leftovers, pattern.seam, pattern.measures)
+        return (pieced.back, pieced.insert) if pieced else (plain, None)
+
+    def note(self, usable: Length) -> BackingNote:
+        """Return what the booklet says of the back."""
+        back, insert = self.plan(usable)
+        return BackingNote(
+            label=self.label,
+            fabric=self.fabric,
+            w=self.w,
+            h=self.h,
+            panels=back.panels,
+            seam=back.seam,
+            need=back.length * back.panels,
+            panel=Box(w=usable, h=back.length),
+            insert_asked=self.quilt.pattern.backing.insert,
+            insert=insert,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,11 +127,16 @@ class Finish:
 
     units: tuple[Unit, ...]
     triangles: tuple[Asked, ...]
-    strips: tuple[Strips | BiasSquares | Cornerstones | Panels, ...]
+    strips: tuple[Strips | BiasSquares | Cornerstones, ...]
+    panels: Panels
     borders: tuple[BorderNote, ...]
     binding: BindingNote | None
-    backing: BackingNote
     batting: BattingNote
+
+    @property
+    def cut(self) -> tuple[Strips | BiasSquares | Cornerstones | Panels, ...]:
+        """Everything that is cut for it, but for the setting triangles."""
+        return (*self.strips, self.panels)
 
 
 def plan_finish(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> Finish:
@@ -125,14 +149,13 @@ def plan_finish(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> 
     units, triangles = _setting_triangles(quilt, labels)
     borders, strips = _borders(quilt, fabrics, labels)
     binding, binding_strips = _binding(quilt, fabrics, labels)
-    backing, panels = _backing(quilt, fabrics, labels)
     return Finish(
         units=units,
         triangles=triangles,
-        strips=(*strips, *binding_strips, panels),
+        strips=(*strips, *binding_strips),
+        panels=_backing(quilt, fabrics, labels),
         borders=borders,
         binding=binding,
-        backing=backing,
         batting=_batting(quilt),
     )
 
@@ -323,7 +346,7 @@ def _bias_binding(
     return note, (squares,)
 
 
-def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> tuple[BackingNote, Panels]:
+def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> Panels:
     backing, measures = quilt.pattern.backing, quilt.pattern.measures
     fabric = backing_fabric(quilt.pattern)
     usable = fabrics[fabric].usable[0]
@@ -333,17 +356,7 @@ def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> tup
     w, h = (side + backing.extra * 2 for side in quilt.finished)
     back = plan_backing(w, h, usable, measures)
     label = labels.fresh(PatchKey(fabric=fabric, print=None, w=usable, h=back.length, shape="strip"))
-    note = BackingNote(
-        label=label,
-        fabric=fabric,
-        w=w,
-        h=h,
-        panels=back.panels,
-        seam=back.seam,
-        need=back.length * back.panels,
-        panel=Box(w=usable, h=back.length),
-    )
-    return note, Panels(label=label, fabric=fabric, use=BACKING, quilt=quilt, w=w, h=h)
+    return Panels(label=label, fabric=fabric, use=BACKING, quilt=quilt, w=w, h=h)
 
 
 def _batting(quilt: Quilt) -> BattingNote:

@@ -21,6 +21,8 @@ from seamleaf.planning.fabrics import (
     metric_purchase,
     purchase,
 )
+from seamleaf.planning.finish_records import BackingNote, InsertNote
+from seamleaf.planning.inserts import Leftover
 from seamleaf.planning.labels import Labels, PatchKey
 from seamleaf.planning.piecing.units import Piecing
 from seamleaf.planning.records import Box, ClassNote, FabricNote, Offcut, PatchNote, Sheet
@@ -38,6 +40,7 @@ class Material:
     fabrics: tuple[FabricNote, ...]
     patches: tuple[PatchNote, ...]
     cutting: tuple[Sheet, ...]
+    backing: BackingNote
     offcuts: tuple[Offcut, ...]
     classes: tuple[ClassNote, ...]
     bundles: dict[str, tuple[CuttingPlan, dict[str, list[int]]]]
@@ -61,7 +64,10 @@ def plan_material(
     store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys())
     plans: dict[str, CuttingPlan] = {}
     problems: list[Problem] = []
-    for fabric in fabrics.values():
+    back = finish.panels.fabric
+    for fabric in sorted(fabrics.values(), key=lambda each: each.id == back):  # the back last: leftovers may go into it
+        if fabric.id == back and quilt.pattern.backing.insert and not problems:
+            store = store.with_leftovers(plans)
         try:
             plan = store.plan(fabric)
         except PatternError as error:
@@ -71,11 +77,14 @@ def plan_material(
             plans[fabric.id] = plan
     if problems:
         raise PatternError(problems)
+    plans = {fabric: plans[fabric] for fabric in fabrics if fabric in plans}
+    backing = store.finish.panels.note(fabrics[back].usable[0])
     return Material(
         fabrics=tuple(store.note(fabrics[fabric], plan, labels.letter_of[fabric]) for fabric, plan in plans.items()),
         patches=store.patches(plans),
         cutting=tuple(sheet for fabric, plan in plans.items() for sheet in _sheets(fabric, plan)),
-        offcuts=tuple(offcut for fabric, plan in plans.items() for offcut in _offcuts(fabric, plan)),
+        backing=backing,
+        offcuts=_kept([offcut for fabric, plan in plans.items() for offcut in _offcuts(fabric, plan)], backing.insert),
         classes=store.classes(plans),
         bundles={
             fabric: (plan, block_roles(fabric, piecing.per_block, store.keys))
@@ -107,6 +116,30 @@ class _Store:
         piece = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
         copies = Counter({block: count * kits for block, count in self.blocks.items()})
         return cut_bundle(fabric, self.piecing.per_block, copies, self.keys, piece, measures)
+
+    def with_leftovers(self, plans: Mapping[str, CuttingPlan]) -> _Store:
+        """Return a store whose back may have a strip of what these plans leave: whole pieces first, then the longest.
+
+        The back's own fabric is not among them: what it leaves depends on the back.
+        """
+        spare: list[Leftover] = []
+        rests: list[Leftover] = []
+        for id_, plan in plans.items():
+            fabric = self.fabrics[id_]
+            bought = purchase(fabric, plan.need, self.quilt.pattern.measures)
+            if fabric.pack is not None and isinstance(plan.need, int) and bought.unit == "pack":
+                count = int(bought.amount) * fabric.pack - plan.need
+                long, short = max(fabric.usable), min(fabric.usable)
+                spare += [Leftover(fabric=id_, w=long, h=short, count=count, spare=True)] if count else []
+            rests += [
+                Leftover(fabric=id_, w=each.w, h=each.h, count=each.count, spare=False) for each in _offcuts(id_, plan)
+            ]
+        rests.sort(key=lambda each: each.w, reverse=True)
+        panels = replace(self.finish.panels, leftovers=(*spare, *rests))
+        usable = self.fabrics[panels.fabric].usable[0]
+        asked = panels.asked(usable)
+        keys = {**self.keys, panels.label: asked.key} if asked else self.keys
+        return replace(self, finish=replace(self.finish, panels=panels), keys=keys)
 
     def note(self, fabric: Fabric, plan: CuttingPlan, letter: str) -> FabricNote:
         """Return what the booklet says of a fabric."""
@@ -192,7 +225,7 @@ class _Store:
         found: dict[str, tuple[int, Use]] = {label: (count, "block") for label, count in counts.items()}
         for triangle in self.finish.triangles:
             found[triangle.label] = (triangle.count, "triangle")
-        for strips in self.finish.strips:
+        for strips in self.finish.cut:
             asked = strips.asked(self.fabrics[strips.fabric].usable[0])
             if asked:
                 found[strips.label] = (asked.count, strips.use)
@@ -204,7 +237,7 @@ class _Store:
             for label, (count, use) in self._counts().items()
             if self.keys[label].fabric == fabric.id and use in ("block", "triangle")
         ]
-        for strips in self.finish.strips:
+        for strips in self.finish.cut:
             if strips.fabric == fabric.id:
                 each = strips.asked(usable)
                 if each is None:
@@ -243,3 +276,12 @@ def _offcuts(fabric: str, plan: CuttingPlan) -> list[Offcut]:
             total[max(rest.w, rest.h), min(rest.w, rest.h)] += rest.count * planned.times
     largest_first = sorted(total, key=lambda size: (size[0] * size[1], size[0]), reverse=True)
     return [Offcut(fabric=fabric, w=w, h=h, count=total[w, h]) for w, h in largest_first]
+
+
+def _kept(offcuts: list[Offcut], insert: InsertNote | None) -> tuple[Offcut, ...]:
+    """Return the rests that are left when the strip in the back has taken some: none is promised twice."""
+    taken = Counter(
+        {(each.fabric, each.w, each.h): each.count for each in insert.pieces if not each.spare} if insert else {}
+    )
+    left = [(each, each.count - taken[each.fabric, each.w, each.h]) for each in offcuts]
+    return tuple(replace(each, count=count) for each, count in left if count)

@@ -9,13 +9,17 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from seamleaf.lengths import Length
-from seamleaf.planning.print_records import ColourNote, FamilyNote, LayoutNote
-from seamleaf.planning.records import (
+from seamleaf.planning.finish_records import (
     BackingNote,
     BattingNote,
     BindingNote,
     BorderNote,
     BorderStrip,
+    InsertNote,
+    Package,
+)
+from seamleaf.planning.print_records import ColourNote, FamilyNote, LayoutNote
+from seamleaf.planning.records import (
     Box,
     Buy,
     Clash,
@@ -26,7 +30,6 @@ from seamleaf.planning.records import (
     Nest,
     Offcut,
     Outline,
-    Package,
     PatchNote,
     PatternNote,
     Place,
@@ -65,6 +68,7 @@ __all__ = [
     "FabricNote",
     "FamilyNote",
     "Gate",
+    "InsertNote",
     "LayoutNote",
     "Nest",
     "Offcut",

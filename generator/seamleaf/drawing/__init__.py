@@ -7,13 +7,14 @@ only place that knows SVG, and it does no arithmetic about fabric: it scales, pl
 from __future__ import annotations
 
 from seamleaf.booklet.record import Booklet
+from seamleaf.drawing.backing import backing_sketch
 from seamleaf.drawing.block import block_sketches
 from seamleaf.drawing.borders import border_sketches
 from seamleaf.drawing.centre import centre_sketch
 from seamleaf.drawing.chart import layout_sketches
 from seamleaf.drawing.cutting import cut_sketches
 from seamleaf.drawing.figure import Desk, Figure, Sketch
-from seamleaf.drawing.finishing import backing_sketch, binding_sketches
+from seamleaf.drawing.finishing import binding_sketches
 from seamleaf.drawing.key import key_sketch, legend_sketch
 from seamleaf.drawing.quilt import quilt_sketches
 from seamleaf.drawing.rows import row_sketches

@@ -1,65 +1,20 @@
-"""The back and the binding: how panels lie, and how binding strips are joined."""
+"""The binding: how its strips are joined and folded."""
 
 from __future__ import annotations
 
 from typing import Final
 
 from seamleaf.drawing.bias import bias_sketch
-from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
-from seamleaf.drawing.drafting import CUT, DASH, EDGE, SEAM, STEP, STITCH, Panel, draw_patch, label_lines, lay_out
+from seamleaf.drawing.colours import INK
+from seamleaf.drawing.drafting import CUT, DASH, STEP, STITCH, Panel, draw_patch, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
-from seamleaf.drawing.labels import Room, fit, set_lines
-from seamleaf.drawing.measures import box_text, size_text
-from seamleaf.drawing.scene import Ink, Line, Polygon, Rect, Shape, Spot
+from seamleaf.drawing.labels import Room
+from seamleaf.drawing.measures import size_text
+from seamleaf.drawing.scene import Ink, Line, Shape, Spot
 from seamleaf.drawing.wording import count_word
 
-_TALL: Final = 300.0
 _STRIP: Final = 34.0
 _REACH: Final = 120.0
-
-
-def backing_sketch(desk: Desk) -> Sketch:
-    """Return ``backing``: the panels with their seam, and the quilt lying on them."""
-    booklet = desk.booklet
-    back = booklet.backing
-    w, h = back.w.to_float(), back.h.to_float()
-    scale = min(_TALL / h, STEP / w * 0.9)
-    upright = back.seam == "vertical"
-    width, height = w * scale, h * scale
-    parts: list[Shape] = []
-    look = desk.look(back.fabric, None) if back.fabric in desk.fabrics else None
-    room = Room()
-    for i in range(back.panels):
-        if upright:
-            left, right = width * i / back.panels, width * (i + 1) / back.panels
-            spots: tuple[Spot, ...] = ((left, 0), (right, 0), (right, height), (left, height))
-        else:
-            top, bottom = height * i / back.panels, height * (i + 1) / back.panels
-            spots = ((0, top), (width, top), (width, bottom), (0, bottom))
-        size = box_text(booklet, back.panel.w, back.panel.h, unit=False)
-        texts = [label_lines(back.label, size), label_lines(back.label)]
-        if look is not None:
-            parts.append(draw_patch(spots, look, texts=texts, tag=f"panel {back.label}", room=room))
-        else:
-            parts.append(Polygon(points=spots, ink=Ink(fill=PALE, stroke=SOFT, width=SEAM)))
-            placed = next((p for p in (fit(spots, lines, room) for lines in texts) if p is not None), None)
-            parts += set_lines(placed, INK) if placed is not None else []
-    quilt_w, quilt_h = booklet.finished.w.to_float() * scale, booklet.finished.h.to_float() * scale
-    inner = {"x": (width - quilt_w) / 2, "y": (height - quilt_h) / 2, "w": quilt_w, "h": quilt_h}
-    parts.append(Rect(**inner, ink=Ink(stroke=PAPER, width=2.5)))
-    parts.append(Rect(**inner, ink=Ink(stroke=INK, width=CUT, dash=DASH)))
-    parts.append(Rect(x=0, y=0, w=width, h=height, ink=Ink(stroke=INK, width=EDGE)))
-    size = box_text(booklet, back.w, back.h)
-    panels = f"{count_word(back.panels)} panel{'s' if back.panels != 1 else ''}"
-    join = "" if back.seam == "none" else f", joined by {back.seam} seam{'s' if back.panels > 2 else ''}"
-    caption = f"Back {size}: {panels}{join}. Dashed: the quilt."
-    return Sketch(
-        id="backing",
-        kind="backing",
-        title=f"Make the back, {size}, from {panels} {back.label}{join}; the quilt lies in its middle.",
-        scene=lay_out([Panel(parts=tuple(parts), caption=caption)], width=STEP),
-        about={"fabric": back.fabric},
-    )
 
 
 def binding_sketches(desk: Desk) -> list[Sketch]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from seamleaf.lengths import Length, Measures
-from seamleaf.planning.records import BattingNote, BorderStrip, Package
+from seamleaf.planning.finish_records import BattingNote, BorderStrip, Package
 
 Corner = Literal["butted", "mitred", "cornerstone"]
 
@@ -103,15 +103,16 @@ def plan_backing(w: Length, h: Length, usable: Length, measures: Measures) -> Ba
 
     p panels cover p * usable - (p - 1) * 1 in across their seams.
     """
-    join = measures.inch * BACKING_JOIN_INCHES
-
-    def panels(across: Length) -> int:
-        return 1 if across <= usable else 1 + ((across - usable) / (usable - join)).ceil()
-
-    upright = Back(panels=panels(w), length=measures.cut_size(h), seam="vertical")
-    lying = Back(panels=panels(h), length=measures.cut_size(w), seam="horizontal")
+    upright = Back(panels=panels_across(w, usable, measures), length=measures.cut_size(h), seam="vertical")
+    lying = Back(panels=panels_across(h, usable, measures), length=measures.cut_size(w), seam="horizontal")
     best = min((lying, upright), key=lambda back: (back.length * back.panels, back.panels))
     return best if best.panels > 1 else Back(panels=1, length=best.length, seam="none")
+
+
+def panels_across(across: Length, usable: Length, measures: Measures) -> int:
+    """Return how many panels lie side by side across a back."""
+    join = measures.inch * BACKING_JOIN_INCHES
+    return 1 if across <= usable else 1 + ((across - usable) / (usable - join)).ceil()
 
 
 def plan_batting(w: Length, h: Length, measures: Measures) -> BattingNote:

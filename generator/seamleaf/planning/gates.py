@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seamleaf.lengths import Length
-from seamleaf.planning.records import BorderNote, Gate, Unit
+from seamleaf.planning.finish_records import BorderNote
+from seamleaf.planning.records import Gate, Unit
 from seamleaf.sizing import Quilt
 
 

@@ -234,5 +234,8 @@ class _Lookups:
         for each in (self.booklet.binding, self.booklet.backing):
             if each is not None:
                 self._own_label(each.label, each.fabric, f"{each.pointer}/label")
+        insert = self.booklet.backing.insert
+        for piece in insert.pieces if insert is not None else ():
+            self._known(piece.fabric, self.fabrics, "fabric", f"{piece.pointer}/fabric")
         for offcut in self.booklet.offcuts:
             self._known(offcut.fabric, self.fabrics, "fabric", f"{offcut.pointer}/fabric")

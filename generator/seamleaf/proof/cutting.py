@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from seamleaf.lengths import ZERO, Length
+from seamleaf.proof.backing import rests_taken
 from seamleaf.proof.book import Book
 from seamleaf.proof.record import Fabric, Sheet, SheetPart
 from seamleaf.proof.report import Findings, say
@@ -37,6 +38,11 @@ Sizes = Counter[tuple[Length, Length]]
 def check_cutting(book: Book, findings: Findings) -> None:
     """Cut every sheet of the plan and count what is left over."""
     rests = check_sheets(book, book.booklet.cutting, findings)
+    for (fabric, w, h), count in rests_taken(book).items():
+        left = rests.get(fabric, Counter())[w, h]
+        message = f"{count} rests of {say(w)} x {say(h)} of {fabric} in the back, {left} left"
+        findings.expect(count <= left, OFFCUTS, f"{book.booklet.backing.pointer}/insert", message)
+        rests.setdefault(fabric, Counter())[w, h] -= count
     for offcut in book.booklet.offcuts:
         size = max(offcut.w, offcut.h), min(offcut.w, offcut.h)
         left = rests.get(offcut.fabric, Counter())[size]

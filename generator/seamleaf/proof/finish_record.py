@@ -53,6 +53,29 @@ class Binding(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class InsertPiece(Record):
+    """Leftovers of one size in the strip of a back."""
+
+    fabric: str
+    w: Length
+    h: Length
+    spare: bool
+    count: int
+    gives: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Insert(Record):
+    """A strip of leftovers in the back."""
+
+    width: Length
+    length: Length
+    pieces: tuple[InsertPiece, ...]
+    part: Length | None
+    saves: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Backing(Record):
     """The back."""
 
@@ -64,6 +87,8 @@ class Backing(Record):
     seam: Literal["none", "vertical", "horizontal"]
     need: Length
     panel: Box
+    insert_asked: bool
+    insert: Insert | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

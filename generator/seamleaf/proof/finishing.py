@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from seamleaf.lengths import ZERO, Length
+from seamleaf.proof.backing import Sides, check_backing, check_beyond
 from seamleaf.proof.book import Book
-from seamleaf.proof.finish_record import Backing, Binding, Border, Strip
+from seamleaf.proof.finish_record import Binding, Border, Strip
 from seamleaf.proof.record import Patch
 from seamleaf.proof.report import Findings, say
 
 BORDERS: Final = "borders"
 BINDING: Final = "binding"
-BACKING: Final = "backing"
 BATTING: Final = "batting"
 FINISHED: Final = "finished size"
 COVER: Final = "bed"
@@ -31,11 +31,6 @@ PACKAGES: Final = {
 MITRE_INCHES: Final = 4
 """The least that a mitred strip has beyond the outer edge."""
 
-JOIN_INCHES: Final = 1
-"""What a join of backing panels loses."""
-
-Sides = tuple[Length, Length]
-
 
 def check_finish(book: Book, findings: Findings) -> None:
     """Sew on the borders, bind and back the quilt."""
@@ -46,7 +41,7 @@ def check_finish(book: Book, findings: Findings) -> None:
     findings.expect_equal(finished.sides, sides, FINISHED, finished.pointer, "the quilt")
     _check_cover(book, sides, findings)
     _check_binding(book, sides, findings)
-    _check_backing(book, sides, findings)
+    check_backing(book, sides, findings)
     _check_batting(book, sides, findings)
 
 
@@ -215,54 +210,9 @@ def _tube(side: Length, width: Length, seam: Length) -> tuple[int, Length]:
     return rounds, edge.times_root2() * rounds
 
 
-def _check_backing(book: Book, sides: Sides, findings: Findings) -> None:
-    """See that the back goes equally beyond all edges, that its panels cover it, and none other would take less."""
-    back, patch = book.booklet.backing, book.patches[book.booklet.backing.label]
-    _check_beyond(back.w, back.h, sides, BACKING, back.pointer, findings)
-    panel = back.panel
-    good = patch.shape == "strip" and (patch.w, patch.h) == panel.sides
-    message = f"{patch.label} is cut {say(patch.w)} x {say(patch.h)} as {patch.shape}, not as a panel of {say(panel)}"
-    findings.expect(good, BACKING, patch.pointer, message)
-    usable = book.usable_width(back.fabric)
-    message = f"a panel {say(panel.w)} wide of fabric of usable width {say(usable)}"
-    findings.expect(panel.w == usable, BACKING, f"{panel.pointer}/w", message)
-    need = panel.h * back.panels
-    findings.expect_equal(back.need, need, BACKING, f"{back.pointer}/need", "fabric for the back")
-    if not _covers(book, back):
-        message = f"{back.panels} panels of {say(panel)}, seams {back.seam}, do not cover {say(back)}"
-        findings.add(BACKING, back.pointer, message)
-        return
-    least = min(_least_backing(book, across, along, usable) for across, along in ((back.w, back.h), (back.h, back.w)))
-    message = f"the back takes {say(need)} of fabric, which {say(least)} would do"
-    findings.expect(need < least + book.grid * back.panels, BACKING, f"{back.pointer}/need", message)
-
-
-def _covers(book: Book, back: Backing) -> bool:
-    width = _width_of(book, back.panel.w, back.panels)
-    upright = width >= back.w and back.panel.h >= back.h
-    lying = width >= back.h and back.panel.h >= back.w
-    if back.seam == "none":
-        return back.panels == 1 and (upright or lying)
-    return back.panels > 1 and (upright if back.seam == "vertical" else lying)
-
-
-def _width_of(book: Book, usable: Length, panels: int) -> Length:
-    """Return the width of panels side by side, with what their joins lose."""
-    return usable * panels - book.measures.inch * (panels - 1) * JOIN_INCHES
-
-
-def _least_backing(book: Book, across: Length, along: Length, usable: Length) -> Length:
-    """Return the exact length of fabric for panels that lie side by side across one side of the back."""
-    join = book.measures.inch * JOIN_INCHES
-    panels = 1
-    if across > usable and usable > join:
-        panels += ((across - usable) / (usable - join)).ceil()
-    return along * panels
-
-
 def _check_batting(book: Book, sides: Sides, findings: Findings) -> None:
     batting = book.booklet.batting
-    _check_beyond(batting.w, batting.h, sides, BATTING, batting.pointer, findings)
+    check_beyond(batting.w, batting.h, sides, BATTING, batting.pointer, findings)
     inch = book.measures.inch
     sold = {
         name: (Length(Length(a * inch).floor()), Length(Length(b * inch).floor())) for name, (a, b) in PACKAGES.items()
@@ -282,9 +232,3 @@ def _check_batting(book: Book, sides: Sides, findings: Findings) -> None:
 
 def _holds(a: Length, b: Length, w: Length, h: Length) -> bool:
     return (w <= a and h <= b) or (w <= b and h <= a)
-
-
-def _check_beyond(w: Length, h: Length, sides: Sides, check: str, pointer: str, findings: Findings) -> None:
-    beyond = w - sides[0], h - sides[1]
-    message = f"{say(w)} x {say(h)} goes {say(beyond[0])} and {say(beyond[1])} beyond the quilt: unequal, or too little"
-    findings.expect(beyond[0] == beyond[1] and beyond[0] >= 0, check, pointer, message)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from seamleaf.booklet import Booklet
-from seamleaf.booklet.record import BorderNote
+from seamleaf.booklet.record import BorderNote, InsertNote
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
 
@@ -47,6 +47,26 @@ class BorderView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PieceView:
+    """Leftovers of one size in the strip of the back."""
+
+    at: str
+    letter: str
+    spare: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InsertView:
+    """The strip of leftovers in the back."""
+
+    pieces: tuple[PieceView, ...]
+    joined: bool
+    """Whether it has more than one piece."""
+    single: bool
+    """Whether it lies between two parts of a single panel."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FinishingView:
     """The finishing pages of one size."""
 
@@ -61,6 +81,10 @@ class FinishingView:
     backing_label: str
     panels: str
     """``one``, ``vertical`` or ``horizontal``."""
+    insert: InsertView | None
+    """The strip of leftovers in the back."""
+    insert_failed: bool
+    """Whether the pattern asks for such a strip, and no leftovers of this size give one that saves fabric."""
     package: bool
 
 
@@ -77,8 +101,19 @@ def finishing_view(booklet: Booklet) -> FinishingView:
         backing_letter=letters[backing.fabric],
         backing_label=backing.label,
         panels="one" if backing.seam == "none" else backing.seam,
+        insert=None if backing.insert is None else _insert(backing.insert, letters),
+        insert_failed=backing.insert_asked and backing.insert is None,
         package=booklet.batting.package is not None,
     )
+
+
+def _insert(insert: InsertNote, letters: dict[str, str]) -> InsertView:
+    pieces = [
+        PieceView(at=pointer("backing", "insert", "pieces", index), letter=letters[piece.fabric], spare=piece.spare)
+        for index, piece in enumerate(insert.pieces)
+    ]
+    joined = sum(piece.count for piece in insert.pieces) > 1
+    return InsertView(pieces=tuple(pieces), joined=joined, single=insert.part is not None)
 
 
 def _border(index: int, border: BorderNote, letters: dict[str, str], patches: dict[str, PatchView]) -> BorderView:

@@ -71,8 +71,6 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
         found.append((setting.sashing.where, "sashing on point without cornerstones", expected))
     if setting.triangles and setting.triangles.float:
         found.append((setting.triangles.where, "blocks that float", "'float: 0', in this version"))
-    if pattern.backing.insert:
-        found.append((pattern.backing.where, "a backing with a pieced insert", "'insert: false', in this version"))
     return [Problem(where, what, expected) for where, what, expected in found]
 
 
