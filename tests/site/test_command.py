@@ -11,8 +11,11 @@ from pathlib import Path
 import pytest
 
 from published import SMALL
+from seamleaf.reading.pattern import Mark
+from seamleaf.reading.problems import Problem
 from seamleaf.site import command
 from seamleaf.site.command import main
+from seamleaf.site.telling import Told, shown_lines
 
 BROKEN = SMALL.replace("reed 3 x 3", "reeds 3 x 3").replace("version: 1.0.0\n", "")
 
@@ -74,6 +77,75 @@ def test_bytes_that_are_no_pattern_are_problems(
     err = capsys.readouterr().err
     assert err.startswith("bad.yaml:")
     assert "Traceback" not in err
+
+
+def test_check_tells_an_editor_everything_in_one_json_document(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write(folder, "a.yaml", BROKEN.replace("source: yardage", "source: yardgae", 1))
+    write(folder, "good.yaml", SMALL)
+    assert main(["check", "--format", "json", "good.yaml", "a.yaml", "missing.yaml"]) == 1
+    out, err = capsys.readouterr()
+    assert err == ""
+    told = json.loads(out)
+    assert told["format"] == "seamleaf-problems/1"
+    assert told["files"] == [
+        {"file": "a.yaml", "sizes": [], "problems": 3},
+        {"file": "good.yaml", "sizes": ["mat", "runner"], "problems": 0},
+        {"file": "missing.yaml", "sizes": [], "problems": 1},
+    ]
+    assert [(each["file"], each["line"], each["column"]) for each in told["problems"]] == [
+        ("a.yaml", 1, 1), ("a.yaml", 3, 32), ("a.yaml", 9, 9), ("missing.yaml", 1, 1),
+    ]  # fmt: skip
+    assert told["problems"][0]["hint"] is None
+    assert "yardgae" in told["problems"][1]["found"]
+    assert "yardage" in told["problems"][1]["expected"]
+    assert told["problems"][1]["hint"] == "did you mean 'yardage'?"
+
+
+def test_check_shows_the_line_and_the_place_in_it_when_asked(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Off a terminal only when asked, so that a program which reads the lines finds one for each problem."""
+    write(folder, "a.yaml", BROKEN)
+    assert main(["check", "--show", "a.yaml"]) == 1
+    lines = capsys.readouterr().err.splitlines()
+    assert [line[:11] for line in lines if line.startswith("a.yaml")] == ["a.yaml:1:1:", "a.yaml:9:9:"]
+    assert lines[4:] == [
+        "    9 |       - reeds 3 x 3",
+        "      |         ^",
+    ]
+    assert main(["check", "--no-show", "a.yaml"]) == 1
+    assert len(capsys.readouterr().err.splitlines()) == 2
+
+
+@pytest.mark.parametrize(
+    ("row", "shown", "under"),
+    [
+        ("seam: \u65e5\u672c", "seam: \u65e5\u672c", "      ^"),
+        ("{title: \u65e5\u672c, seam: a}", "{title: \u65e5\u672c, seam: a}", " " * 20 + "^"),
+        ("{title: e\u0301, seam: a}", "{title: e\u0301, seam: a}", " " * 17 + "^"),
+        ("{title: \u202ea, seam: a}", r"{title: \u202ea, seam: a}", " " * 23 + "^"),
+        ("{title: " + "b" * 100 + ", seam: a}", "\u2026" + "b" * 52 + ", seam: a}", " " * 61 + "^"),
+        ("seam: " + "c" * 90, "seam: " + "c" * 40 + "\u2026", "      ^"),
+    ],
+)
+def test_the_caret_stands_under_the_place_whatever_the_line_holds(row: str, shown: str, under: str) -> None:
+    """Wide characters take two columns, accents none; marks that turn a line around are written out."""
+    column = row.index("seam: ") + 7
+    problem = Problem(where=Mark(2, column), found="a thing", expected="another")
+    lines = shown_lines(Told(file="a.yaml", problems=(problem,), text=f"\ufeff# first\r\n{row}\r\n".encode()))
+    assert lines == [f"a.yaml:2:{column}: found a thing, expected another", f"    2 | {shown}", f"      | {under}"]
+
+
+def test_a_place_behind_the_end_of_the_file_shows_nothing() -> None:
+    problem = Problem(where=Mark(9, 1), found="a thing", expected="another")
+    assert len(shown_lines(Told(file="a.yaml", problems=(problem,), text=b"a: 1\n"))) == 1
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="there is no endless file here")
+def test_an_endless_file_is_read_as_far_as_needed(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (folder / "endless.yaml").symlink_to("/dev/zero")
+    assert main(["check", "endless.yaml"]) == 1
+    assert "a file of more than 1 MiB" in capsys.readouterr().err
 
 
 def test_check_without_a_file_takes_the_patterns_of_the_site(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -56,7 +56,7 @@ def read_source(data: bytes, report: Report) -> Mapping | None:
 
     """
     if len(data) > MAX_BYTES:
-        report.add(_FIRST, f"a file of {len(data)} bytes", f"at most 1 MiB ({MAX_BYTES} bytes)")
+        report.add(_FIRST, "a file of more than 1 MiB", f"at most {MAX_BYTES} bytes")
         return None
     text = _decode(data, report)
     if text is None:

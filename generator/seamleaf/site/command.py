@@ -24,6 +24,7 @@ from seamleaf.site.output import write_all
 from seamleaf.site.pipeline import plan, read_checked
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
 from seamleaf.site.starting import UNITS, Start, StartError, ask, start_folder, started
+from seamleaf.site.telling import Told, as_json, shown_lines
 from seamleaf.site.workers import processors
 
 FINE: Final = 0
@@ -71,6 +72,14 @@ def _parser() -> argparse.ArgumentParser:
 
     check = commands.add_parser("check", help="read and compute; print every problem with its place")
     check.add_argument("files", nargs="*", metavar="FILE", help="pattern files; all of the site if none is named")
+    check.add_argument(
+        "--format", choices=("text", "json"), default="text", help="json: one document on standard output, for editors"
+    )
+    check.add_argument(
+        "--show",
+        action=argparse.BooleanOptionalAction,
+        help="show the line of each problem, with a caret; without this option only on a terminal",
+    )
     _add_config_file(check)
     check.set_defaults(run=_check)
 
@@ -139,17 +148,30 @@ def _check(options: argparse.Namespace) -> int:
         names = [os.path.relpath(path) for path in pattern_files(docs_dir)]
         if not names:
             return _refuse(f"{os.path.relpath(docs_dir)}: there is no pattern file here")
-    lines: list[str] = []
-    for name in sorted(names):
-        try:
-            _, booklets = plan(read_file(Path(name)), Path(name).stem)
-        except PatternError as error:
-            lines += problem_lines(name, error)
-        else:
-            print(f"{printable(name)}: no problems ({', '.join(booklets)})")
-    for line in lines:
-        print(line, file=sys.stderr)
-    return PROBLEMS if lines else FINE
+    checked = [_told(name) for name in sorted(names)]
+    problems = any(told.problems for told in checked)
+    if options.format == "json":
+        print(as_json(checked))
+        return PROBLEMS if problems else FINE
+    for told in checked:
+        if not told.problems:
+            print(f"{printable(told.file)}: no problems ({', '.join(told.sizes)})")
+    show = sys.stderr.isatty() if options.show is None else options.show
+    for told in checked:
+        for line in shown_lines(told) if show else problem_lines(told.file, told.problems):
+            print(line, file=sys.stderr)
+    return PROBLEMS if problems else FINE
+
+
+def _told(name: str) -> Told:
+    """Check one file."""
+    text = b""
+    try:
+        text = read_file(Path(name))
+        _, booklets = plan(text, Path(name).stem)
+    except PatternError as error:
+        return Told(file=name, problems=tuple(error.problems), text=text)
+    return Told(file=name, sizes=tuple(booklets))
 
 
 def _booklet(options: argparse.Namespace) -> int:
@@ -160,7 +182,7 @@ def _booklet(options: argparse.Namespace) -> int:
             return WRONG_USE
         booklets = plan_booklets(pattern, None if options.size is None else [options.size])
     except PatternError as error:
-        for line in problem_lines(options.file, error):
+        for line in problem_lines(options.file, error.problems):
             print(line, file=sys.stderr)
         return PROBLEMS
     try:

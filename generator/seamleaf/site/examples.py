@@ -68,7 +68,7 @@ class ExamplePages:
 
 def _drawn(uri: str, file: str, number: int, example: Example, done: Finished | Exception) -> Drawn:
     if isinstance(done, PatternError):
-        return Drawn(example=example, problems=tuple(problem_lines(file, _on_page(done, example))))
+        return Drawn(example=example, problems=tuple(problem_lines(file, _on_page(done, example).problems)))
     if isinstance(done, Exception):
         raise done
     figures = next(iter(done.figures.values()))

@@ -309,7 +309,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 gallery=Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures),
             )
         except PatternError as error:
-            problems = problem_lines(os.path.relpath(path), error)
+            problems = problem_lines(os.path.relpath(path), error.problems)
         except TemplateError as fault:
             problems = [f"{shown}: {fault}"]
         except Exception as fault:

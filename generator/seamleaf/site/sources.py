@@ -2,28 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Final
 
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.reading.source import MAX_BYTES
 
 _START = Mark(1, 1)
+_MOST: Final = MAX_BYTES + 1
+"""Bytes that are read at most: enough to see that a file is too large, whatever endless thing it may be."""
 
 
 def pattern_files(docs_dir: Path) -> list[Path]:
-    """Return the pattern files of a site, by name: every ``*.yaml`` directly in its docs_dir."""
-    return sorted(path for path in docs_dir.glob("*.yaml") if path.is_file())
+    """Return the pattern files of a site, by name: every ``*.yaml`` directly in its docs_dir.
+
+    A link that leads nowhere is one too, so that it is told of.
+    """
+    return sorted(path for path in docs_dir.glob("*.yaml") if path.is_file() or path.is_symlink())
 
 
 def read_file(path: Path) -> bytes:
-    """Return the bytes of a pattern file.
+    """Return the bytes of a pattern file, or the first of them if it is too large to be one.
 
     Raises:
         PatternError: the file cannot be read; the problem stands at its start.
 
     """
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:
+            return file.read(_MOST)
     except FileNotFoundError:
         found = "no file of this name"
     except IsADirectoryError:
@@ -35,9 +44,9 @@ def read_file(path: Path) -> bytes:
     raise PatternError([Problem(where=_START, found=found, expected="a pattern file")])
 
 
-def problem_lines(file: str, error: PatternError) -> list[str]:
-    """Write one line a problem, in the order of the file; marks that a terminal would act on are written out."""
-    return [printable(problem.sentence(file)) for problem in error.problems]
+def problem_lines(file: str, problems: Sequence[Problem]) -> list[str]:
+    """Write one line a problem; marks that a terminal would act on are written out."""
+    return [printable(problem.sentence(file)) for problem in problems]
 
 
 def printable(text: str) -> str:
