@@ -47,7 +47,7 @@ def _alarm(seconds: float) -> Iterator[None]:
         raise _TooLongError
 
     before = signal.signal(signal.SIGPROF, ring)
-    signal.setitimer(signal.ITIMER_PROF, seconds)
+    signal.setitimer(signal.ITIMER_PROF, seconds, 1)  # again, where the first was lost in a callback
     try:
         yield
     finally:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import contextlib
-import os
 import shutil
 import tempfile
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+
+from seamleaf.site.swapping import WAITING, Scratch, keep_dotted, take_place
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
@@ -41,37 +42,41 @@ class LastSite:
         A folder that cannot be moved, as where a disk is mounted, is left to MkDocs.
         """
         self._folder = folder.resolve()
-        self._scratch: Path | None = None
-        if not self._folder.is_dir() or not any(self._folder.iterdir()):
+        self._scratch: Scratch | None = None
+        if not self._folder.parent.is_dir():
             return
         try:
-            scratch = Path(tempfile.mkdtemp(prefix=f".{self._folder.name}-", dir=self._folder.parent))
+            scratch = Scratch(self._folder)  # first, since it brings back what a killed build has put aside
         except OSError:
             return
         try:
-            self._folder.rename(scratch / "last")
+            if self._folder.is_dir() and any(self._folder.iterdir()):
+                self._folder.rename(scratch.path / WAITING)
+                self._scratch = scratch
         except OSError:
-            scratch.rmdir()
-        else:
-            self._scratch = scratch
+            pass  # stays where it is
+        finally:
+            if self._scratch is None:
+                scratch.close()
 
     def give_back(self) -> None:
         """Put the last site back in the place of what was built since."""
         if self._scratch is not None:
             if self._folder.exists():
-                self._folder.rename(self._scratch / "failed")
-            (self._scratch / "last").rename(self._folder)
+                self._folder.rename(self._scratch.path / "failed")
+            (self._scratch.path / WAITING).rename(self._folder)
             self._forget()
 
     def let_go(self) -> None:
         """Forget the last site, but for its mode and names that begin with a dot: MkDocs leaves these as they are."""
         if self._scratch is not None:
-            shutil.copymode(self._scratch / "last", self._folder)
-            _keep_dotted(self._scratch / "last", self._folder)
+            shutil.copymode(self._scratch.path / WAITING, self._folder)
+            keep_dotted(self._scratch.path / WAITING, self._folder)
             self._forget()
 
     def _forget(self) -> None:
-        shutil.rmtree(self._scratch or "", ignore_errors=True)
+        if self._scratch is not None:
+            self._scratch.close()
         self._scratch = None
 
 
@@ -84,32 +89,20 @@ def is_replaceable(folder: Path) -> bool:
 
 @contextlib.contextmanager
 def replacing(folder: Path) -> Iterator[Path]:
-    """Give a new empty folder beside ``folder``, and put it in its place when the block ends well.
+    """Give a new empty folder beside ``folder``, and put it in its place in one step when the block ends well.
 
-    Names that begin with a dot move over from the old folder, as MkDocs leaves them alone when it cleans.
+    Names that begin with a dot move over from the old folder, as MkDocs leaves them alone when it cleans. A build that
+    is killed leaves the old folder where it is, and the next one clears its scratch folder up.
     """
     folder = folder.resolve()
     folder.parent.mkdir(parents=True, exist_ok=True)
-    scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
-    fresh, old = scratch / "new", scratch / "old"
-    fresh.mkdir()  # not the scratch folder itself, which only its maker may read
+    scratch = Scratch(folder)
+    fresh = scratch.path / "new"
     try:
+        fresh.mkdir()  # not the scratch folder itself, which only its maker may read
         yield fresh
-        if folder.exists():
-            folder.rename(old)
-            try:
-                fresh.rename(folder)
-            except OSError:
-                old.rename(folder)
-                raise
-            _keep_dotted(old, folder)
-        else:
-            fresh.rename(folder)
+        old = take_place(fresh, folder, scratch.path / WAITING)
+        if old is not None:
+            keep_dotted(old, folder)
     finally:
-        shutil.rmtree(scratch, ignore_errors=True)
-
-
-def _keep_dotted(old: Path, folder: Path) -> None:
-    for item in old.iterdir():
-        if item.name.startswith(".") and not os.path.lexists(folder / item.name):
-            item.rename(folder / item.name)
+        scratch.close()

@@ -35,6 +35,7 @@ from seamleaf.publishing import (
 from seamleaf.reading.problems import PatternError
 from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
+from seamleaf.site.links import link_problems
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.output import LastSite
 from seamleaf.site.proving import prove_folder
@@ -112,6 +113,9 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
         """
         own = Path(self.config.templates) if self.config.templates else None
+        links = link_problems(Path(config.docs_dir), Path(config.config_file_path or config.docs_dir).parent)
+        if links and not self._serving:  # before MkDocs follows them
+            raise PluginError("\n".join(["the folder cannot be published:", *links]))
         self._history = read_history(Path(config.docs_dir))
         self._workshop = self._workshop or self._set_up(config)
         if self._serving:
