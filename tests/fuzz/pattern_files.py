@@ -9,13 +9,15 @@ from __future__ import annotations
 
 import copy
 import json
-from collections.abc import Callable
+from random import Random
 from typing import Any, Final
 
 import hypothesis.strategies as st
 
 from patterns_for_tests import file_of
 from strategies import patterns
+
+OF_EACH: Final = 8
 
 NEARLY: Final[list[Any]] = [
     "0", "-1", "1", "2", "3 x 3", "2 1/2", "2.5", "1/3", "0 x 4", "4 x", "x", "12 in", "6 cm", "light", "dark.2", "red",
@@ -47,8 +49,6 @@ SNIPPETS: Final = [
     b"\xf0\x9f\x98\x80", b"  ", b"[" * 60, b"{a: " * 60, b"&a [*a, *a]", b"9" * 40, b"\xed\xa0\x80",
 ]  # fmt: skip
 
-Step = Callable[[Any, Any], None]
-
 
 def _places(node: Any) -> list[tuple[Any, Any]]:
     """Return every value of a tree as its holder and its key or index."""
@@ -62,49 +62,52 @@ def _places(node: Any) -> list[tuple[Any, Any]]:
     return found
 
 
-@st.composite
-def changed_files(draw: st.DrawFn, values: list[Any], most: int) -> bytes:
-    """Draw a pattern file in which up to ``most`` places hold another value, lack theirs, or go by another key."""
-    tree = json.loads(file_of(**draw(patterns())))
-    for _ in range(draw(st.integers(1, most))):
-        holder, key = draw(st.sampled_from(_places(tree)))
-        what = draw(st.sampled_from(["value", "value", "value", "gone", "twice", "key", "new", "swap"]))
+def _changed(tree: Any, chance: Random, values: list[Any], most: int) -> bytes:
+    """Let up to ``most`` places of a pattern hold another value, lack theirs, or go by another key."""
+    tree = copy.deepcopy(tree)
+    for _ in range(chance.randint(1, most)):
+        holder, key = chance.choice(_places(tree))
+        what = chance.choice(["value", "value", "value", "gone", "twice", "key", "new", "swap"])
         if what == "gone":
             del holder[key]
         elif what == "twice" and isinstance(holder, list):
             holder.insert(key, copy.deepcopy(holder[key]))
         elif what == "key" and isinstance(holder, dict):
-            at = draw(st.integers(0, len(key)))
-            holder[key[:at] + draw(st.sampled_from(["", "s", "x", "é", "-"])) + key[at + 1 :]] = holder.pop(key)
+            at = chance.randint(0, len(key))
+            holder[key[:at] + chance.choice(["", "s", "x", "é", "-"]) + key[at + 1 :]] = holder.pop(key)
         elif what == "new" and isinstance(holder, dict):
-            name = draw(st.sampled_from(["turn", "finished", "method", "oversize", "mirror", "use", "../up", "stated"]))
-            holder[name] = copy.deepcopy(draw(st.sampled_from(values)))
+            name = chance.choice(["turn", "finished", "method", "oversize", "mirror", "use", "../up", "stated"])
+            holder[name] = copy.deepcopy(chance.choice(values))
         elif what == "swap":
-            other, at = draw(st.sampled_from(_places(tree)))
+            other, at = chance.choice(_places(tree))
             holder[key] = copy.deepcopy(other[at])
         else:
-            holder[key] = copy.deepcopy(draw(st.sampled_from(values)))
-        if not tree:
-            break
-    return json.dumps(tree, ensure_ascii=draw(st.booleans()), indent=1).encode("utf-8", errors="surrogatepass")
+            holder[key] = copy.deepcopy(chance.choice(values))
+    return json.dumps(tree, ensure_ascii=chance.random() < 0.5, indent=1).encode("utf-8", errors="surrogatepass")
 
 
-@st.composite
-def spoilt_files(draw: st.DrawFn) -> bytes:
-    """Draw a pattern file with snippets put into its bytes and a few bytes taken out."""
-    data = bytearray(file_of(**draw(patterns())))
-    for _ in range(draw(st.integers(1, 5))):
-        at = draw(st.integers(0, len(data)))
-        if draw(st.booleans()):
-            data[at:at] = draw(st.sampled_from(SNIPPETS))
+def _spoilt(text: bytes, chance: Random) -> bytes:
+    """Put snippets into the bytes of a pattern file and take a few bytes out."""
+    data = bytearray(text)
+    for _ in range(chance.randint(1, 5)):
+        at = chance.randint(0, len(data))
+        if chance.random() < 0.5:
+            data[at:at] = chance.choice(SNIPPETS)
         else:
-            del data[at : at + draw(st.integers(1, 30))]
+            del data[at : at + chance.randint(1, 30)]
     return bytes(data)
 
 
-def pattern_files() -> st.SearchStrategy[bytes]:
-    """Return files of every sort; a right one is rare, because it is planned whole and takes the longest."""
-    right = patterns().map(lambda sections: file_of(**sections))
-    nearly = changed_files(NEARLY, 2)
-    hostile = changed_files(HOSTILE, 3)
-    return st.sampled_from([right, *[nearly] * 7, *[hostile] * 6, *[spoilt_files()] * 6]).flatmap(lambda sort: sort)
+def _sorts(sections: dict[str, Any], chance: Random) -> list[bytes]:
+    """Return a right file, and others made from it."""
+    right = file_of(**sections)
+    tree = json.loads(right)
+    files = [right]
+    for _ in range(OF_EACH):
+        files += [_changed(tree, chance, NEARLY, 2), _changed(tree, chance, HOSTILE, 3), _spoilt(right, chance)]
+    return files
+
+
+def pattern_files() -> st.SearchStrategy[list[bytes]]:
+    """Return lists of files: a right one, then ``OF_EACH`` each of the nearly right, hostile and spoilt ones."""
+    return st.builds(_sorts, patterns(), st.integers(0, 2**32).map(Random))

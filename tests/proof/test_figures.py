@@ -31,6 +31,18 @@ def test_the_published_figures_hold(pond: dict[str, bytes], tmp_path: Path) -> N
     assert report.holds, report
 
 
+def test_numbers_in_the_designers_own_titles_are_no_misprint(tmp_path: Path) -> None:
+    """A figure says "Make Pond 44 in size Half 7/8 metre", which a hasty reader takes for 44 inches."""
+    text = SMALL.replace("Small Pond", "Pond 44").replace("title: Mat", 'title: "Half 7/8 metre"')
+    files = {path: content for path, content in published(text, "pond").items() if not path.endswith(".md")}
+    replace_folder(tmp_path / "site", files)
+    assert prove(tmp_path / "site").holds
+    name = f"{POND}/figures/quilt.svg"
+    wrong = files[name].decode().replace("Pond 44", "Pond 4711")
+    replace_folder(tmp_path / "site", {**files, name: wrong.encode()})
+    assert not prove(tmp_path / "site").holds
+
+
 @pytest.mark.parametrize("misprint", MISPRINTS, ids=lambda misprint: misprint.number)
 def test_a_misprint_is_found_by_the_check_that_names_it(
     misprint: Misprint, pond: dict[str, bytes], tmp_path: Path

@@ -56,11 +56,13 @@ def test_a_kill_at_any_moment_leaves_a_whole_site_and_the_next_build_clears_up(t
     moments = random.Random(27)
     for turn in range(12):
         process = again(site, f"turn {turn}")
-        while not (site / "0").read_bytes().startswith(f"turn {turn}-".encode()):  # the site is there at any moment
-            assert process.poll() is None
-        time.sleep(moments.random() * 0.05)
-        process.send_signal(signal.SIGKILL)
-        process.wait(timeout=60)
+        try:
+            while not (site / "0").read_bytes().startswith(f"turn {turn}-".encode()):  # the site is there all the time
+                assert process.poll() is None
+            time.sleep(moments.random() * 0.05)
+        finally:
+            process.send_signal(signal.SIGKILL)
+            process.wait(timeout=60)
         assert len(words_of(site)) == 1
     with replacing(site) as fresh:
         (fresh / "a").write_text("last", encoding="utf-8")
@@ -75,6 +77,14 @@ def test_builds_at_the_same_time_do_not_harm_each_other(tmp_path: Path) -> None:
     assert len(words_of(site)) == 1
     assert (site / ".git" / "HEAD").read_text(encoding="utf-8") == "ref"
     assert list(tmp_path.iterdir()) == [site]
+
+
+def test_a_build_within_a_build_does_not_wait_for_itself(tmp_path: Path) -> None:
+    """MkDocs, run by ``seamleaf build``, is given a new folder, and the plugin looks for a last site there."""
+    with replacing(tmp_path / "site") as fresh:
+        LastSite(fresh).let_go()
+        (fresh / "a").touch()
+    assert list(files_below(tmp_path)) == ["site/a"]
 
 
 @pytest.mark.parametrize("one_step", [True, False])

@@ -240,11 +240,17 @@ class _Viewer:
     # ------------------------------------------------------------------------------------------ texts
 
     def _check_measures(self, sheet: Sheet | None) -> None:
-        known = self.measures.seen | (self.measures.of_sheet(self.book, sheet) if sheet else set())
+        known = self.measures.seen | (self.measures.of_sheet(self.book, sheet) if sheet else set()) | self._of_titles()
         for text in (*self.drawing.texts, self.drawing.title, self.drawing.desc):
             for shown, value in measures_in(text):
                 message = f"{shown} in {text[:60]!r} is no measure of the booklet"
                 self.findings.expect(value in known, SIZES, "", message)
+
+    def _of_titles(self) -> set[Fraction]:
+        """Return the numbers that the designer's own titles hold: a quilt may be called Pond 44, and come in a size."""
+        booklet = self.book.booklet
+        titles = [booklet.pattern.title, booklet.size.title, *(fabric.title for fabric in booklet.fabrics)]
+        return {value for title in titles for _, value in measures_in(f"{title} in")}
 
     def _check_labels(self, sheet: Sheet | None) -> None:
         names = {*self.book.patches, *self.book.units}

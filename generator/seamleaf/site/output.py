@@ -43,14 +43,15 @@ class LastSite:
         """
         self._folder = folder.resolve()
         self._scratch: Scratch | None = None
-        if not self._folder.parent.is_dir():
+        is_new = self._folder.is_dir() and not any(self._folder.iterdir())  # ours: its parent is locked already
+        if is_new or not self._folder.parent.is_dir():
             return
         try:
             scratch = Scratch(self._folder)  # first, since it brings back what a killed build has put aside
         except OSError:
             return
         try:
-            if self._folder.is_dir() and any(self._folder.iterdir()):
+            if self._folder.is_dir():
                 self._folder.rename(scratch.path / WAITING)
                 self._scratch = scratch
         except OSError:

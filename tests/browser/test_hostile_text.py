@@ -1,0 +1,187 @@
+"""A stranger's pattern in Chromium, under a strict Content-Security-Policy: its text is shown and never run.
+
+The policy allows scripts and pictures of the site alone and no inline script but those of the theme, each by its hash.
+Inline styles are allowed: the theme sets some, and the swatches of fabrics have their colour in one.
+"""
+
+from __future__ import annotations
+
+import base64
+import functools
+import hashlib
+import http.server
+import json
+import re
+import subprocess
+import sys
+import threading
+from collections.abc import Iterator
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from browsing import LAZY, opened
+from patterns_for_tests import YARDAGE, file_of
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+RUN = "window.hit=1"
+HOSTILE = [
+    f"<script>{RUN}</script>",
+    f"<img src=x onerror={RUN}>",
+    f"</title></svg><svg onload={RUN}>",
+    f'" onmouseover="{RUN}" x="',
+    f"[link](javascript:{RUN})",
+    "{{ 7*7 }} {% raw %} ${7*7} #{7*7}",
+    "`id` $(id) ; rm -rf ~ | cat && x",
+    "&lt;b&gt; &amp;amp; <b>not bold</b> <!-- gone",
+    "\u202ereversed\u202c \u2066alone \u2069\u2069 \u200bzero\u200dwidth \u05d0\u05d1\u05d2 12",
+    "#set page(fill: red) $ x $ *bold* _slanted_ ~~struck~~ ^up^ ==marked==",
+]
+TITLES = ["title", "designer", "summary", "skill"]
+PLAIN = "Plain words"
+
+
+def hostile_file(words: list[str]) -> bytes:
+    """Return a small pattern with these words in every field of text."""
+    fields = iter(words * 9)
+    part = {"row": ["light 2 x 4", {"half-square": ["red", "dark"], "finished": "4 x 4"}]}
+    fabrics = {name: {**fabric, "title": next(fields)} for name, fabric in YARDAGE.items()}
+    return file_of(
+        {"one": part},
+        **{name: next(fields) for name in TITLES},
+        fabrics=fabrics,
+        sizes={"small": {"title": next(fields), "blocks": "2 x 2"}},
+        classes={"autumn": {"title": next(fields), "size": "small", "students": "3", "sessions": ["2 h"]}},
+    )
+
+
+class _Inline(HTMLParser):
+    """Collects the scripts that stand in a page."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.scripts: list[str] = []
+        self._inside = False
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        names = dict(attrs)
+        self._inside = tag == "script" and "src" not in names and "json" not in (names.get("type") or "")
+        self.scripts += [""] if self._inside else []
+
+    def handle_data(self, data: str) -> None:
+        if self._inside:
+            self.scripts[-1] += data
+
+    def handle_endtag(self, tag: str) -> None:  # noqa: ARG002 -- the parser passes it
+        self._inside = False
+
+
+def inline_scripts(site: Path, pattern: str) -> set[str]:
+    scripts: set[str] = set()
+    for path in sorted((site / pattern).rglob("*.html")):
+        reader = _Inline()
+        reader.feed(path.read_text(encoding="utf-8"))
+        scripts |= {re.sub(r'"(\.\./?)+"|"\."', '""', script) for script in reader.scripts}
+    return scripts
+
+
+def policy(page: bytes) -> str:
+    """Return the policy for a page, which allows the inline scripts that it has."""
+    reader = _Inline()
+    reader.feed(page.decode())
+    digests = (base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() for script in reader.scripts)
+    scripts = " ".join(["'self'", *(f"'sha256-{digest}'" for digest in digests)])
+    return (
+        f"default-src 'none'; script-src {scripts}; style-src 'self' 'unsafe-inline'; img-src 'self' data:;"
+        " font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none';"
+        " form-action 'none'; frame-ancestors 'none'"
+    )
+
+
+class _Strict(http.server.SimpleHTTPRequestHandler):
+    """Serves a folder with the policy."""
+
+    def end_headers(self) -> None:
+        path = Path(self.translate_path(self.path))
+        page = path if path.is_file() else path / "index.html"
+        self.send_header("Content-Security-Policy", policy(page.read_bytes() if page.suffix == ".html" else b""))
+        super().end_headers()
+
+    def log_message(self, *_: Any) -> None:
+        """Keep the test's output clean."""
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build a site of one pattern with plain and some with hostile text."""
+    folder = tmp_path_factory.mktemp("hostile")
+    (folder / "patterns").mkdir()
+    config = {"site_name": "T", "site_url": "", "docs_dir": "patterns", "theme": {"name": "material", "font": False}}
+    more = {"extra": {"generator": False}, "plugins": ["search", "seamleaf"], "use_directory_urls": False}
+    (folder / "mkdocs.yml").write_text(json.dumps(config | more), encoding="utf-8")
+    (folder / "patterns" / "index.md").write_text("# Home\n\n<!-- seamleaf: gallery -->\n", encoding="utf-8")
+    (folder / "patterns" / "plain.yaml").write_bytes(hostile_file([PLAIN]))
+    (folder / "patterns" / "hostile.yaml").write_bytes(hostile_file(HOSTILE))
+    (folder / "patterns" / "turned.yaml").write_bytes(hostile_file(HOSTILE[::-1]))
+    command = [Path(sys.executable).with_name("seamleaf"), "build"]
+    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, timeout=300)
+    assert (done.returncode, done.stdout + done.stderr) == (0, "")
+    return folder / "site"
+
+
+@pytest.fixture(scope="module")
+def strict(site: Path) -> Iterator[str]:
+    """Serve the site with the policy and return its address."""
+    handler = functools.partial(_Strict, directory=str(site))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        server.daemon_threads = True
+        thread = threading.Thread(target=server.serve_forever, daemon=True)
+        thread.start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+        thread.join(timeout=10)
+
+
+def test_hostile_text_adds_no_inline_script(site: Path) -> None:
+    """What the policy allows by its hash is the theme's: a pattern with plain words has the same scripts."""
+    plain = inline_scripts(site, "plain")
+    assert plain
+    assert inline_scripts(site, "hostile") == inline_scripts(site, "turned") == plain
+
+
+@pytest.mark.parametrize("pattern", ["hostile", "turned"])
+def test_hostile_text_is_shown_and_not_run(browser: Browser, strict: str, site: Path, pattern: str) -> None:
+    """No page runs it, breaks the policy, or asks anything of another host; titles read as they were typed."""
+    words = (HOSTILE if pattern == "hostile" else HOSTILE[::-1])[:8]  # the ninth is a class, which no page shows
+    pages = sorted(path.relative_to(site).as_posix() for path in (site / pattern).rglob("*.html"))
+    assert len(pages) > 5
+    seen = ""
+    with opened(browser) as (page, wrong):
+        for address in ["index.html", *pages]:
+            page.goto(strict + address, wait_until="load")
+            wrong += page.evaluate(LAZY)
+            assert page.evaluate("window.hit") is None, address
+            assert page.locator("article [onerror], article [onload], article [onmouseover]").count() == 0
+            assert page.locator("a[href^='javascript']").count() == 0
+            seen += page.evaluate("document.body.innerText")
+    assert wrong == []
+    for word in words:
+        assert letters(word) in letters(seen), word
+    assert "49" not in re.findall(r"\b49\b", page.title())
+
+
+def letters(text: str) -> str:
+    """Leave out spaces and marks that are not seen."""
+    return re.sub(r"[\s\u2066-\u2069\u202a-\u202e]", "", text)
+
+
+def test_the_policy_would_stop_an_inline_script(browser: Browser, strict: str) -> None:
+    with opened(browser) as (page, wrong):
+        page.goto(strict + "index.html", wait_until="load")
+        page.evaluate(f"document.body.append(Object.assign(document.createElement('script'), {{text: '{RUN}'}}))")
+        assert page.evaluate("window.hit") is None
+    assert any("Content Security Policy" in each for each in wrong)
