@@ -171,7 +171,6 @@ def test_hostile_text_is_shown_and_not_run(browser: Browser, strict: str, site: 
     assert wrong == []
     for word in words:
         assert letters(word) in letters(seen), word
-    assert "49" not in re.findall(r"\b49\b", page.title())
 
 
 def letters(text: str) -> str:
