@@ -61,3 +61,25 @@ def test_the_textbook_roll_problem_takes_453_rolls() -> None:
     """
     plan = planned([(45, 1, False, 97), (36, 1, False, 610), (31, 1, False, 395), (14, 1, False, 211)], 100)
     assert plan.need == plan.bound == 453
+
+
+def test_a_stack_may_fill_a_strip_as_high_as_a_patch_that_takes_the_whole_width() -> None:
+    """Two patches of 5 x 3, one above the other, and one of 5 x 5 fill a strip as high as the border strip of 10 x 6.
+
+    The planner once said that 14 was the least, because strips of whole width were left out of the heights.
+    """
+    sizes = [(10, 6, False, 1), (5, 3, False, 2), (5, 5, False, 1)]
+    plan = planned(sizes, 10)
+    assert plan.need == plan.bound == shortest(sizes, 10) == 12
+
+
+@given(small_cases(), st.integers(2, 13), st.integers(1, 2))
+@settings(deadline=None, max_examples=40)
+def test_whole_width_strips_leave_the_proof_of_the_rest_right(
+    case: tuple[list[Size], int], height: int, count: int
+) -> None:
+    sizes, usable = case
+    sizes = [*sizes, (usable, height, False, count)]
+    plan = planned(sizes, usable)
+    best = shortest(sizes, usable)
+    assert plan.bound <= best <= plan.need

@@ -38,19 +38,22 @@ _PART_BRANCHES: Final = 150
 _PART_LISTS: Final = 7
 
 
-def shortest_strips(kinds: Sequence[Kind], usable: int, known: Sequence[Plan]) -> tuple[Plan, int]:
+def shortest_strips(
+    kinds: Sequence[Kind], usable: int, known: Sequence[Plan], heights: Sequence[int] = ()
+) -> tuple[Plan, int]:
     """Find the shortest strips for kinds that share them.
 
     Args:
         kinds: what is wanted.
         usable: the strips' width.
         known: plans to start from, not empty; the answer is never longer than the shortest of them.
+        heights: strip heights beside those of the kinds: stacks may fill a strip as high as another patch.
 
     Returns:
-        The strips, and a length that no plan of strips, columns and stacks falls below.
+        The strips, and a length that no plan of strips of these heights, columns and stacks falls below.
 
     """
-    hunt = _Hunt(Model(kinds, usable), known)
+    hunt = _Hunt(Model(kinds, usable, heights), known)
     for step in (hunt.by_linear_program, hunt.by_whole_strips, hunt.by_short_list, hunt.by_all_fillings, hunt.by_parts):
         if hunt.bound >= hunt.length:
             break

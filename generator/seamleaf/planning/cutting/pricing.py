@@ -36,9 +36,9 @@ class Filling:
 
 
 class Model:
-    """Kinds that share strips of one usable width; strip heights are the heights of patches as they may lie."""
+    """Kinds that share strips of one usable width, as high as patches as they may lie, or of the ``heights`` beside."""
 
-    def __init__(self, kinds: Sequence[Kind], usable: int) -> None:
+    def __init__(self, kinds: Sequence[Kind], usable: int, heights: Sequence[int] = ()) -> None:
         self.kinds = tuple(kinds)
         self.usable = usable
         self.wanted: Ints = np.array([kind.count for kind in kinds], dtype=np.int64)
@@ -46,7 +46,7 @@ class Model:
             (at, lay) for at, kind in enumerate(kinds) for lay in kind.lays if lay.w <= usable
         ]
         self._position = {kind.index: at for at, kind in enumerate(kinds)}
-        self.heights = sorted({lay.h for _, lay in self.lays})
+        self.heights = sorted({lay.h for _, lay in self.lays}.union(heights))
         self.widths = sorted({lay.w for _, lay in self.lays})
         self._kind: Ints = np.array([kind for kind, _ in self.lays], dtype=np.int64)
         lay_w: Ints = np.array([lay.w for _, lay in self.lays], dtype=np.int64)

@@ -24,6 +24,9 @@ from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError
 def plan_yardage(demands: Sequence[Demand], usable: Length, measures: Measures) -> CuttingPlan:
     """Plan the strips of one fabric, ``usable`` wide, with the least length of fabric.
 
+    What is proven holds for strips that are each as high as some patch of the fabric, cut into columns of stacked
+    patches. Freer cuts, such as strips of another height, may take less; nobody asks a maker for them.
+
     Raises:
         MisfitError: a patch is wider than the fabric, however it may lie.
 
@@ -37,9 +40,9 @@ def plan_yardage(demands: Sequence[Demand], usable: Length, measures: Measures) 
     kinds = kinds_of(asked, scale)
     whole = _whole_strips(kinds, width)
     taken = {strip.columns[0][0].kind for strip, _ in whole}
-    strips, bound = _plan_shared([kind for kind in kinds if kind.index not in taken], width)
-    bound += total_height(whole)
     heights = sorted({lay.h for kind in kinds for lay in kind.lays if lay.w <= width})
+    strips, bound = _plan_shared([kind for kind in kinds if kind.index not in taken], width, heights)
+    bound += total_height(whole)
     single = without_surplus(_tall_first(whole + strips), {kind.index: kind.count for kind in kinds}, heights)
     first = {demand.label for demand in asked if demand.first}
     labelled = labelled_strips(single, kinds, first)
@@ -70,7 +73,7 @@ def _is_whole(strip: Strip, usable: int) -> bool:
     return len(strip.columns) == 1 and strip.width == usable
 
 
-def _plan_shared(kinds: Sequence[Kind], usable: int) -> tuple[Plan, int]:
+def _plan_shared(kinds: Sequence[Kind], usable: int, heights: Sequence[int]) -> tuple[Plan, int]:
     """Return strips for kinds that may share them, and a lower bound of their height."""
     if not kinds:
         return [], 0
@@ -81,7 +84,7 @@ def _plan_shared(kinds: Sequence[Kind], usable: int) -> tuple[Plan, int]:
         return best, bound
     from seamleaf.planning.cutting.frugal import shortest_strips  # here: it brings a solver, and few plans get so far
 
-    return shortest_strips(kinds, usable, plans)
+    return shortest_strips(kinds, usable, plans, heights)
 
 
 def _tall_first(plan: Plan) -> Plan:
