@@ -18,16 +18,20 @@ from seamleaf.publishing.pages import (
     booklet_files,
     booklet_paths,
     chrome_title,
+    lay_papers,
     page_titles,
     publish_fault,
     publish_pattern,
     publish_versions,
 )
+from seamleaf.publishing.paper import EDITIONS, Edition
 from seamleaf.publishing.templates import TemplateError, Templates, load_templates, theme_folder
 from seamleaf.publishing.versions_view import note_view, publish_note
 
 __all__ = [
+    "EDITIONS",
     "GALLERY_MARK",
+    "Edition",
     "Example",
     "Gallery",
     "TemplateError",
@@ -38,6 +42,7 @@ __all__ = [
     "completed",
     "examples_of",
     "figure_path",
+    "lay_papers",
     "load_templates",
     "note_view",
     "page_titles",

@@ -22,6 +22,7 @@ from seamleaf.publishing.finishing_view import finishing_view
 from seamleaf.publishing.gate_view import gate_views
 from seamleaf.publishing.layout_view import layout_view
 from seamleaf.publishing.numbers import Numbers
+from seamleaf.publishing.paper import Edition, Paper, lay_paper, paper_path
 from seamleaf.publishing.pictures import Pictures, figure_path
 from seamleaf.publishing.piecing_view import unit_views
 from seamleaf.publishing.templates import Templates
@@ -69,10 +70,12 @@ def publish_pattern(
     *,
     proved: bool = False,
     history: bool = False,
+    editions: Sequence[Edition] = (),
 ) -> dict[str, bytes]:
     """Publish a pattern in all its sizes.
 
     Args:
+        editions: the PDF files that the pages of each size lead to; see :func:`lay_papers`.
         proved: whether the pages may say that a proof holds, since nothing is published without it.
         history: whether a page of versions goes with it, see :func:`publish_versions`.
 
@@ -87,13 +90,30 @@ def publish_pattern(
     files: dict[str, bytes] = {f"{pattern.id}/index.md": page}
     for size, booklet in booklets.items():
         folder = f"{pattern.id}/{size}/"
-        for path, text in _size_pages(booklet, figures[size], pattern.measures, templates, proved=proved).items():
-            files[folder + path] = text
+        pages = _size_pages(booklet, figures[size], pattern.measures, templates, editions, proved=proved)
+        files |= {folder + path: text for path, text in pages.items()}
     files |= booklet_files(pattern.id, booklets)
     for size in booklets:
         for figure in figures[size]:
             files[f"{pattern.id}/{size}/{figure_path(figure)}"] = figure.svg.encode("utf-8")
     return files
+
+
+def lay_papers(
+    files: Mapping[str, bytes],
+    booklets: Mapping[str, Booklet],
+    figures: Mapping[str, Sequence[Figure]],
+    templates: Templates,
+    editions: Sequence[Edition],
+) -> dict[str, Paper]:
+    """Prepare the PDF files of a pattern, by path, from the files that :func:`publish_pattern` gave."""
+    papers: dict[str, Paper] = {}
+    for size, booklet in booklets.items():
+        folder = f"{booklet.pattern.id}/{size}/"
+        page = files[f"{folder}{_PAPER}/index.md"].decode("utf-8")
+        for edition in editions:
+            papers[folder + paper_path(booklet, edition)] = lay_paper(page, booklet, figures[size], templates, edition)
+    return papers
 
 
 def booklet_files(pattern_id: str, booklets: Mapping[str, Booklet]) -> dict[str, bytes]:
@@ -152,7 +172,13 @@ def chrome_title(title: str) -> str:
 
 
 def _size_pages(
-    booklet: Booklet, figures: Sequence[Figure], measures: Measures, templates: Templates, *, proved: bool
+    booklet: Booklet,
+    figures: Sequence[Figure],
+    measures: Measures,
+    templates: Templates,
+    editions: Sequence[Edition],
+    *,
+    proved: bool,
 ) -> dict[str, bytes]:
     wording = templates.wording
     numbers = Numbers(json.loads(to_json(booklet)), measures, wording)
@@ -186,6 +212,7 @@ def _size_pages(
         "gates": gate_views(booklet),
         "finishing": finishing_view(booklet),
         "cautions": booklet.cautions,
+        "papers": [(paper_path(booklet, each), wording.say(f"paper.{each.id}")) for each in editions],
         "proved": proved,
     }
     pages: dict[str, bytes] = {}

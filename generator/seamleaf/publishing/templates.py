@@ -19,6 +19,7 @@ _PACKAGE: Final = "seamleaf.site_templates"
 WORDING_FILE: Final = "wording.yaml"
 ASSETS_FOLDER: Final = "assets"
 WORKER_FILE: Final = "offline/worker.js"
+PAPER_FILE: Final = "paper/booklet.typ"
 EXAMPLE_FILE: Final = "example.yaml"
 
 
@@ -36,6 +37,8 @@ class Templates:
     """Style sheets and scripts, by their path in the site."""
     worker: bytes
     """The script that keeps pages for use without a network. A browser asks for it by itself; no page holds it."""
+    paper: bytes
+    """How a booklet is set on paper, for typst."""
     example: str
     """What examples on an author's pages leave out: the sections of a pattern."""
     digest: str
@@ -96,6 +99,7 @@ def load_templates(own: Path | None = None) -> Templates:
         wording=wording,
         assets=assets,
         worker=everything[WORKER_FILE],
+        paper=everything[PAPER_FILE],
         example=_text(everything[EXAMPLE_FILE], EXAMPLE_FILE),
         digest=digest.hexdigest(),
     )
@@ -110,7 +114,7 @@ def _files(folder: Traversable, prefix: str) -> Iterator[tuple[str, bytes]]:
     for item in sorted(folder.iterdir(), key=lambda each: each.name):
         if item.is_dir() and not item.name.startswith(("_", ".")):
             yield from _files(item, f"{prefix}{item.name}/")
-        elif item.is_file() and item.name.endswith((".jinja", ".css", ".js", ".yaml", ".svg", ".html")):
+        elif item.is_file() and item.name.endswith((".jinja", ".css", ".js", ".yaml", ".svg", ".html", ".typ")):
             yield f"{prefix}{item.name}", item.read_bytes()
 
 

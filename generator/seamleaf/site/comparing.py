@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Final
 
-import markdown  # type: ignore[import-untyped]  # its stubs are not among the locked packages
+import markdown
 from markupsafe import escape
 
 from seamleaf.publishing import load_templates, note_view, publish_note

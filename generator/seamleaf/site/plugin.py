@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -19,10 +19,12 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 
 from seamleaf.publishing import (
+    EDITIONS,
     GALLERY_MARK,
     Gallery,
     TemplateError,
     Templates,
+    lay_papers,
     load_templates,
     page_titles,
     publish_fault,
@@ -32,6 +34,7 @@ from seamleaf.publishing import (
     publish_versions,
     theme_folder,
 )
+from seamleaf.publishing.paper import Paper
 from seamleaf.reading.problems import PatternError
 from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
@@ -61,6 +64,8 @@ class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
     """A designer's own folder of templates; a file in it replaces the packaged one of the same path."""
     proof = config_options.Type(bool, default=True)
     """Whether the booklets and the published pages are proved; a finding fails the build."""
+    paper = config_options.ListOfItems(config_options.Choice([each.id for each in EDITIONS]), default=["a4", "letter"])
+    """The PDF files that every size gets."""
     processes = config_options.Type(int, default=0)
     """How many processes work at once; 0 for as many as there are processors."""
     cache = config_options.Type(bool, default=True)
@@ -77,6 +82,8 @@ class Published:
     """Titles of the sizes, by id."""
     files: Mapping[str, bytes]
     gallery: Gallery | None
+    papers: Mapping[str, Paper] = field(default_factory=dict)
+    """PDF files that are still to be set."""
     problems: tuple[str, ...] = ()
 
 
@@ -279,9 +286,21 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             except PatternError as error:
                 texts[path] = error
         done = workshop.finish([(path.stem, text) for path, text in texts.items() if isinstance(text, bytes)])
-        return [
+        published = [
             self._publish(path, next(done) if isinstance(text, bytes) else text, templates)
             for path, text in texts.items()
+        ]
+        return self._press(published, workshop)
+
+    def _press(self, published: list[Published], workshop: Workshop) -> list[Published]:
+        """Set the PDF files of all patterns at once."""
+        papers = [paper for each in published for paper in each.papers.values()]
+        try:
+            pressed = iter(workshop.press(papers))
+        except TemplateError as fault:
+            return [self._faulty(Path(f"{each.id}.yaml"), each.title, [str(fault)]) for each in published]
+        return [
+            replace(each, files={**each.files, **{path: next(pressed) for path in each.papers}}) for each in published
         ]
 
     def _publish(self, path: Path, done: Finished | Exception, templates: Templates) -> Published:
@@ -299,9 +318,17 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             if done.findings:
                 return self._faulty(path, title, [f"{shown}: does not prove:", *done.findings])
             earlier = self._history.of(done.pattern.id)
+            editions = [each for each in EDITIONS if each.id in self.config.paper]
             files = publish_pattern(
-                done.pattern, done.booklets, done.figures, templates, proved=self.config.proof, history=bool(earlier)
+                done.pattern,
+                done.booklets,
+                done.figures,
+                templates,
+                proved=self.config.proof,
+                history=bool(earlier),
+                editions=editions,
             )
+            papers = lay_papers(files, done.booklets, done.figures, templates, editions)
             if earlier:
                 notes = self._history.notes(done.pattern, files)
                 files |= publish_versions(done.pattern, notes, templates)
@@ -310,6 +337,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 title=title,
                 sizes={size.id: size.title for size in done.pattern.sizes.values()},
                 files=files,
+                papers=papers,
                 gallery=Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures),
             )
         except PatternError as error:

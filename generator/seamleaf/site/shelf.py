@@ -85,8 +85,13 @@ class Shelf:
 
 def key_for(*inputs: bytes) -> str:
     """Return the name of what follows from some inputs and from this version of the program."""
+    return key_of(_program(), *inputs)
+
+
+def key_of(*inputs: bytes) -> str:
+    """Return the name of what follows from some inputs alone."""
     digest = hashlib.sha256()
-    for each in (_program(), *inputs):
+    for each in inputs:
         digest.update(len(each).to_bytes(8, "big") + each)
     return digest.hexdigest()
 

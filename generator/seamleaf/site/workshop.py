@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 import traceback
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
+from importlib.metadata import version
+from typing import Final, TypeVar
 
 from seamleaf.booklet import Booklet, compare_stated
 from seamleaf.drawing import Figure
+from seamleaf.publishing.paper import Paper, set_paper
 from seamleaf.reading.pattern import Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.site.jobs import Job, Outcome, packed, unpacked, work_out
 from seamleaf.site.pipeline import read_checked
-from seamleaf.site.shelf import Shelf, key_for
+from seamleaf.site.shelf import Shelf, key_for, key_of
 from seamleaf.site.workers import WORTH_A_POOL, worker_pool
+
+PAPERS_A_POOL: Final = 64
+"""PDF files that the same processes set: typst remembers all that it ever set, so they are then replaced."""
+
+_Given = TypeVar("_Given")
+_Done = TypeVar("_Done")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +74,26 @@ class Workshop:
             else:
                 yield self._known[key] if pattern is None else pattern
 
+    def press(self, papers: Sequence[Paper]) -> list[bytes]:
+        """Set PDFs, each once.
+
+        Raises:
+            TemplateError: the template for paper has a fault.
+
+        """
+        kept = {number: content for number, paper in enumerate(papers) if (content := self._pressed(paper)) is not None}
+        todo = [number for number in range(len(papers)) if number not in kept]
+        fresh: dict[int, bytes] = {}
+        for numbers in (todo[start : start + PAPERS_A_POOL] for start in range(0, len(todo), PAPERS_A_POOL)):
+            fresh |= zip(numbers, self._each(set_paper, [papers[number] for number in numbers]), strict=True)
+        if self._shelf is not None:
+            for number, content in fresh.items():
+                self._shelf.put(_paper_key(papers[number]), content)
+        return [kept[number] if number in kept else fresh[number] for number in range(len(papers))]
+
+    def _pressed(self, paper: Paper) -> bytes | None:
+        return None if self._shelf is None else self._shelf.take(_paper_key(paper))
+
     def tidy(self) -> None:
         """Throw away what no build has asked for in a long time."""
         if self._shelf is not None:
@@ -82,7 +111,7 @@ class Workshop:
     def _outcomes(self, jobs: Sequence[Job]) -> list[Outcome | Exception]:
         kept = {job: self._kept(job) for job in jobs}
         todo = [job for job, outcome in kept.items() if outcome is None]
-        fresh = dict(zip(todo, self._work_out(todo), strict=True))
+        fresh = dict(zip(todo, self._each(_try, todo), strict=True))
         for job, outcome in fresh.items():
             if self._shelf is not None and isinstance(outcome, Outcome) and outcome.booklet is not None:
                 self._shelf.put(_key(job), packed(outcome))
@@ -92,14 +121,15 @@ class Workshop:
         content = None if self._shelf is None else self._shelf.take(_key(job))
         return None if content is None else unpacked(content)
 
-    def _work_out(self, jobs: Sequence[Job]) -> list[Outcome | Exception]:
-        if self._processes == 1 or len(jobs) < WORTH_A_POOL:
-            return [_try(job) for job in jobs]
+    def _each(self, do: Callable[[_Given], _Done], things: Sequence[_Given]) -> list[_Done]:
+        """Do something with each of several things, on several processors where that is worth it."""
+        if self._processes == 1 or len(things) < WORTH_A_POOL:
+            return [do(each) for each in things]
         try:
-            with worker_pool(min(self._processes, len(jobs))) as pool:
-                return list(pool.map(_try, jobs))
+            with worker_pool(min(self._processes, len(things))) as pool:
+                return list(pool.map(do, things))
         except BrokenProcessPool:  # one was killed, perhaps for its memory: alone they may go through
-            return [_try(job) for job in jobs]
+            return [do(each) for each in things]
 
 
 def _try(job: Job) -> Outcome | Exception:
@@ -113,6 +143,10 @@ def _try(job: Job) -> Outcome | Exception:
 
 def _key(job: Job) -> str:
     return key_for(job.text, job.pattern.encode(), job.size.encode(), bytes([job.prove]))
+
+
+def _paper_key(paper: Paper) -> str:
+    return key_of(f"typst {version('typst')}".encode(), paper.digested())
 
 
 def _put_together(pattern: Pattern, tried: dict[str, Outcome | Exception]) -> Finished | Exception:

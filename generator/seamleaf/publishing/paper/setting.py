@@ -1,0 +1,219 @@
+"""Elements of a page to calls of the functions that ``site_templates/paper/booklet.typ`` defines.
+
+What a page says reaches typst in string literals alone, so nothing that a designer wrote can act in it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from typing import Final
+
+from seamleaf.publishing.paper.elements import Element
+
+_LEFT_OUT: Final = frozenset(["sl-stages", "sl-screen", "sl-narrow", "sl-done", "sl-tools"])
+"""What belongs to a screen."""
+_WAYS: Final = {"sl-way--before": "←", "sl-way--after": "→", "sl-way--open": "↔", "sl-way--spin": "↻"}
+_COLOUR: Final = re.compile(r"background:\s*(#[0-9a-fA-F]{6})")
+_BLOCKS: Final = frozenset(
+    ["p", "div", "ul", "ol", "li", "dl", "dt", "dd", "figure", "table", "h1", "h2", "h3", "h4", "nav", "caption"]
+)
+_BOXES: Final = {"sl-stop": "stop", "sl-caution": "caution"}
+_PARAGRAPHS: Final = {
+    "sl-gate": "gate", "sl-make": "lead", "sl-step__do": "lead", "sl-stop__title": "lead",
+    "sl-caution__title": "lead", "sl-shop__item": "item", "sl-shop__note": "note", "sl-small": "note",
+    "sl-shop__colours": "swatches", "sl-writes": "writes",
+}  # fmt: skip
+_HEADINGS: Final = {"h2": 1, "h3": 2, "h4": 3}
+
+
+def set_elements(body: Element) -> str:
+    """Return the code that sets everything in an element."""
+    return _block(body.children)
+
+
+def literal(text: str) -> str:
+    """Write a string literal of typst."""
+    return f'"{"".join(map(_escaped, text))}"'
+
+
+def _escaped(mark: str) -> str:
+    if mark in '\\"':
+        return f"\\{mark}"
+    return mark if mark.isprintable() or mark == "\u00a0" else f"\\u{{{ord(mark):x}}}"
+
+
+def _block(children: Iterable[Element | str]) -> str:
+    """Set what stands in a block: text of its own becomes paragraphs, blocks follow each other."""
+    out: list[str] = []
+    run: list[Element | str] = []
+
+    def end_run() -> None:
+        text = _inline(run)
+        if text:
+            out.append(f"para({text})")
+        run.clear()
+
+    for child in children:
+        if isinstance(child, Element) and child.tag in _BLOCKS:
+            end_run()
+            out.append(_of_block(child))
+        else:
+            run.append(child)
+    end_run()
+    return _joined(out)
+
+
+def _of_block(element: Element) -> str:
+    if element.classes & _LEFT_OUT or element.tag in ("nav", "h1"):
+        return ""
+    if element.tag in _HEADINGS:
+        return f"head({_HEADINGS[element.tag]}, {_inline(element.children)})"
+    known: dict[str, Callable[[Element], str]] = {
+        "p": _paragraph, "ul": _list, "ol": _list, "dl": _facts, "figure": _figure, "table": _table,
+    }  # fmt: skip
+    if element.tag in known:
+        return known[element.tag](element)
+    if "sl-page" in element.classes:
+        return "pagebreak(weak: true)"
+    if "sl-step" in element.classes:
+        return _step(element)
+    for name, call in _BOXES.items():
+        if name in element.classes:
+            return f"{call}({_block(element.children)})"
+    if "sl-lead" in element.classes or "sl-pair" in element.classes:
+        parts = [_block([child]) for child in element.elements]
+        return f"side-by-side({', '.join(parts)})" if len(parts) > 1 else _joined(parts)
+    return _block(element.children)
+
+
+def _step(element: Element) -> str:
+    """Set a step in one box; the picture of the whole block and the stop to measure may stand on the next sheet."""
+    within: list[Element | str] = []
+    after: list[Element | str] = []
+    for child in element.children:
+        inner = child.children if isinstance(child, Element) and "sl-step__text" in child.classes else [child]
+        for each in inner:
+            waits = isinstance(each, Element) and each.classes & {"sl-stop", "sl-pair"}
+            (after if waits else within).append(each)
+    return _joined([f"step({_block(within)})", _block(after)])
+
+
+def _paragraph(element: Element) -> str:
+    kind = next((kind for name, kind in _PARAGRAPHS.items() if name in element.classes), "plain")
+    if kind == "writes":
+        return f"writes({', '.join(_of_inline(label) for label in element.within('label'))})"
+    content = _inline(element.children)
+    return f"para({content}, kind: {literal(kind)})" if content else ""
+
+
+def _list(element: Element) -> str:
+    items = [_block(child.children) for child in element.elements if child.tag == "li"]
+    kind = "numbered" if element.tag == "ol" and not element.classes & {"sl-rows"} else "plain"
+    if element.classes & {"sl-ticks", "sl-shop", "sl-rows"}:
+        kind = "bare"
+    if element.classes & {"sl-ticks--many", "sl-prints"}:
+        kind = "columns"
+    return f"items({literal(kind)}, ({''.join(f'{item}, ' for item in items)}))"
+
+
+def _facts(element: Element) -> str:
+    pairs = [_inline(each.children) or literal("") for each in element.within("dt", "dd")]
+    return f"facts(({''.join(f'{pair}, ' for pair in pairs)}))"
+
+
+def _figure(element: Element) -> str:
+    calls: list[str] = []
+    kind = next((name.rpartition("--")[2] for name in element.classes if "--" in name), "")
+    for image in element.within("img"):
+        name = image.attributes.get("src", "").rpartition("/")[2]
+        size = ", ".join(f"{literal(image.attributes.get(side, '0'))}" for side in ("width", "height"))
+        calls.append(f"fig({literal(name)}, {literal(image.attributes.get('alt', ''))}, {literal(kind)}, {size})")
+    return _joined(calls)
+
+
+def _table(element: Element) -> str:
+    rows = [list(row.within("th", "td")) for row in element.within("tr")]
+    headings = [list(row.within("th")) for head in element.within("thead") for row in head.within("tr")]
+    columns = max((len(row) for row in rows), default=1)
+    top = [cell for row in headings for cell in row]
+    body = [cell for row in rows[len(headings) :] for cell in row]
+    first = [_cell(cell) for cell in top]
+    rest = [f"strong({_cell(cell)})" if cell.tag == "th" else _cell(cell) for cell in body]
+    caption = next((_inline(each.children) for each in element.within("caption")), '""')
+    return (
+        f"grid-of({columns}, ({''.join(f'{cell}, ' for cell in first)}), ({''.join(f'{cell}, ' for cell in rest)}),"
+        f" {caption})"
+    )
+
+
+def _cell(cell: Element) -> str:
+    blocks = any(child.tag in _BLOCKS for child in cell.elements)
+    return (_block(cell.children) if blocks else _inline(cell.children)) or '""'
+
+
+# ------------------------------------------------------------------------------------------------ text
+
+
+def _inline(children: Iterable[Element | str]) -> str:
+    """Set a run of text; the spaces at its ends are the layout's of the page's source, not the sentence's."""
+    parts: list[str] = []
+    for child in children:
+        if isinstance(child, str):
+            text = re.sub(r"[ \t\r\n]+", " ", child)
+            if text:
+                parts.append(literal(text))
+        else:
+            set_ = _of_inline(child)
+            if set_:
+                parts.append(set_)
+    while parts and parts[0] == '" "':
+        parts.pop(0)
+    while parts and parts[-1] == '" "':
+        parts.pop()
+    if parts and parts[0].startswith('" '):
+        parts[0] = '"' + parts[0][2:]
+    return _joined(parts)
+
+
+def _of_inline(element: Element) -> str:
+    classes = element.classes
+    if classes & _LEFT_OUT:
+        return ""
+    if element.tag == "br":
+        return "linebreak()"
+    if element.tag in ("input", "script", "style"):
+        return ""
+    if "sl-fraction" in classes:
+        top, bottom = (next((each.text() for each in element.within(tag)), "") for tag in ("sup", "sub"))
+        return f"fraction({literal(top)}, {literal(bottom)})"
+    if "sl-swatch" in classes:
+        colours = [m.group(1) for each in element.elements if (m := _COLOUR.search(each.attributes.get("style", "")))]
+        return f"swatch(({''.join(f'{literal(colour)}, ' for colour in colours)}))"
+    if "sl-tick" in classes:
+        return f"tick({_inline(element.children) or literal('')})"
+    if "sl-write" in classes:
+        return f"write({_inline(element.children) or literal('')})"
+    content = _inline(element.children)
+    way = next((arrow for name, arrow in _WAYS.items() if name in classes), "")
+    if way:
+        return f"way({literal(way)})"
+    calls = (
+        (element.tag in ("b", "strong"), "strong"),
+        (element.tag == "small", "small"),
+        ("sl-letter" in classes, "letter"),
+        ("sl-item" in classes, "dashed" if classes & {"sl-item--side", "sl-item--corner"} else "tag"),
+        ("sl-size" in classes, "box"),
+    )
+    for holds, call in calls:
+        if holds and content:
+            return f"{call}({content})"
+    return content
+
+
+def _joined(parts: Iterable[str]) -> str:
+    """Join pieces of code to one that gives all their content."""
+    kept = [part for part in parts if part]
+    if not kept:
+        return ""
+    return kept[0] if len(kept) == 1 else "{ " + "; ".join(kept) + " }"

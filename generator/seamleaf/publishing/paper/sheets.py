@@ -1,0 +1,106 @@
+"""One size's booklet as PDF: what its print page says, set anew for paper."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+import markdown
+import typst
+
+from seamleaf.booklet import Booklet
+from seamleaf.drawing import Figure
+from seamleaf.publishing.paper.elements import Element, read_elements
+from seamleaf.publishing.paper.setting import literal, set_elements
+from seamleaf.publishing.templates import TemplateError, Templates
+
+TEMPLATE: Final = "paper/booklet.typ"
+_FRONT_MATTER: Final = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edition:
+    """A way to print the booklet."""
+
+    id: str
+    paper: str
+    """As typst names it."""
+    points: int
+    """Size of the text."""
+
+
+EDITIONS: Final = (
+    Edition(id="a4", paper="a4", points=12),
+    Edition(id="letter", paper="us-letter", points=12),
+    Edition(id="large-print", paper="a4", points=18),
+)
+"""Both papers at 12 pt, and a large print at 18 pt, the least of a clear print edition (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """What a PDF is set from; the same one gives the same bytes."""
+
+    source: str
+    files: Mapping[str, bytes]
+
+    def digested(self) -> bytes:
+        """Return everything that the PDF depends on, in one string of bytes."""
+        parts = [self.source.encode("utf-8")]
+        for name in sorted(self.files):
+            parts += [name.encode("utf-8"), self.files[name]]
+        return b"".join(len(part).to_bytes(8, "big") + part for part in parts)
+
+
+def paper_path(booklet: Booklet, edition: Edition) -> str:
+    """Return where a PDF lies below the folder of its size; its name says what it is when it lies elsewhere."""
+    return f"{booklet.pattern.id}-{booklet.size.id}-{edition.id}.pdf"
+
+
+def page_elements(page: str) -> Element:
+    """Return what the Markdown of a page becomes."""
+    return read_elements(markdown.markdown(_FRONT_MATTER.sub("", page), extensions=["tables"]))
+
+
+def lay_paper(page: str, booklet: Booklet, figures: Sequence[Figure], templates: Templates, edition: Edition) -> Paper:
+    """Prepare the PDF of one size from the Markdown of its print page."""
+    wording = templates.wording
+    given = {
+        "title": booklet.pattern.title,
+        "size": booklet.size.title,
+        "version": wording.say("label.version", version=booklet.pattern.version).unescape(),
+        "running": wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title).unescape(),
+        "scale-inch": wording.say("paper.scale-inch").unescape(),
+        "scale-metric": wording.say("paper.scale-metric").unescape(),
+        "paper": edition.paper,
+    }
+    told = ", ".join(f"{name}: {literal(text)}" for name, text in given.items())
+    source = (
+        f'#import "booklet.typ": *\n#show: booklet.with({told}, points: {edition.points}pt)\n'
+        f"#{{ {set_elements(page_elements(page)) or literal('')} }}\n"
+    )
+    files = {f"figures/{figure.id}.svg": figure.svg.encode("utf-8") for figure in figures}
+    return Paper(source=source, files={"booklet.typ": templates.paper, **files})
+
+
+def set_paper(paper: Paper) -> bytes:
+    """Set a PDF: tagged, its fonts embedded, with no date, so that the same paper gives the same bytes.
+
+    Raises:
+        TemplateError: the template for paper has a fault.
+
+    """
+    files: Any = {"main": paper.source.encode("utf-8"), **paper.files}  # files in memory, which its types do not know
+    try:
+        found = typst.compile(
+            files,
+            format="pdf",
+            ignore_system_fonts=True,
+            pdf_standards=["ua-1"],
+        )
+    except typst.TypstError as fault:
+        raise TemplateError(f"{TEMPLATE}: {fault.message}") from None
+    assert isinstance(found, bytes)  # noqa: S101 -- one document, one PDF
+    return found

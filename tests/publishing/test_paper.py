@@ -1,0 +1,220 @@
+"""The booklet on paper: what its pages say, tagged, on both papers, light on ink, and always the same bytes."""
+
+from __future__ import annotations
+
+import ctypes
+import io
+import re
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+import pypdf
+import pypdfium2
+import pytest
+from pypdf.generic import ArrayObject, DictionaryObject
+
+from published import DEMO, METRIC, SASHED, SMALL, WAYS, finished
+from seamleaf.publishing import EDITIONS, Edition, load_templates, publish_pattern
+from seamleaf.publishing.paper import Paper, lay_paper, set_paper
+from seamleaf.publishing.paper.elements import Element, read_elements
+from seamleaf.publishing.paper.setting import literal, set_elements
+from seamleaf.publishing.paper.sheets import page_elements
+
+A4, LETTER, LARGE = EDITIONS
+TEXTS = {"demo": DEMO.read_text(encoding="utf-8"), "ways": WAYS, "sashed": SASHED, "metric": METRIC, "small": SMALL}
+MM = 72 / 25.4
+SAFE = 12 * MM
+"""No printer of the trade reaches nearer to an edge (common practice, no source)."""
+
+
+class Printed:
+    """One PDF with the page that it was set from."""
+
+    def __init__(self, name: str, size: str, edition: Edition) -> None:
+        done = finished(TEXTS[name], name)
+        templates = load_templates()
+        files = publish_pattern(done.pattern, done.booklets, done.figures, templates, proved=True)
+        page = files[f"{name}/{size}/print/index.md"].decode("utf-8")
+        self.booklet, self.others = done.booklets[size], [each for each in done.booklets if each != size]
+        self.paper: Paper = lay_paper(page, self.booklet, done.figures[size], templates, edition)
+        self.pdf = set_paper(self.paper)
+        self.reader = pypdf.PdfReader(io.BytesIO(self.pdf))
+        self.texts = [sheet.extract_text() for sheet in self.reader.pages]
+        self.page = page_elements(page)
+
+    def sheets(self, scale: float) -> Iterator[Any]:
+        """Yield the sheets as grey pictures."""
+        document = pypdfium2.PdfDocument(self.pdf)
+        for sheet in document:
+            yield np.asarray(sheet.render(scale=scale).to_pil().convert("L"))
+        document.close()
+
+
+@pytest.fixture(scope="module", params=[A4, LETTER, LARGE], ids=lambda edition: edition.id)
+def printed(request: pytest.FixtureRequest) -> Printed:
+    return Printed("demo", "crib", request.param)
+
+
+@pytest.fixture(scope="module", params=["ways", "sashed", "metric"])
+def other(request: pytest.FixtureRequest) -> Printed:
+    return Printed(request.param, {"ways": "small", "sashed": "mat", "metric": "mat"}[request.param], A4)
+
+
+def bare(text: str) -> str:
+    """Leave out what setting may change: spaces, and how a fraction is written."""
+    return re.sub(r"[\s\u2060]", "", text.replace("⁄", "/"))
+
+
+def numbers_of(element: Element) -> Counter[str]:
+    """Count the numbers that a page shows in data elements, without those of what is left out on paper."""
+    return Counter(bare(each.text()) for each in element.within("data"))
+
+
+def test_every_number_of_the_page_stands_on_the_sheets_as_often(printed: Printed) -> None:
+    whole = bare("".join(printed.texts))
+    for number, count in numbers_of(printed.page).items():
+        assert whole.count(number) >= count, number
+
+
+def test_every_number_of_other_patterns_as_well(other: Printed) -> None:
+    whole = bare("".join(other.texts))
+    for number, count in numbers_of(other.page).items():
+        assert whole.count(number) >= count, number
+
+
+def test_no_other_size_is_named(printed: Printed) -> None:
+    titles = [finished(TEXTS["demo"], "demo").booklets[each].size.title for each in printed.others]
+    whole = " ".join(printed.texts)
+    assert [title for title in titles if re.search(rf"\b{re.escape(title)}\b", whole)] == []
+
+
+def test_each_sheet_says_what_it_belongs_to_and_where(printed: Printed) -> None:
+    for number, text in enumerate(printed.texts, start=1):
+        assert f"{number}/{len(printed.texts)}" in bare(text)
+        assert printed.booklet.pattern.title in text
+        assert printed.booklet.pattern.version in text
+
+
+def test_no_step_is_split(printed: Printed) -> None:
+    """All lines of a step stand on one sheet; a large print may hold a step that is taller than one."""
+    sheets = [bare(text) for text in printed.texts]
+    split = []
+    steps = [each for each in printed.page.within("div") if "sl-step" in each.classes]
+    for step in steps:
+        after = {
+            id(line) for each in step.within("div") if "sl-stop" in each.classes for line in each.within("p", "li")
+        }
+        lines = [
+            bare(line.text())
+            for line in step.within("p", "li")
+            if id(line) not in after and "sl-done" not in line.classes and line.text().strip()
+        ]
+        if not any(all(line in sheet for line in lines) for sheet in sheets):
+            split.append(lines[0])
+    assert len(steps) > 10
+    assert len(split) <= (3 if printed.paper.source.count("18pt") else 0), split
+
+
+def test_nothing_lies_where_a_printer_does_not_reach(printed: Printed) -> None:
+    scale = 1.0
+    edge = int(SAFE * scale)
+    for sheet in printed.sheets(scale):
+        assert sheet[edge:-edge, edge:-edge].min() < 128, "an empty sheet"
+        inner = sheet.copy()
+        inner[edge:-edge, edge:-edge] = 255
+        assert inner.min() > 250
+
+
+def test_the_square_measures_an_inch_and_the_bar_five_centimetres(printed: Printed) -> None:
+    """Paths of the last sheet, in points of 1/72 in: within 0.01 in."""
+    document = pypdfium2.PdfDocument(printed.pdf)
+    sizes = []
+    for thing in document[len(document) - 1].get_objects():
+        left, bottom, right, top = thing.get_bounds()
+        stroke = ctypes.c_float()
+        pypdfium2.raw.FPDFPageObj_GetStrokeWidth(thing, stroke)
+        sizes.append((right - left, top - bottom, stroke.value))
+    document.close()
+    # The bounds hold the pen, twice round a closed path.
+    assert any(abs(w - 2 * pen - 72) < 0.72 and abs(h - 2 * pen - 72) < 0.72 for w, h, pen in sizes), sizes
+    assert any(abs(w - pen - 50 * MM) < 0.72 for w, _, pen in sizes), sizes
+
+
+def test_the_sheets_are_light_on_ink() -> None:
+    """Under 8 % of the paper on average (a rule of this project; no source)."""
+    for name, size in (("demo", "crib"), ("sashed", "mat")):
+        sheets = [1 - sheet.mean() / 255 for sheet in Printed(name, size, A4).sheets(0.4)]
+        assert sum(sheets) / len(sheets) < 0.08
+
+
+def test_the_file_is_tagged_for_readers_who_hear_it(printed: Printed) -> None:
+    """PDF/UA-1 (ISO 14289-1): marked, with a language, a title that is shown, and a text for every figure."""
+    root: Any = printed.reader.trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"]
+    assert root["/Lang"] == "en"
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
+    assert printed.reader.metadata is not None
+    assert printed.reader.metadata.title == "Lamplight Crossing, Crib"
+    assert b"pdfuaid" in root["/Metadata"].get_data()
+    kinds: Counter[str] = Counter()
+    bare_figures = 0
+    for element in structure(root["/StructTreeRoot"]):
+        kinds[element["/S"]] += 1
+        bare_figures += element["/S"] == "/Figure" and not element.get("/Alt")
+    assert bare_figures == 0
+    assert kinds["/Figure"] >= sum(1 for _ in printed.page.within("img")) > 20
+    assert kinds["/H1"] == sum(1 for _ in printed.page.within("h2")) == 7
+    assert kinds["/TH"] > 0
+    assert len(printed.reader.outline) > 5
+
+
+def structure(element: Any) -> Iterator[DictionaryObject]:
+    """Yield every element of a structure tree."""
+    children = element.get("/K", [])
+    for child in children if isinstance(children, ArrayObject) else [children]:
+        each = child.get_object()
+        if isinstance(each, DictionaryObject) and "/S" in each:
+            yield each
+            yield from structure(each)
+
+
+def test_the_same_booklet_gives_the_same_bytes(printed: Printed) -> None:
+    assert set_paper(printed.paper) == printed.pdf
+    assert b"/CreationDate" not in printed.pdf
+
+
+def test_all_fonts_lie_in_the_file(printed: Printed) -> None:
+    for sheet in printed.reader.pages:
+        for font in (sheet["/Resources"].get_object().get("/Font") or {}).values():
+            inner = font.get_object()["/DescendantFonts"][0].get_object()["/FontDescriptor"].get_object()
+            assert {"/FontFile2", "/FontFile3"} & inner.keys()
+
+
+# ---------------------------------------------------------------------------------------- text into typst
+
+
+@pytest.mark.parametrize(
+    ("text", "written"),
+    [
+        ('a "b" \\ c', r'"a \"b\" \\ c"'),
+        ("#let x = 1 $y$ *z* _w_ @q <l>", '"#let x = 1 $y$ *z* _w_ @q <l>"'),
+        ("tab\tnewline\nzero\u200b", r'"tab\u{9}newline\u{a}zero\u{200b}"'),
+    ],
+)
+def test_text_reaches_typst_in_literals_alone(text: str, written: str) -> None:
+    assert literal(text) == written
+
+
+def test_what_a_designer_writes_does_nothing_on_paper(other: Printed) -> None:
+    """The titles of the pattern of all ways are full of marks that a careless page would act on."""
+    if other.booklet.pattern.id == "ways":
+        assert bare("Many <Ways> & *more* _of_ `sewing`") in bare(other.texts[0])
+
+
+def test_elements_are_called_by_what_they_are() -> None:
+    html = '<h2>Cut</h2><p class="sl-gate">Now <b>A1</b>.</p><nav>no</nav><ul class="sl-ticks"><li>one</li></ul>'
+    assert set_elements(read_elements(html)) == (
+        '{ head(1, "Cut"); para({ "Now "; strong("A1"); "." }, kind: "gate"); items("bare", (para("one"), )) }'
+    )
