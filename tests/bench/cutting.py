@@ -3,8 +3,9 @@
     python tests/bench/cutting.py [RANDOM DEMANDS]
 
 For every yardage fabric of the demo patterns, for textbook instances and for random demands (500 unless told) of up
-to 15 sizes and 400 pieces: our plan and its proven bound, first fit by decreasing height, the guillotine packer of
-``rectpack`` (which may cut what no strip holds, and turns all patches or none; one random demand in 25 is given to it),
+to 15 sizes and 400 pieces: our plan and its proven bound, first fit by decreasing height, the packer of ``rectpack``
+(which turns all patches or none, and whose layouts nobody has checked for cuts from edge to edge; one random demand in
+25 is given to it),
 and the bound of the linear program. Seconds are of the processor, so that a busy machine does not spoil them.
 """
 

@@ -70,8 +70,8 @@ def _forms() -> list[tuple[str, str]]:
 
 
 def test_no_text_holds_a_number() -> None:
-    """Every number of a page is bound to the booklet, so the catalogue has no digit outside its placeholders."""
-    assert [key for key, form in _forms() if re.search(r"\d", re.sub(r"\{[a-z_]+\}", "", form))] == []
+    """Every number of a page is bound to the booklet, so the catalogue has no digit but that of a paper's name."""
+    assert [key for key, form in _forms() if re.search(r"\d", re.sub(r"\{[a-z_]+\}|\bA4\b", "", form))] == []
 
 
 def test_sentences_have_at_most_twenty_five_words() -> None:
