@@ -81,6 +81,13 @@ def _parser() -> argparse.ArgumentParser:
         help="show the line of each problem, with a caret; without this option only on a terminal",
     )
     _add_config_file(check)
+    check.add_argument(
+        "--have",
+        action="append",
+        metavar="AMOUNT",
+        help="what there is of a fabric, as in 'ground 1 7/8 yd' or 'star 38'; says whether it is enough, or ways out",
+    )
+    check.add_argument("--size", metavar="ID", help="with --have: this size only")
     check.set_defaults(run=_check)
 
     booklet = commands.add_parser("booklet", help="write the booklets of one pattern as JSON, without a site")
@@ -137,6 +144,11 @@ def _new(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> int:
+    if options.have:
+        return _have(options)
+    if options.size is not None:
+        _say("--size goes with --have")
+        return WRONG_USE
     names = list(dict.fromkeys(options.files))
     if not names:
         from seamleaf.site.building import SiteError, load_site  # late: MkDocs takes longer than a small check
@@ -161,6 +173,34 @@ def _check(options: argparse.Namespace) -> int:
         for line in shown_lines(told) if show else problem_lines(told.file, told.problems):
             print(line, file=sys.stderr)
     return PROBLEMS if problems else FINE
+
+
+def _have(options: argparse.Namespace) -> int:
+    """Say whether what there is is enough."""
+    from seamleaf.site.having import HavingError, answer  # late: it needs the proof
+
+    if len(options.files) != 1 or options.format == "json":
+        _say("--have goes with one FILE, and answers in words")
+        return WRONG_USE
+    (name,) = options.files
+    try:
+        pattern, booklets = plan(read_file(Path(name)), Path(name).stem)
+    except PatternError as error:
+        for line in problem_lines(name, error.problems):
+            print(line, file=sys.stderr)
+        return PROBLEMS
+    if options.size is not None and options.size not in booklets:
+        _say(f"--size {options.size}: the pattern has no such size, only {', '.join(booklets)}")
+        return WRONG_USE
+    sizes = list(booklets) if options.size is None else [options.size]
+    try:
+        lines = answer(pattern, booklets, options.have, sizes)
+    except HavingError as fault:
+        _say(f"--have: {fault}")
+        return WRONG_USE
+    for line in lines:
+        print(printable(line))
+    return FINE if all(line.endswith(": enough") for line in lines) else PROBLEMS
 
 
 def _told(name: str) -> Told:

@@ -1,0 +1,260 @@
+"""Whether what a maker has is enough for a size, and if not, ways out; each is planned and proved like a booklet."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final
+
+from seamleaf.booklet import Booklet, plan_booklets
+from seamleaf.booklet.record import FabricNote
+from seamleaf.lengths import Length, Measures, format_rational
+from seamleaf.lengths.text import LengthError, parse_length
+from seamleaf.reading.pattern import Pattern, Size
+from seamleaf.reading.problems import PatternError
+from seamleaf.reading.wording import quoted
+from seamleaf.site.proving import prove_booklets
+
+ENOUGH_WAYS: Final = 5
+"""Ways out that are told; the first are the least change."""
+OF_A_KIND: Final = {"layout": 2, "layout, binding": 2, "size": 3}
+"""How many of a kind are told, where it is more than one."""
+LEAST_SHARE: Final = Fraction(3, 4)
+"""A layout of half the blocks takes no less than half of three quarters of the fabric, or so: less is not tried."""
+MOST_LAYOUTS: Final = 12
+"""Smaller layouts that are tried, the largest first."""
+_UNITS: Final = {"yd": Fraction(36), "m": Fraction(10000, 254), "in": Fraction(1), "cm": Fraction(100, 254)}
+"""What a length may be told in, in inches; one inch is 2.54 cm exactly."""
+_AMOUNT: Final = re.compile(r"(?P<fabric>\S+)\s+(?P<number>.*?\d\S*)\s*(?P<unit>yd|m|in|cm|packs?|pieces?)?")
+
+
+class HavingError(Exception):
+    """An amount that cannot be understood; the message says what was found and what was expected."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Have:
+    """How much of one fabric there is: inches of yardage, or pieces of a bundle."""
+
+    fabric: str
+    told: str
+    """As it was said."""
+    inches: Length | None
+    pieces: int | None
+
+    def is_enough(self, note: FabricNote, measures: Measures) -> bool:
+        """Tell whether it gives what a plan takes, with what straightening the edges takes."""
+        if isinstance(note.need, int):
+            return self.pieces is not None and self.pieces >= note.need
+        return self.inches is not None and self.inches * measures.inch >= note.need + note.margin
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """A change of a pattern in one size that might need less."""
+
+    words: str
+    pattern: Pattern
+    size: str
+
+
+def read_have(text: str, fabrics: Mapping[str, FabricNote]) -> Have:
+    """Read ``ground 1 7/8 yd``, ``star 38`` or ``star 1 pack``.
+
+    Raises:
+        HavingError: another form, an unknown fabric, a unit that its source is not bought in.
+
+    """
+    match = _AMOUNT.fullmatch(text.strip())
+    known = ", ".join(fabrics)
+    if match is None:
+        raise HavingError(f"found {quoted(text)}, expected a fabric and an amount: 'ground 1 7/8 yd' or 'star 38'")
+    name, unit = match["fabric"], (match["unit"] or "").rstrip("s")
+    if name not in fabrics:
+        raise HavingError(f"found fabric {quoted(name)}, expected one of {known}")
+    note = fabrics[name]
+    try:
+        number = parse_length(match["number"], "plain").a
+    except LengthError:
+        raise HavingError(f"found the amount {quoted(match['number'])}, expected a number such as 1 7/8") from None
+    if isinstance(note.need, Length):
+        if unit not in _UNITS:
+            raise HavingError(f"found {quoted(text)}, expected yardage in yd, m, in or cm")
+        return Have(fabric=name, told=text.strip(), inches=Length(number * _UNITS[unit]), pieces=None)
+    if unit in _UNITS or number.denominator != 1:
+        raise HavingError(f"found {quoted(text)}, expected whole pieces or packs of a bundle")
+    if unit == "pack" and note.pack is None:
+        raise HavingError(f"found {quoted(text)}, but the pattern does not say how many pieces a pack holds")
+    each = note.pack if unit == "pack" and note.pack is not None else 1
+    return Have(fabric=name, told=text.strip(), inches=None, pieces=int(number) * each)
+
+
+def answer(pattern: Pattern, booklets: Mapping[str, Booklet], told: Sequence[str], sizes: Sequence[str]) -> list[str]:
+    """Say for each size whether what is there is enough, and how to come by with it.
+
+    Raises:
+        HavingError: what is told cannot be understood.
+
+    """
+    fabrics = {note.id: note for booklet in booklets.values() for note in booklet.fabrics}
+    haves = [read_have(each, fabrics) for each in told]
+    lines: list[str] = []
+    for size in sizes:
+        short = [line for have in haves for line in _short(have, booklets[size], pattern.measures)]
+        if not short:
+            lines.append(f"{size}: enough")
+            continue
+        lines += [f"{size}: {line}" for line in short]
+        ways = list(_ways_out(pattern, booklets, size, haves))
+        lines += [f"{size}: way out {number}: {words}" for number, words in enumerate(ways, start=1)]
+        if not ways:
+            lines.append(f"{size}: no smaller layout, border or backing of this pattern does with that")
+    return lines
+
+
+def _short(have: Have, booklet: Booklet, measures: Measures) -> Iterator[str]:
+    for note in booklet.fabrics:
+        if note.id == have.fabric and not have.is_enough(note, measures):
+            there = have.told.removeprefix(note.id).strip()
+            yield f"not enough of {note.id}: {there}; the plan takes {_need(note, measures)}"
+
+
+def _need(note: FabricNote, measures: Measures) -> str:
+    if isinstance(note.need, int):
+        return f"{note.need} pieces"
+    unit = measures.unit
+    shown = [format_rational(measures.shown_size(each).a, unit) for each in (note.need, note.margin)]
+    bought = format_rational(Fraction(note.buy.amount), "cm" if unit == "cm" else "in")
+    return f"{shown[0]} {unit} and {shown[1]} {unit} to straighten the edges, so buy {bought} {note.buy.unit}"
+
+
+def _ways_out(pattern: Pattern, booklets: Mapping[str, Booklet], size: str, haves: Sequence[Have]) -> Iterator[str]:
+    """Yield what does with what is there: planned again, and sewn again by the proof."""
+    found: list[str] = []
+    kinds: Counter[str] = Counter()
+    for kind, way in _candidates(pattern, booklets, size, haves):
+        if kinds[kind] == OF_A_KIND.get(kind, 1):
+            continue  # the least changes of its kind were found
+        try:
+            booklet = plan_booklets(way.pattern, [way.size])[way.size]
+        except PatternError:
+            continue
+        notes = {note.id: note for note in booklet.fabrics}
+        enough = all(have.fabric not in notes or have.is_enough(notes[have.fabric], pattern.measures) for have in haves)
+        if enough and not prove_booklets(way.pattern.id, {way.size: booklet}):
+            kinds[kind] += 1
+            found.append(f"{way.words}; finished {_size(booklet, pattern.measures)}; {_needs(booklet, haves, pattern)}")
+            if len(found) == ENOUGH_WAYS:
+                break
+    yield from found
+
+
+def _needs(booklet: Booklet, haves: Sequence[Have], pattern: Pattern) -> str:
+    named = {have.fabric for have in haves}
+    told = []
+    for note in booklet.fabrics:
+        if note.id in named:
+            need = note.need
+            amount = f"{need} pieces" if isinstance(need, int) else _length(need + note.margin, pattern.measures)
+            told.append(f"{note.id} {amount}")
+    return "takes " + ", ".join(told) if told else "takes none of it"
+
+
+def _length(length: Length, measures: Measures) -> str:
+    return f"{format_rational(measures.shown_size(length).a, measures.unit)} {measures.unit}"
+
+
+def _size(booklet: Booklet, measures: Measures) -> str:
+    sides = [measures.shown_size(side) for side in (booklet.finished.w, booklet.finished.h)]
+    about = "" if booklet.finished.w.is_rational and booklet.finished.h.is_rational else "about "
+    return f"{about}{' x '.join(format_rational(side.a, measures.unit) for side in sides)} {measures.unit}"
+
+
+def _candidates(
+    pattern: Pattern, booklets: Mapping[str, Booklet], size: str, haves: Sequence[Have]
+) -> Iterator[tuple[str, Way]]:
+    """Yield changes, the least first: the back, the borders, the layout, and the pattern's other sizes."""
+    booklet, asked = booklets[size], pattern.sizes[size]
+    fixed = replace(
+        asked,
+        blocks=(booklet.set.across, booklet.set.down),
+        cover=None,
+        borders=tuple((border.width,) for border in booklet.borders),
+    )
+
+    def with_size(changed: Size, base: Pattern = pattern) -> Pattern:
+        return replace(base, sizes={size: changed}, classes={}, stated=())
+
+    named = {have.fabric for have in haves}
+    if booklet.backing.fabric in named and not pattern.backing.insert:
+        pieced = replace(pattern, backing=replace(pattern.backing, insert=True))
+        yield "back", Way(words="piece leftovers into the back", pattern=with_size(fixed, pieced), size=size)
+    step = Length(pattern.measures.inch / 2 if pattern.measures.unit == "in" else Fraction(1))
+    for index, border in enumerate(booklet.borders):
+        width = border.width - step
+        while width > step:
+            widths = tuple((width if at == index else each.width,) for at, each in enumerate(booklet.borders))
+            narrow, wide = (_length(each, pattern.measures) for each in (width, border.width))
+            words = f"border {border.order} {narrow} wide, not {wide}"
+            yield f"border {index}", Way(words=words, pattern=with_size(replace(fixed, borders=widths)), size=size)
+            width = width - step
+    bindings = list(_bound_otherwise(pattern, named))
+    for words, bound in bindings:
+        yield "binding", Way(words=words, pattern=with_size(fixed, bound), size=size)
+    triangles = pattern.setting.triangles
+    if triangles is not None and triangles.oversize and triangles.fabric in named:
+        exact = replace(pattern.setting, triangles=replace(triangles, oversize=Length(0)))
+        words = "setting triangles cut without anything to trim"
+        yield "triangles", Way(words=words, pattern=with_size(fixed, replace(pattern, setting=exact)), size=size)
+    across, down = booklet.set.across, booklet.set.down
+    for a, d in _smaller_layouts(booklet, haves, pattern.measures):
+        words = f"{a} x {d} blocks, not {across} x {down}"
+        yield "layout", Way(words=words, pattern=with_size(replace(fixed, blocks=(a, d))), size=size)
+        for more, bound in bindings[:1]:
+            changed = with_size(replace(fixed, blocks=(a, d)), bound)
+            yield "layout, binding", Way(words=f"{words}, and {more}", pattern=changed, size=size)
+    if booklet.borders:
+        bare = replace(pattern, borders=pattern.borders[:-1])
+        smaller = replace(fixed, borders=fixed.borders[:-1] if fixed.borders else None)
+        yield "without", Way(words="without the outermost border", pattern=with_size(smaller, bare), size=size)
+    others = sorted(
+        (id_ for id_ in booklets if id_ != size), key=lambda id_: booklets[id_].finished.w * booklets[id_].finished.h
+    )
+    for id_ in reversed(others):
+        if booklets[id_].finished.w * booklets[id_].finished.h < booklet.finished.w * booklet.finished.h:
+            yield "size", Way(words=f"size {id_}", pattern=replace(pattern, classes={}, stated=()), size=id_)
+
+
+def _bound_otherwise(pattern: Pattern, named: set[str]) -> Iterator[tuple[str, Pattern]]:
+    """Yield the pattern with its binding from each yardage that is not short."""
+    binding = pattern.binding
+    if binding is not None and binding.fabric in named:
+        for fabric in pattern.fabrics.values():
+            if fabric.is_yardage and fabric.id not in named:
+                changed = replace(pattern, binding=replace(binding, fabric=fabric.id))
+                yield f"a binding of {fabric.id}, not {binding.fabric}", changed
+
+
+def _smaller_layouts(booklet: Booklet, haves: Sequence[Have], measures: Measures) -> Iterator[tuple[int, int]]:
+    """Yield smaller layouts, the largest first, but for those whose share of the fabric is far more than there is."""
+    across, down = booklet.set.across, booklet.set.down
+    layouts = [(a, d) for a in range(1, across + 1) for d in range(1, down + 1) if (a, d) != (across, down)]
+    layouts.sort(key=lambda each: (-each[0] * each[1], -each[0]))
+    tried = 0
+    for a, d in layouts:
+        share = Fraction(a * d, across * down) * LEAST_SHARE
+        if tried < MOST_LAYOUTS and all(_could_do(have, share, booklet, measures) for have in haves):
+            tried += 1
+            yield a, d
+
+
+def _could_do(have: Have, share: Fraction, booklet: Booklet, measures: Measures) -> bool:
+    for note in booklet.fabrics:
+        if note.id == have.fabric:
+            if isinstance(note.need, int):
+                return have.pieces is not None and have.pieces >= note.need * share
+            return have.inches is not None and have.inches * measures.inch >= note.need * share
+    return True
