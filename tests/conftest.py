@@ -44,7 +44,7 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
         fcntl.flock(lock, fcntl.LOCK_EX)  # the process that comes second waits here and finds the site done
         if not log.exists():
             command = [Path(sys.executable).with_name("seamleaf"), "build", "--site-dir", site]
-            environment = {**os.environ, "PYTHONHASHSEED": "0"}  # tests/test_packaging.py builds it with another
+            environment = {**os.environ, "PYTHONHASHSEED": "0"}  # test_packaging.py takes another
             done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=300, env=environment)
             log.write_text(f"exit status {done.returncode}\n{done.stdout}{done.stderr}", encoding="utf-8")
     assert log.read_text(encoding="utf-8") == "exit status 0\n"

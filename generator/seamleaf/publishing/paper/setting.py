@@ -76,6 +76,8 @@ def _of_block(element: Element) -> str:
         return known[element.tag](element)
     if "sl-page" in element.classes:
         return "pagebreak(weak: true)"
+    if "sl-scale" in element.classes:
+        return f"scale-check({', '.join(_inline(each.children) for each in element.within('p'))})"
     if "sl-step" in element.classes:
         return _step(element)
     for name, call in _BOXES.items():

@@ -72,8 +72,6 @@ def lay_paper(page: str, booklet: Booklet, figures: Sequence[Figure], templates:
         "size": booklet.size.title,
         "version": wording.say("label.version", version=booklet.pattern.version).unescape(),
         "running": wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title).unescape(),
-        "scale-inch": wording.say("paper.scale-inch").unescape(),
-        "scale-metric": wording.say("paper.scale-metric").unescape(),
         "paper": edition.paper,
     }
     told = ", ".join(f"{name}: {literal(text)}" for name, text in given.items())
