@@ -67,6 +67,16 @@ def test_where_no_strip_helps_the_back_is_plain(w: str, h: str, leftovers: list[
     assert plan(w, h, "40", *leftovers) is None
 
 
+def test_a_piece_that_is_all_seam_is_left_out() -> None:
+    """A seam may be an inch wide, and two of them then take all of a piece of 2 in."""
+    wide, high, width = length("46"), length("60"), length("40")
+    plain = plan_backing(wide, high, width, INCHES)
+    narrow = Leftover(fabric="star", w=length("9"), h=length("2"), count=90, spare=False)
+    assert plan_insert(wide, high, width, plain, [narrow, squares("2", 90)], Length(1), INCHES) is None
+    lying = Leftover(fabric="star", w=length("40"), h=length("2"), count=2, spare=False)
+    assert plan_insert(length("40"), high, length("39"), plain, [lying], Length(1), INCHES) is None
+
+
 sides = st.integers(80, 960).map(lambda eighths: Length(Fraction(eighths, 8)))
 
 

@@ -101,7 +101,7 @@ def _strip(
     missing = length
     for each in leftovers:
         gives = each.w if each.h >= width else each.h if each.w >= width else Length(0)
-        if gives < measures.inch * LEAST_INCHES:
+        if gives < measures.inch * LEAST_INCHES or gives <= seam * 2:
             continue
         first = 0 if taken else 1
         # The first piece gives its whole length, each further one two allowances less.
