@@ -36,7 +36,7 @@ def test_the_strip_makes_up_for_what_one_panel_lacks_and_for_its_two_seams() -> 
     assert found is not None
     assert found.back.panels == 1
     assert found.insert.width == length("8")
-    assert found.insert.part == length("13"), "a single panel is cut at a third, never in the middle"
+    assert found.insert.parts == (length("13"), length("27")), "a single panel is cut at a third, never in the middle"
 
 
 def test_the_fewest_squares_that_reach_along_the_panel_are_taken() -> None:
@@ -98,7 +98,8 @@ def test_panels_and_strip_cover_the_back_and_take_less_than_the_plain_one(
         return
     back, insert = found.back, found.insert
     across, along = (w, h) if back.seam == "vertical" else (h, w)
-    strips = [usable] * back.panels if insert.part is None else [insert.part, usable - insert.part]
+    strips = [usable] * back.panels if not insert.parts else list(insert.parts)
+    assert sum(strips, Length(0)) == usable * back.panels
     assert sum(strips, insert.width) - len(strips) >= across
     pieces = [piece.gives for piece in insert.pieces for _ in range(piece.count)]
     assert sum(pieces, Length(0)) - QUARTER * 2 * (len(pieces) - 1) == insert.length >= back.length >= along

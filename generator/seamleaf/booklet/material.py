@@ -126,11 +126,12 @@ class _Store:
         rests: list[Leftover] = []
         for id_, plan in plans.items():
             fabric = self.fabrics[id_]
-            bought = purchase(fabric, plan.need, self.quilt.pattern.measures)
-            if fabric.pack is not None and isinstance(plan.need, int) and bought.unit == "pack":
-                count = int(bought.amount) * fabric.pack - plan.need
+            left = (
+                -plan.need % fabric.pack if isinstance(plan.need, int) and fabric.pack else 0
+            )  # whole packs are bought
+            if left:
                 long, short = max(fabric.usable), min(fabric.usable)
-                spare += [Leftover(fabric=id_, w=long, h=short, count=count, spare=True)] if count else []
+                spare.append(Leftover(fabric=id_, w=long, h=short, count=left, spare=True))
             rests += [
                 Leftover(fabric=id_, w=each.w, h=each.h, count=each.count, spare=False) for each in _offcuts(id_, plan)
             ]

@@ -79,7 +79,7 @@ def _areas(desk: Desk) -> list[_Area]:
         if back.insert is not None and number == 1:
             areas += _pieces(desk, across)
         else:
-            texts = panel if back.insert is None or back.insert.part is None else panel[:1]
+            texts = panel if back.insert is None or not back.insert.parts else panel[:1]
             areas.append(_Area(across=across, along=(0, 1), fabric=back.fabric, texts=texts, tag=f"panel {back.label}"))
     return areas
 
@@ -90,9 +90,9 @@ def _slots(back: BackingNote) -> list[float]:
     if back.insert is None:
         return [panel] * back.panels
     strip = back.insert.width.to_float()
-    if back.insert.part is not None:
-        part = back.insert.part.to_float()
-        return [part, strip, panel - part]
+    if back.insert.parts:
+        first, second = (part.to_float() for part in back.insert.parts)
+        return [first, strip, second]
     return [panel, strip, *[panel] * (back.panels - 1)]
 
 
@@ -105,7 +105,7 @@ def _pieces(desk: Desk, across: tuple[float, float]) -> list[_Area]:
     at = 0.0
     for piece in insert.pieces:
         for _ in range(piece.count):
-            end = at + (piece.gives - desk.booklet.seam * 2).to_float() / length
+            end = at + piece.sewn.to_float() / length
             texts = (desk.fabrics[piece.fabric].letter,)
             areas.append(_Area(across=across, along=(at, end), fabric=piece.fabric, texts=texts, tag="piece"))
             at = end

@@ -64,6 +64,7 @@ class InsertPiece:
     spare: Annotated[bool, "a whole piece of the bundle that the quilt does not need; otherwise a rest of the cutting"]
     count: int
     gives: Annotated[Length, "the side that lies along the strip; the other is cut to the width of the strip"]
+    sewn: Annotated[Length, "what one piece adds to the strip between two others"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,8 +74,9 @@ class InsertNote:
     width: Annotated[Length, "cut width of the strip"]
     length: Annotated[Length, "what the pieces give when joined, as cut; at least the length of a panel"]
     pieces: Annotated[tuple[InsertPiece, ...], "in sewing order"]
-    part: Annotated[
-        Length | None, "width of the narrower part of the single panel, which is cut lengthwise; null for several"
+    parts: Annotated[
+        tuple[Length, ...],
+        "widths of the two parts of a single panel, which is cut lengthwise; empty for several panels",
     ]
     saves: Annotated[Length, "length of fabric that the back would take more without it"]
 

@@ -84,7 +84,7 @@ def plan_insert(
                             width=width,
                             length=given,
                             pieces=pieces,
-                            part=_part(usable, measures) if panels == 1 else None,
+                            parts=_parts(usable, measures) if panels == 1 else (),
                             saves=plain.length * plain.panels - length * panels,
                         ),
                     )
@@ -103,22 +103,24 @@ def _strip(
         gives = each.w if each.h >= width else each.h if each.w >= width else Length(0)
         if gives < measures.inch * LEAST_INCHES or gives <= seam * 2:
             continue
-        first = 0 if taken else 1
-        # The first piece gives its whole length, each further one two allowances less.
-        wanted = first + max(0, ((missing - gives * first) / (gives - seam * 2)).ceil())
-        count = min(each.count, wanted)
-        taken.append(InsertPiece(fabric=each.fabric, w=each.w, h=each.h, spare=each.spare, count=count, gives=gives))
-        missing -= gives * count - seam * 2 * (count - first)
+        sewn = gives - seam * 2  # but the first piece adds its whole length
+        if not taken:
+            missing -= seam * 2
+        count = min(each.count, max(1, (missing / sewn).ceil()))
+        taken.append(
+            InsertPiece(fabric=each.fabric, w=each.w, h=each.h, spare=each.spare, count=count, gives=gives, sewn=sewn)
+        )
+        missing -= sewn * count
         if missing <= 0:
             return tuple(taken)
     return ()
 
 
 def _length(pieces: Sequence[InsertPiece], seam: Length) -> Length:
-    joins = sum(piece.count for piece in pieces) - 1
-    return sum((piece.gives * piece.count for piece in pieces), Length(0)) - seam * 2 * joins
+    return sum((piece.sewn * piece.count for piece in pieces), seam * 2)
 
 
-def _part(usable: Length, measures: Measures) -> Length:
-    """Return the width of the narrower part of a single panel, in whole units."""
-    return max(Length((usable / PARTS).floor()), Length(measures.inch))
+def _parts(usable: Length, measures: Measures) -> tuple[Length, Length]:
+    """Return the widths of the two parts of a single panel, that of the narrower in whole units."""
+    narrower = max(Length((usable / PARTS).floor()), Length(measures.inch))
+    return narrower, usable - narrower

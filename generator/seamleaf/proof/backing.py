@@ -94,8 +94,9 @@ def _check_insert(book: Book, back: Backing, insert: Insert, usable: Length, fin
     covers = back.seam != "none" and whole >= across and panel.h >= along
     message = f"{back.panels} panels of {say(panel)} and a strip {say(insert.width)} wide do not cover {say(back)}"
     findings.expect(covers, BACKING, back.pointer, message)
-    good = (insert.part is None) == (back.panels > 1) and (insert.part is None or ZERO < insert.part < usable)
-    findings.expect(good, BACKING, f"{at}/part", "a single panel, and no other, is cut lengthwise in two parts")
+    two = len(insert.parts) == 2 and min(insert.parts) > ZERO and sum(insert.parts, ZERO) == usable
+    good = two if back.panels == 1 else not insert.parts
+    findings.expect(good, BACKING, f"{at}/parts", "a single panel, and no other, is cut lengthwise in two parts")
     ways = ((back.w, back.h), (back.h, back.w))
     plain = min(_least_backing(book, a, b, usable, book.grid) for a, b in ways)
     findings.expect_equal(insert.saves, plain - back.need, BACKING, f"{at}/saves", "fabric that the strip saves")
@@ -109,6 +110,7 @@ def _check_piece(book: Book, back: Backing, insert: Insert, piece: InsertPiece, 
     message = f"{say(piece.w)} x {say(piece.h)} gives no {say(piece.gives)} of a strip {say(insert.width)} wide"
     enough = any(other >= insert.width for other in wide)
     findings.expect(enough and piece.gives > book.seam * 2, BACKING, f"{at}/gives", message)
+    findings.expect_equal(piece.sewn, piece.gives - book.seam * 2, BACKING, f"{at}/sewn", "what a piece adds")
     findings.expect(piece.count > 0, BACKING, f"{at}/count", "no piece")
     findings.expect(piece.fabric != back.fabric, BACKING, f"{at}/fabric", "the back's own fabric in its strip")
     if piece.spare:

@@ -62,6 +62,7 @@ class InsertPiece(Record):
     spare: bool
     count: int
     gives: Length
+    sewn: Length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +72,7 @@ class Insert(Record):
     width: Length
     length: Length
     pieces: tuple[InsertPiece, ...]
-    part: Length | None
+    parts: tuple[Length, ...]
     saves: Length
 
 

@@ -113,7 +113,7 @@ def _insert(insert: InsertNote, letters: dict[str, str]) -> InsertView:
         for index, piece in enumerate(insert.pieces)
     ]
     joined = sum(piece.count for piece in insert.pieces) > 1
-    return InsertView(pieces=tuple(pieces), joined=joined, single=insert.part is not None)
+    return InsertView(pieces=tuple(pieces), joined=joined, single=bool(insert.parts))
 
 
 def _border(index: int, border: BorderNote, letters: dict[str, str], patches: dict[str, PatchView]) -> BorderView:
