@@ -7,23 +7,21 @@ Inline styles are allowed: the theme sets some, and the swatches of fabrics have
 from __future__ import annotations
 
 import base64
-import functools
 import hashlib
-import http.server
 import json
 import re
 import subprocess
 import sys
-import threading
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import pytest
 
 from browsing import LAZY, opened
 from patterns_for_tests import YARDAGE, file_of
+from serving import Silent, serving
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -102,7 +100,7 @@ def policy(page: bytes) -> str:
     )
 
 
-class _Strict(http.server.SimpleHTTPRequestHandler):
+class _Strict(Silent):
     """Serves a folder with the policy."""
 
     def end_headers(self) -> None:
@@ -110,9 +108,6 @@ class _Strict(http.server.SimpleHTTPRequestHandler):
         page = path if path.is_file() else path / "index.html"
         self.send_header("Content-Security-Policy", policy(page.read_bytes() if page.suffix == ".html" else b""))
         super().end_headers()
-
-    def log_message(self, *_: Any) -> None:
-        """Keep the test's output clean."""
 
 
 @pytest.fixture(scope="module")
@@ -136,14 +131,8 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def strict(site: Path) -> Iterator[str]:
     """Serve the site with the policy and return its address."""
-    handler = functools.partial(_Strict, directory=str(site))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        server.daemon_threads = True
-        thread = threading.Thread(target=server.serve_forever, daemon=True)
-        thread.start()
-        yield f"http://127.0.0.1:{server.server_port}/"
-        server.shutdown()
-        thread.join(timeout=10)
+    with serving(site, _Strict) as address:
+        yield address
 
 
 def test_hostile_text_adds_no_inline_script(site: Path) -> None:
