@@ -23,7 +23,7 @@ from seamleaf.reading.problems import PatternError
 from seamleaf.site.output import write_all
 from seamleaf.site.pipeline import plan, read_checked
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
-from seamleaf.site.starting import UNITS, Start, StartError, ask, start_folder, started
+from seamleaf.site.starting import UNITS, StartError, ask, start_folder
 from seamleaf.site.telling import Told, as_json, shown_lines
 from seamleaf.site.workers import processors
 
@@ -123,16 +123,10 @@ def _add_config_file(parser: argparse.ArgumentParser) -> None:
 
 
 def _new(options: argparse.Namespace) -> int:
-    usual = Start()
     given = {"name": options.name, "designer": options.designer, "unit": options.unit}
     folder = Path(options.folder)
     try:
-        if sys.stdin.isatty():
-            start = ask(given, input)
-        else:
-            told = {key: getattr(usual, key) if value is None else value for key, value in given.items()}
-            start = started(**told)
-        files = start_folder(folder, start)
+        files = start_folder(folder, ask(given, input if sys.stdin.isatty() else lambda _: ""))
     except (StartError, EOFError) as fault:
         return _refuse(str(fault) or "no answer")
     except OSError as fault:

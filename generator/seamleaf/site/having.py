@@ -7,11 +7,12 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import islice
 from typing import Final
 
 from seamleaf.booklet import Booklet, plan_booklets
 from seamleaf.booklet.record import FabricNote
-from seamleaf.lengths import Length, Measures, format_rational
+from seamleaf.lengths import CENTIMETRES, Length, Measures, format_rational
 from seamleaf.lengths.text import LengthError, parse_length
 from seamleaf.reading.pattern import Pattern, Size
 from seamleaf.reading.problems import PatternError
@@ -26,8 +27,8 @@ LEAST_SHARE: Final = Fraction(3, 4)
 """A layout of half the blocks takes no less than half of three quarters of the fabric, or so: less is not tried."""
 MOST_LAYOUTS: Final = 12
 """Smaller layouts that are tried, the largest first."""
-_UNITS: Final = {"yd": Fraction(36), "m": Fraction(10000, 254), "in": Fraction(1), "cm": Fraction(100, 254)}
-"""What a length may be told in, in inches; one inch is 2.54 cm exactly."""
+_UNITS: Final = {"yd": Fraction(36), "m": 100 / CENTIMETRES.inch, "in": Fraction(1), "cm": 1 / CENTIMETRES.inch}
+"""What a length may be told in, in inches."""
 _AMOUNT: Final = re.compile(r"(?P<fabric>\S+)\s+(?P<number>.*?\d\S*)\s*(?P<unit>yd|m|in|cm|packs?|pieces?)?")
 
 
@@ -45,11 +46,22 @@ class Have:
     inches: Length | None
     pieces: int | None
 
-    def is_enough(self, note: FabricNote, measures: Measures) -> bool:
+    def is_enough(self, booklet: Booklet, measures: Measures) -> bool:
         """Tell whether it gives what a plan takes, with what straightening the edges takes."""
-        if isinstance(note.need, int):
-            return self.pieces is not None and self.pieces >= note.need
-        return self.inches is not None and self.inches * measures.inch >= note.need + note.margin
+        note = _note(booklet, self.fabric)
+        return note is None or self._gives(
+            note.need + note.margin if isinstance(note.need, Length) else note.need, measures
+        )
+
+    def gives_share(self, share: Fraction, booklet: Booklet, measures: Measures) -> bool:
+        """Tell whether it gives a share of what a plan takes."""
+        note = _note(booklet, self.fabric)
+        return note is None or self._gives(note.need * share, measures)
+
+    def _gives(self, amount: Length | Fraction | int, measures: Measures) -> bool:
+        if isinstance(amount, Length):
+            return self.inches is not None and self.inches * measures.inch >= amount
+        return self.pieces is not None and self.pieces >= amount
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +120,7 @@ def answer(pattern: Pattern, booklets: Mapping[str, Booklet], told: Sequence[str
             lines.append(f"{size}: enough")
             continue
         lines += [f"{size}: {line}" for line in short]
-        ways = list(_ways_out(pattern, booklets, size, haves))
+        ways = _ways_out(pattern, booklets, size, haves)
         lines += [f"{size}: way out {number}: {words}" for number, words in enumerate(ways, start=1)]
         if not ways:
             lines.append(f"{size}: no smaller layout, border or backing of this pattern does with that")
@@ -116,23 +128,26 @@ def answer(pattern: Pattern, booklets: Mapping[str, Booklet], told: Sequence[str
 
 
 def _short(have: Have, booklet: Booklet, measures: Measures) -> Iterator[str]:
-    for note in booklet.fabrics:
-        if note.id == have.fabric and not have.is_enough(note, measures):
-            there = have.told.removeprefix(note.id).strip()
-            yield f"not enough of {note.id}: {there}; the plan takes {_need(note, measures)}"
+    note = _note(booklet, have.fabric)
+    if note is not None and not have.is_enough(booklet, measures):
+        there = have.told.removeprefix(note.id).strip()
+        yield f"not enough of {note.id}: {there}; the plan takes {_need(note, measures)}"
+
+
+def _note(booklet: Booklet, fabric: str) -> FabricNote | None:
+    return next((note for note in booklet.fabrics if note.id == fabric), None)
 
 
 def _need(note: FabricNote, measures: Measures) -> str:
     if isinstance(note.need, int):
         return f"{note.need} pieces"
-    unit = measures.unit
-    shown = [format_rational(measures.shown_size(each).a, unit) for each in (note.need, note.margin)]
-    bought = format_rational(Fraction(note.buy.amount), "cm" if unit == "cm" else "in")
-    return f"{shown[0]} {unit} and {shown[1]} {unit} to straighten the edges, so buy {bought} {note.buy.unit}"
+    need, margin = (_length(each, measures) for each in (note.need, note.margin))
+    bought = format_rational(Fraction(note.buy.amount), measures.unit)
+    return f"{need} and {margin} to straighten the edges, so buy {bought} {note.buy.unit}"
 
 
-def _ways_out(pattern: Pattern, booklets: Mapping[str, Booklet], size: str, haves: Sequence[Have]) -> Iterator[str]:
-    """Yield what does with what is there: planned again, and sewn again by the proof."""
+def _ways_out(pattern: Pattern, booklets: Mapping[str, Booklet], size: str, haves: Sequence[Have]) -> list[str]:
+    """Return what does with what is there: planned again, and sewn again by the proof."""
     found: list[str] = []
     kinds: Counter[str] = Counter()
     for kind, way in _candidates(pattern, booklets, size, haves):
@@ -142,21 +157,19 @@ def _ways_out(pattern: Pattern, booklets: Mapping[str, Booklet], size: str, have
             booklet = plan_booklets(way.pattern, [way.size])[way.size]
         except PatternError:
             continue
-        notes = {note.id: note for note in booklet.fabrics}
-        enough = all(have.fabric not in notes or have.is_enough(notes[have.fabric], pattern.measures) for have in haves)
+        enough = all(have.is_enough(booklet, pattern.measures) for have in haves)
         if enough and not prove_booklets(way.pattern.id, {way.size: booklet}):
             kinds[kind] += 1
             found.append(f"{way.words}; finished {_size(booklet, pattern.measures)}; {_needs(booklet, haves, pattern)}")
             if len(found) == ENOUGH_WAYS:
                 break
-    yield from found
+    return found
 
 
 def _needs(booklet: Booklet, haves: Sequence[Have], pattern: Pattern) -> str:
-    named = {have.fabric for have in haves}
     told = []
     for note in booklet.fabrics:
-        if note.id in named:
+        if any(have.fabric == note.id for have in haves):
             need = note.need
             amount = f"{need} pieces" if isinstance(need, int) else _length(need + note.margin, pattern.measures)
             told.append(f"{note.id} {amount}")
@@ -220,11 +233,9 @@ def _candidates(
         bare = replace(pattern, borders=pattern.borders[:-1])
         smaller = replace(fixed, borders=fixed.borders[:-1] if fixed.borders else None)
         yield "without", Way(words="without the outermost border", pattern=with_size(smaller, bare), size=size)
-    others = sorted(
-        (id_ for id_ in booklets if id_ != size), key=lambda id_: booklets[id_].finished.w * booklets[id_].finished.h
-    )
-    for id_ in reversed(others):
-        if booklets[id_].finished.w * booklets[id_].finished.h < booklet.finished.w * booklet.finished.h:
+    areas = {id_: each.finished.w * each.finished.h for id_, each in booklets.items()}
+    for id_ in sorted(areas, key=lambda each: areas[each], reverse=True):
+        if areas[id_] < areas[size]:
             yield "size", Way(words=f"size {id_}", pattern=replace(pattern, classes={}, stated=()), size=id_)
 
 
@@ -239,22 +250,13 @@ def _bound_otherwise(pattern: Pattern, named: set[str]) -> Iterator[tuple[str, P
 
 
 def _smaller_layouts(booklet: Booklet, haves: Sequence[Have], measures: Measures) -> Iterator[tuple[int, int]]:
-    """Yield smaller layouts, the largest first, but for those whose share of the fabric is far more than there is."""
+    """Return smaller layouts, the largest first, but for those whose share of the fabric is far more than there is."""
     across, down = booklet.set.across, booklet.set.down
     layouts = [(a, d) for a in range(1, across + 1) for d in range(1, down + 1) if (a, d) != (across, down)]
     layouts.sort(key=lambda each: (-each[0] * each[1], -each[0]))
-    tried = 0
-    for a, d in layouts:
+
+    def could_do(a: int, d: int) -> bool:
         share = Fraction(a * d, across * down) * LEAST_SHARE
-        if tried < MOST_LAYOUTS and all(_could_do(have, share, booklet, measures) for have in haves):
-            tried += 1
-            yield a, d
+        return all(have.gives_share(share, booklet, measures) for have in haves)
 
-
-def _could_do(have: Have, share: Fraction, booklet: Booklet, measures: Measures) -> bool:
-    for note in booklet.fabrics:
-        if note.id == have.fabric:
-            if isinstance(note.need, int):
-                return have.pieces is not None and have.pieces >= note.need * share
-            return have.inches is not None and have.inches * measures.inch >= note.need * share
-    return True
+    return islice((each for each in layouts if could_do(*each)), MOST_LAYOUTS)
