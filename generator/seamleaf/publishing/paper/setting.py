@@ -21,8 +21,7 @@ _BLOCKS: Final = frozenset(
 _BOXES: Final = {"sl-stop": "stop", "sl-caution": "caution"}
 _PARAGRAPHS: Final = {
     "sl-gate": "gate", "sl-make": "lead", "sl-step__do": "lead", "sl-stop__title": "lead",
-    "sl-caution__title": "lead", "sl-shop__item": "item", "sl-shop__note": "note", "sl-small": "note",
-    "sl-shop__colours": "swatches", "sl-writes": "writes",
+    "sl-caution__title": "lead", "sl-shop__note": "note", "sl-small": "note", "sl-writes": "writes",
 }  # fmt: skip
 _HEADINGS: Final = {"h2": 1, "h3": 2, "h4": 3}
 
