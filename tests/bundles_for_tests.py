@@ -22,18 +22,13 @@ def on_point_floor(across: int, down: int) -> Floor:
     """Return the floor of an on-point set: an outer grid of blocks and an inner one, one smaller each way."""
     places = [(2 * i, 2 * j) for i in range(across) for j in range(down)]
     places += [(2 * i + 1, 2 * j + 1) for i in range(across - 1) for j in range(down - 1)]
-    cells = [
-        Cell(column=(x + y) // 2, line=(y - x) // 2, row=(y - x) // 2 + across, across=x, down=y, kind="block")
-        for x, y in places
-    ]
+    cells = [Cell(column=(x + y) // 2, line=(y - x) // 2, across=x, down=y, kind="block") for x, y in places]
     return Floor(tuple(sorted(cells, key=lambda cell: (cell.line, cell.column))), 2 * across - 2, 2 * down - 2)
 
 
 def straight_floor(across: int, down: int) -> Floor:
     """Return the floor of a straight set."""
-    cells = [
-        Cell(column=x, line=y, row=y + 1, across=x, down=y, kind="block") for y in range(down) for x in range(across)
-    ]
+    cells = [Cell(column=x, line=y, across=x, down=y, kind="block") for y in range(down) for x in range(across)]
     return Floor(tuple(cells), across - 1, down - 1)
 
 

@@ -2,8 +2,9 @@
 
     python tests/bench/colours.py
 
-Looks at all 16,777,216 of them and prints the least distance, in hundredths, of L*, a* and b*. Two machines give the
-same hundredths as long as that is far more than their floating point differs by, some 1e-11.
+Looks at all 16,777,216 of them and prints the least distance, in hundredths, of L*, a* and b*. The hundredths are those
+of the exact formula as long as that is far more than floating point is wrong by, some 1e-11. That two machines give the
+same ones needs no such luck: seamleaf/planning/prints/elementary.py has the same bits everywhere.
 """
 
 from __future__ import annotations

@@ -24,7 +24,7 @@ from seamleaf.planning.piecing.drafts import Ref, Workbench
 from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
-from seamleaf.planning.prints import PrintsPlan, plan_prints
+from seamleaf.planning.prints import PrintsPlan, plan_prints, task_of
 from seamleaf.planning.records import (
     Box,
     CoverNote,
@@ -89,7 +89,8 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         material = plan_material(quilt, fabrics, piecing, blocks, finish, labels)
     except PatternError as error:
         raise PatternError([_at_scale(quilt, problem) for problem in error.problems]) from None
-    prints = plan_prints(quilt, fabrics, pressing.drafts, pressing.placed, material.bundles)
+    task = task_of(quilt, pressing.drafts, pressing.placed, material.bundles)
+    prints = plan_prints(task, fabrics) if task else PrintsPlan(prints={}, choices={}, layout=None)
     places = make_places(quilt, pressing, prints.prints)
     width, height = quilt.finished
     units = (*(unit for unit in piecing.units if unit.count), *finish.units)
@@ -135,6 +136,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         ),
         cautions=_cautions(quilt),
         layout=prints.layout,
+        prints=task,
     )
 
 

@@ -18,7 +18,7 @@ from seamleaf.planning.finish_records import (
     InsertNote,
     Package,
 )
-from seamleaf.planning.print_records import ColourNote, FamilyNote, LayoutNote
+from seamleaf.planning.print_records import ColourNote, FamilyNote, LayoutNote, PrintsTask, RoleNote, ServeNote
 from seamleaf.planning.records import (
     Box,
     Buy,
@@ -80,10 +80,13 @@ __all__ = [
     "Point",
     "Press",
     "Pressing",
+    "PrintsTask",
     "Region",
+    "RoleNote",
     "Row",
     "Seam",
     "SeamTest",
+    "ServeNote",
     "SetNote",
     "Sheet",
     "SheetPart",
@@ -124,3 +127,6 @@ class Booklet:
     totals: Totals
     cautions: Annotated[tuple[str, ...], "ids of the cautions that the pages show"]
     layout: Annotated[LayoutNote | None, "how prints are laid out; null when no block has prints of a bundle"] = None
+    prints: Annotated[PrintsTask | None, "what prints are laid out from; null when no fabric comes from a bundle"] = (
+        None
+    )

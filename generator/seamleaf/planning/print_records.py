@@ -1,4 +1,4 @@
-"""The records of prints in the published format: what becomes of each colour, and how the blocks are laid out."""
+"""The records of prints in the published format: what becomes of each colour, how blocks are laid out, from what."""
 
 from __future__ import annotations
 
@@ -50,3 +50,39 @@ class LayoutNote:
     like_bound: Annotated[int, "proven lower bound of like_edge + like_corner for the prints of these blocks"]
     contrasting: Annotated[int, "blocks whose prints all stand out from each other"]
     families: tuple[FamilyNote, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoleNote:
+    """One print role of a block unit."""
+
+    fabric: str
+    print: int
+    grounds: Annotated[tuple[str, ...], "the fabrics without prints that it shares a seam with inside the block"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ServeNote:
+    """Pieces of a bundle that are cut alike."""
+
+    times: int
+    serves: Annotated[
+        tuple[tuple[str, int], ...], "(block unit, print role) that each piece serves, twice if it does so twice"
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintsTask:
+    """All that prints are chosen, paired and laid out from but the colours: enough to do it anew in other colours."""
+
+    seed: Annotated[int, "of chance, 1 to 2^32 - 1; from the pattern's id, its version and the size"]
+    on_point: bool
+    step: Annotated[int, "lattice steps from one block to the next: 2 with sashing"]
+    wide: Annotated[int, "greatest distance from the left, in columns of the quilt as it hangs"]
+    high: int
+    cells: Annotated[
+        tuple[tuple[int, str, int, int], ...],
+        "blocks with prints in sewing order: index of the place, block unit, column and line of the lattice",
+    ]
+    roles: Annotated[dict[str, tuple[RoleNote, ...]], "by block unit, in the order of the prints of places"]
+    bundles: Annotated[dict[str, tuple[ServeNote, ...]], "by bundle fabric, in the order of cutting"]

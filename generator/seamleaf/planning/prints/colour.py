@@ -1,10 +1,7 @@
 """Colours as whole numbers: CIELAB and CIEDE2000 in hundredths, and hue families.
 
-Powers, roots and arcs may differ in their last bit between machines. So each is rounded to hundredths as soon as it
-is made, and nothing is decided by the float itself. Of the 16,777,216 colours of 8 bits none comes nearer than 8e-10
-hundredths to where the rounding of a CIELAB value turns (tests/bench/colours.py looks at all of them),
-and machines differ by some 1e-11. Differences of two colours are too many to look at; the chance that one of a bundle's
-lies as near to its turning as machines differ is about one in a hundred million.
+Each is rounded to hundredths as soon as it is made, and nothing is decided by a float itself. What is rounded has the
+same bits on every machine (``elementary.py``), so the hundredths are the same too.
 """
 
 from __future__ import annotations
@@ -15,6 +12,7 @@ from typing import Final
 
 from seamleaf.planning.print_records import Family
 from seamleaf.planning.prints.conventions import CONVENTIONS
+from seamleaf.planning.prints.elementary import bell, cosine, cube_root, direction, power_2_4, power_7, sine
 
 Lab = tuple[int, int, int]
 """Lightness, a and b of CIELAB under D65, in hundredths."""
@@ -24,6 +22,9 @@ _GREEN: Final = (0.3575761, 0.7151522, 0.1191920)
 _BLUE: Final = (0.1804375, 0.0721750, 0.9503041)
 """X, Y and Z of the primaries of sRGB (IEC 61966-2-1); their sums are the white, so that every grey has a = b = 0."""
 _WHITE: Final = tuple(r + g + b for r, g, b in zip(_RED, _GREEN, _BLUE, strict=True))
+
+_FAR: Final = 6103515625.0
+"""25 to the power 7, as the formula of CIEDE2000 has it."""
 
 NEUTRAL: Final = 0
 """The family without a hue; family n begins at the n-th angle of ``CONVENTIONS.hues``."""
@@ -59,27 +60,23 @@ def ciede2000(one: Sequence[float], other: Sequence[float]) -> float:
     hues lie opposite each other; which side a pair is on is told by the sign of a1 b2 - a2 b1, not from two arcs.
     """
     (l1, a1, b1), (l2, a2, b2) = one, other
-    mean_c7 = _power7((math.sqrt(a1 * a1 + b1 * b1) + math.sqrt(a2 * a2 + b2 * b2)) / 2)
-    stretch = 1.5 - 0.5 * math.sqrt(mean_c7 / (mean_c7 + 25.0**7))
+    mean_c7 = power_7((math.sqrt(a1 * a1 + b1 * b1) + math.sqrt(a2 * a2 + b2 * b2)) / 2)
+    stretch = 1.5 - 0.5 * math.sqrt(mean_c7 / (mean_c7 + _FAR))
     c1 = math.sqrt(a1 * stretch * a1 * stretch + b1 * b1)
     c2 = math.sqrt(a2 * stretch * a2 * stretch + b2 * b2)
-    h1, h2 = _hue(a1 * stretch, b1), _hue(a2 * stretch, b2)
+    h1, h2 = direction(a1 * stretch, b1), direction(a2 * stretch, b2)
     turn, hue = _turn_and_hue(h1, h2, a1 * b2 - a2 * b1, grey=c1 * c2 == 0)
     light, chroma = (l1 + l2) / 2, (c1 + c2) / 2
     weight = (
-        1
-        - 0.17 * _cosine(hue - 30)
-        + 0.24 * _cosine(2 * hue)
-        + 0.32 * _cosine(3 * hue + 6)
-        - 0.20 * _cosine(4 * hue - 63)
+        1 - 0.17 * cosine(hue - 30) + 0.24 * cosine(2 * hue) + 0.32 * cosine(3 * hue + 6) - 0.20 * cosine(4 * hue - 63)
     )
     off = (light - 50) * (light - 50)
     d_light = (l2 - l1) / (1 + 0.015 * off / math.sqrt(20 + off))
     d_chroma = (c2 - c1) / (1 + 0.045 * chroma)
-    d_hue = 2 * math.sqrt(c1 * c2) * math.sin(math.radians(turn / 2)) / (1 + 0.015 * chroma * weight)
+    d_hue = 2 * math.sqrt(c1 * c2) * sine(turn / 2) / (1 + 0.015 * chroma * weight)
     around = (hue - 275) / 25
-    chroma7 = _power7(chroma)
-    twist = -2 * math.sqrt(chroma7 / (chroma7 + 25.0**7)) * math.sin(math.radians(60 * math.exp(-around * around)))
+    chroma7 = power_7(chroma)
+    twist = -2 * math.sqrt(chroma7 / (chroma7 + _FAR)) * sine(60 * bell(around))
     square = d_light * d_light + d_chroma * d_chroma + d_hue * d_hue + twist * d_chroma * d_hue
     return math.sqrt(max(square, 0.0))
 
@@ -89,7 +86,7 @@ def family_of(lab: Lab) -> int:
     _, a, b = lab
     if a * a + b * b < CONVENTIONS.grey * CONVENTIONS.grey:
         return NEUTRAL
-    hue = _hue(a, b)
+    hue = direction(a, b)
     return sum(hue >= start for start in CONVENTIONS.hues) or len(CONVENTIONS.hues)
 
 
@@ -98,28 +95,14 @@ def _cielab(red: int, green: int, blue: int) -> tuple[float, float, float]:
     roots = []
     for r, g, b, white in zip(_RED, _GREEN, _BLUE, _WHITE, strict=True):
         t = (r * linear[0] + g * linear[1] + b * linear[2]) / white
-        roots.append(t ** (1 / 3) if t > 216 / 24389 else (24389 / 27 * t + 16) / 116)
+        roots.append(cube_root(t) if t > 216 / 24389 else (24389 / 27 * t + 16) / 116)
     x, y, z = roots
     return 116 * y - 16, 500 * (x - y), 200 * (y - z)
 
 
 def _decoded(channel: int) -> float:
     value = channel / 255
-    return value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4
-
-
-def _power7(value: float) -> float:
-    cube = value * value * value
-    return cube * cube * value
-
-
-def _hue(a: float, b: float) -> float:
-    """Return the hue angle in degrees, 0 to 360; 0 for greys."""
-    return math.degrees(math.atan2(b, a)) % 360 if a or b else 0.0
-
-
-def _cosine(degrees: float) -> float:
-    return math.cos(math.radians(degrees))
+    return value / 12.92 if value <= 0.04045 else power_2_4((value + 0.055) / 1.055)
 
 
 def _turn_and_hue(h1: float, h2: float, cross: float, *, grey: bool) -> tuple[float, float]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
-from seamleaf.sizing import Quilt
+from seamleaf.planning.print_records import PrintsTask
 
 Pair = tuple[int, int]
 """Two cells by number, the smaller first."""
@@ -32,8 +32,6 @@ class Cell:
     """In the lattice, on the block's own x axis."""
     line: int
     """In the lattice, on the block's own y axis."""
-    row: int
-    """The sewing row, from 1."""
     across: int
     """In the quilt as it hangs, from 0 at its left; on point in steps of half a diagonal."""
     down: int
@@ -108,36 +106,13 @@ class Floor:
         return tuple(sorted(found))
 
 
-def floor_of(quilt: Quilt, kinds: dict[int, str]) -> tuple[Floor, tuple[int, ...]]:
-    """Return the floor of the blocks that have prints, and the spot of each cell.
-
-    Args:
-        kinds: what may be exchanged with what, by index of the spots that have prints.
-
-    """
-    spots = quilt.layout.spots
-    order = [index for row in quilt.layout.rows for index in row if index in kinds]
-
-    def upright(index: int) -> tuple[int, int]:
-        spot = spots[index]
-        if quilt.pattern.setting.set == "on-point":
-            return spot.column - spot.line, spot.column + spot.line
-        return spot.column, spot.line
-
-    everywhere = [upright(index) for index, spot in enumerate(spots) if spot.kind == "block"]
-    cells = [
-        Cell(
-            column=spots[index].column,
-            line=spots[index].line,
-            row=spots[index].row or 0,
-            across=upright(index)[0],
-            down=upright(index)[1],
-            kind=kinds[index],
-        )
-        for index in order
-    ]
-    wide, high = max(x for x, _ in everywhere), max(y for _, y in everywhere)
-    return Floor(tuple(cells), wide, high, 2 if quilt.pattern.setting.sashing else 1), tuple(order)
+def floor_of(task: PrintsTask) -> Floor:
+    """Return the floor of the blocks that have prints."""
+    cells: list[Cell] = []
+    for _, kind, column, line in task.cells:
+        across, down = (column - line, column + line) if task.on_point else (column, line)
+        cells.append(Cell(column=column, line=line, across=across, down=down, kind=kind))
+    return Floor(tuple(cells), task.wide, task.high, task.step)
 
 
 def _sign(value: int) -> int:
