@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from published import SMALL
+from seamleaf.reading import keys
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Problem
 from seamleaf.site import command
@@ -281,3 +282,13 @@ def test_output_that_nobody_reads_ends_quietly(folder: Path) -> None:
     script = f"set -o pipefail; {shlex.quote(sys.executable)} -m seamleaf.site check small-pond.yaml | true"
     done = subprocess.run(["bash", "-c", script], capture_output=True, text=True, timeout=120, cwd=folder)
     assert done.stderr == ""
+
+
+def test_schema_is_printed_or_written(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["schema"]) == 0
+    printed = capsys.readouterr().out
+    assert main(["schema", "--out", "pattern.schema.json"]) == 0
+    assert (folder / "pattern.schema.json").read_text("utf-8") == printed
+    assert json.loads(printed)["required"] == list(keys.PATTERN.required)
+    assert main(["schema", "--out", "no-such/pattern.schema.json"]) == 1
+    assert "cannot write no-such/pattern.schema.json" in capsys.readouterr().err

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import json
+import re
+import shlex
 import sys
 from pathlib import Path
 
+import jsonschema
 import pytest
 import yaml
 
@@ -46,6 +50,34 @@ def test_every_file_that_is_written_is_told_and_well_formed(folder: Path, capsys
     config = yaml.safe_load(files["mkdocs.yml"])
     assert config["site_name"] == ODD
     assert yaml.safe_load(files["patterns/first-star.yaml"])["designer"] == ODD
+
+
+@pytest.mark.parametrize("unit", ["in", "cm"])
+def test_the_first_pattern_tells_an_editor_by_which_schema_it_is_written(folder: Path, unit: str) -> None:
+    assert main(["new", "quilts", "--unit", unit]) == 0
+    pattern = folder / "quilts" / "patterns" / "first-star.yaml"
+    first = pattern.read_text("utf-8").splitlines()[0]
+    schema = json.loads((pattern.parent / first.removeprefix("# yaml-language-server: $schema=")).read_bytes())
+    value = yaml.safe_load(pattern.read_text("utf-8"))
+    assert list(jsonschema.Draft7Validator(schema).iter_errors(value)) == []
+    del value["sizes"]["mat"]["blocks"]
+    assert len(list(jsonschema.Draft7Validator(schema).iter_errors(value))) == 1
+
+
+def test_a_schema_that_has_become_old_is_told_of_and_the_current_one_published(
+    folder: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["new", "quilts"]) == 0
+    beside = folder / "quilts" / "patterns" / "pattern.schema.json"
+    current = beside.read_bytes()
+    beside.write_text("{}", encoding="utf-8")
+    capfd.readouterr()
+    assert main(["build", "--config-file", "quilts/mkdocs.yml"]) == 0
+    told = capfd.readouterr().err
+    assert re.fullmatch(r"seamleaf: (\S+) is of another version; '(seamleaf schema --out \1)' writes it anew\n", told)
+    assert (folder / "quilts" / "site" / "pattern.schema.json").read_bytes() == current
+    assert main(shlex.split(told.split("'")[1])[1:]) == 0
+    assert beside.read_bytes() == current
 
 
 def test_the_workflows_name_what_their_hosts_ask_for(folder: Path) -> None:

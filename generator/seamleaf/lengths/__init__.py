@@ -5,11 +5,12 @@ Takes and returns nothing but numbers and text; imports the standard library onl
 
 from seamleaf.lengths.exact import ZERO, Length
 from seamleaf.lengths.rounding import CENTIMETRES, INCHES, Measures, measures_of
-from seamleaf.lengths.text import LengthError, format_rational, mixed_parts, parse_length
+from seamleaf.lengths.text import LENGTH_PATTERN, LengthError, format_rational, mixed_parts, parse_length
 
 __all__ = [
     "CENTIMETRES",
     "INCHES",
+    "LENGTH_PATTERN",
     "ZERO",
     "Length",
     "LengthError",

@@ -26,6 +26,11 @@ _UNITS: Final[dict[str, Fraction]] = {  # one of each, in millimetres
     "″": Fraction(254, 10), "cm": Fraction(10), "mm": Fraction(1),
 }  # fmt: skip
 
+LENGTH_PATTERN: Final = "(?:{})".format(
+    re.sub(r"\s+(?![\]])", "", re.sub(r"\(\?P<\w+>", "(?:", re.sub(r"\s# .*", "", _NUMBER.pattern)))
+)
+"""What is read as a length, as a regular expression that other programs understand too: without names and comments."""
+
 
 class LengthError(ValueError):
     """A text that is not a length."""

@@ -8,15 +8,13 @@ from seamleaf.lengths import ZERO, Length, LengthError, parse_length
 from seamleaf.reading import keys
 from seamleaf.reading.defaults import DEFAULT_COLOUR, Defaults
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
+from seamleaf.reading.limits import MAX_FABRICS, MAX_INCHES, MAX_PACK
 from seamleaf.reading.names import check_name
 from seamleaf.reading.nodes import Entry, Node, Sequence
 from seamleaf.reading.pattern import Fabric, Mark, SourceKind
 from seamleaf.reading.problems import Report
-from seamleaf.reading.scalars import MAX_INCHES, Scalars
+from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.wording import did_you_mean, quoted
-
-MAX_FABRICS: Final = 60
-MAX_PACK: Final = 1000
 
 _SOURCES: Final = "yardage, squares 10, squares 5, strips 2 1/2, fat quarters or fat eighths"
 _WHOLE: Final[tuple[SourceKind, ...]] = ("yardage", "fat quarters", "fat eighths")

@@ -1,100 +1,187 @@
-"""Every key that a pattern file may hold: one table a mapping.
+"""Every key that a pattern file may hold: one table a mapping, with what each key means.
 
 Readers open a mapping with its table (see :mod:`seamleaf.reading.fields`), so an unknown key is answered with the
-same list that decides what is known.
+same list that decides what is known. The reference on the site and the schema for editors are made from these tables
+too, so that neither can know less or more.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
+from seamleaf.reading.forms import (
+    BLOCK_IDS,
+    FABRIC_IDS,
+    LENGTH,
+    LINE,
+    PARAGRAPH,
+    SIZE_IDS,
+    entries_of,
+    keys_of,
+    list_of,
+    words_of,
+)
+from seamleaf.reading.limits import MAX_FABRICS
+from seamleaf.reading.part_keys import (
+    AROUND,
+    BLOCK,
+    CORNER_METHODS,
+    CORNERS,
+    DIAMOND,
+    DIAMOND_METHODS,
+    GEESE,
+    GEESE_METHODS,
+    JOIN_METHODS,
+    NO_KEYS,
+    PART_WORDS,
+    PARTIAL,
+    PARTS,
+    SQUARE_METHODS,
+)
+from seamleaf.reading.quilt_keys import BACKING, BATTING, BINDING, BORDER, FABRIC, SASHING, SETTING, TRIANGLES
+from seamleaf.reading.size_keys import CLASS, COVER, SIZE, STATED
+from seamleaf.reading.tables import Key, Keys
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Keys:
-    """The keys of one kind of mapping."""
-
-    of: str
-    """What the mapping describes, as a phrase: ``a fabric``."""
-    required: tuple[str, ...] = ()
-    optional: tuple[str, ...] = ()
-
-    @property
-    def all(self) -> tuple[str, ...]:
-        """Every valid key, the required ones first."""
-        return self.required + self.optional
-
-    def also(self, *optional: str) -> Keys:
-        """Return these keys with more optional ones, leaving out those that are there already."""
-        more = tuple(key for key in optional if key not in self.all)
-        return Keys(of=self.of, required=self.required, optional=self.optional + more)
-
+__all__ = [
+    "AROUND",
+    "BACKING",
+    "BATTING",
+    "BINDING",
+    "BLOCK",
+    "BORDER",
+    "CLASS",
+    "CORNERS",
+    "CORNER_METHODS",
+    "COVER",
+    "DIAMOND",
+    "DIAMOND_METHODS",
+    "FABRIC",
+    "GEESE",
+    "GEESE_METHODS",
+    "JOIN_METHODS",
+    "NO_KEYS",
+    "PARTIAL",
+    "PARTS",
+    "PART_WORDS",
+    "PATTERN",
+    "SASHING",
+    "SETTING",
+    "SIZE",
+    "SQUARE_METHODS",
+    "STATED",
+    "TABLES",
+    "TRIANGLES",
+    "Keys",
+]
 
 PATTERN: Final = Keys(
     of="the pattern",
-    required=("title", "version", "fabrics", "blocks", "setting", "sizes"),
-    optional=(
-        "designer",
-        "summary",
-        "skill",
-        "unit",
-        "seam",
-        "borders",
-        "binding",
-        "backing",
-        "batting",
-        "classes",
-        "versions",
-        "stated",
-    ),
+    required={
+        "title": Key(form=LINE, meaning="What the pattern is called.", example="First Star"),
+        "version": Key(
+            form=LINE,
+            meaning="Which issue of the pattern this is; raise it with every correction that you publish.",
+            example="1.0.0",
+        ),
+        "fabrics": Key(
+            form=entries_of(keys_of("fabric", ""), "fabrics by their ids", ids=FABRIC_IDS, most=MAX_FABRICS),
+            meaning="Every fabric, by a short name that the blocks use.",
+            example="{star: {source: yardage}, ground: {source: yardage}}",
+        ),
+        "blocks": Key(
+            form=entries_of(keys_of("block", ""), "blocks by their ids", ids=BLOCK_IDS),
+            meaning="Every block, by a name of its own, each a part that may hold other parts.",
+            example="{star: {row: [star 2 x 4, ground 2 x 4]}}",
+        ),
+        "setting": Key(
+            form=keys_of("setting", "keys of the setting"),
+            meaning="How the blocks fill the centre of the quilt.",
+            example="{set: straight, blocks: [[star]]}",
+        ),
+        "sizes": Key(
+            form=entries_of(keys_of("size", ""), "sizes by their ids", ids=SIZE_IDS),
+            meaning="Every size in which the pattern is published; its id becomes part of an address.",
+            example="{lap: {blocks: 4 x 5}}",
+        ),
+    },
+    optional={
+        "designer": Key(form=LINE, meaning="Who designed it.", without="no designer is named", example="A. Designer"),
+        "summary": Key(
+            form=PARAGRAPH,
+            meaning="One paragraph for whoever looks for a pattern.",
+            without="no summary",
+            example="Stars on a plain ground.",
+        ),
+        "skill": Key(form=LINE, meaning="For whom it is.", without="no word on skill", example="confident beginner"),
+        "unit": Key(
+            form=words_of("in", "cm"),
+            meaning="The unit of every number that has none of its own.",
+            default="in",
+            example="cm",
+        ),
+        "seam": Key(form=LENGTH, meaning="The seam allowance.", without="{seam}", example="1/4"),
+        "borders": Key(
+            form=list_of(keys_of("border", ""), "a list of borders"),
+            meaning="The borders, from the inside out.",
+            without="no border",
+            example="[{fabric: edge, width: 2}]",
+        ),
+        "binding": Key(
+            form=keys_of("binding", "keys of the binding"),
+            meaning="The binding.",
+            without="no binding",
+            example="{fabric: edge}",
+        ),
+        "backing": Key(
+            form=keys_of("backing", "keys of the backing"),
+            meaning="The back.",
+            without="a back of a fabric of its own",
+            example="{extra: 4}",
+        ),
+        "batting": Key(
+            form=keys_of("batting", "keys of the batting"),
+            meaning="The batting.",
+            without="batting as large as the usual back",
+            example="{extra: 4}",
+        ),
+        "classes": Key(
+            form=entries_of(keys_of("class", ""), "classes by their ids", ids=SIZE_IDS),
+            meaning="Classes that sew one of the sizes.",
+            without="no class",
+            example="{autumn: {size: lap, students: 12}}",
+        ),
+        "versions": Key(
+            form=entries_of(PARAGRAPH, "versions, each with a text"),
+            meaning="What each version corrects, in your own words, for the page of corrections.",
+            without="the page says only what was computed anew",
+            example="{1.0.1: The yardage of the ground was short.}",
+        ),
+        "stated": Key(
+            form=entries_of(keys_of("stated", ""), "sizes, each with what is stated of it"),
+            meaning="A table that you made by hand; each difference from what is computed is reported at its place.",
+            without="nothing is compared",
+            example="{lap: {blocks: 20}}",
+        ),
+    },
 )
-FABRIC: Final = Keys(
-    of="a fabric",
-    required=("source",),
-    optional=("title", "pack", "edge", "usable", "colour", "colours", "directional", "margin"),
-)
-SETTING: Final = Keys(
-    of="the setting",
-    required=("set", "blocks"),
-    optional=("between", "turns", "sashing", "triangles"),
-)
-SASHING: Final = Keys(of="the sashing", required=("fabric", "width"), optional=("cornerstone", "outer"))
-TRIANGLES: Final = Keys(of="the setting triangles", required=("fabric",), optional=("oversize", "float"))
-BORDER: Final = Keys(of="a border", required=("fabric", "width"), optional=("corner", "cornerstone", "joined"))
-BINDING: Final = Keys(of="the binding", required=("fabric",), optional=("strip", "cut", "extra"))
-BACKING: Final = Keys(of="the backing", optional=("fabric", "usable", "extra", "insert"))
-BATTING: Final = Keys(of="the batting", optional=("extra",))
-SIZE: Final = Keys(of="a size", optional=("title", "blocks", "cover", "borders", "scale", "finished"))
-COVER: Final = Keys(of="a bed to cover", required=("mattress", "drop"), optional=("tuck",))
-CLASS: Final = Keys(of="a class", required=("size", "students"), optional=("title", "sessions"))
-STATED: Final = Keys(of="what is stated of a size", optional=("finished", "blocks", "buy", "cut", "binding"))
 
-PARTS: Final = {
-    "row": Keys(of="a row", required=("row",), optional=("method",)),
-    "column": Keys(of="a column", required=("column",), optional=("method",)),
-    "grid": Keys(of="a grid", required=("grid", "key"), optional=("method",)),
-    "half-square": Keys(
-        of="a half-square", required=("half-square", "finished"), optional=("turn", "method", "oversize")
-    ),
-    "quarter-square": Keys(
-        of="a quarter-square", required=("quarter-square", "finished"), optional=("turn", "method", "oversize")
-    ),
-    "geese": Keys(of="flying geese", required=("geese", "finished"), optional=("point", "method", "oversize")),
-    "corners": Keys(of="stitch-and-flip corners", required=("corners", "corner", "finished"), optional=("method",)),
-    "diamond": Keys(of="a square in a square", required=("diamond",), optional=("finished", "method", "oversize")),
-    "around": Keys(of="a log cabin", required=("around",)),
-    "partial": Keys(of="a ring closed by a partial seam", required=("partial",)),
-    "use": Keys(of="a block used as a part", required=("use",), optional=("turn", "mirror")),
+TABLES: Final = {
+    "fabric": FABRIC,
+    "geese": GEESE,
+    "corners": CORNERS,
+    "diamond": DIAMOND,
+    "around": AROUND,
+    "partial": PARTIAL,
+    "setting": SETTING,
+    "sashing": SASHING,
+    "triangles": TRIANGLES,
+    "border": BORDER,
+    "binding": BINDING,
+    "backing": BACKING,
+    "batting": BATTING,
+    "size": SIZE,
+    "cover": COVER,
+    "class": CLASS,
+    "stated": STATED,
 }
-"""The kinds of parts, by the key that names the kind."""
-
-PART_WORDS: Final = tuple(dict.fromkeys(key for keys in PARTS.values() for key in keys.all))
-"""Every key that any part may hold."""
-
-GEESE: Final = Keys(of="geese", required=("goose", "sky"))
-CORNERS: Final = Keys(
-    of="corners", required=("base",), optional=("top-left", "top-right", "bottom-right", "bottom-left")
-)
-DIAMOND: Final = Keys(of="diamond", required=("centre", "corners"))
-AROUND: Final = Keys(of="around", required=("centre", "logs"), optional=("start", "direction"))
-PARTIAL: Final = Keys(of="partial", required=("centre", "ring"), optional=("direction",))
+"""The tables by the names that values refer to them with, in the order of a file; parts have their own list."""

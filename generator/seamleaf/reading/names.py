@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from typing import Final
 
+from seamleaf.reading.limits import MAX_PRINT
 from seamleaf.reading.nodes import Entry, Scalar
 from seamleaf.reading.pattern import Fabric, FabricUse, Mark
 from seamleaf.reading.problems import Report
 from seamleaf.reading.wording import did_you_mean, meant, nearest, one_of, quoted, shown
-
-MAX_PRINT: Final = 99
 
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _SLUG = re.compile(r"[a-z][a-z0-9-]{0,39}")

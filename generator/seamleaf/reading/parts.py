@@ -10,7 +10,7 @@ from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items, report_unknown_key
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar
-from seamleaf.reading.pattern import Block, Broken, Join, Mark, Method, Part, UseBlock
+from seamleaf.reading.pattern import Block, Broken, Join, Mark, Part, UseBlock
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.units import UnitReader, patch_of, turn_of
@@ -18,7 +18,6 @@ from seamleaf.reading.uses import Use
 from seamleaf.reading.wording import found, one_of, quoted
 
 _A_PART: Final = f"a part: a patch such as 'ground 2 x 6', or keys that begin with {one_of(keys.PARTS)}"
-_JOIN_METHODS: Final[tuple[Method, ...]] = ("strips",)
 
 
 class PartReader:
@@ -52,7 +51,7 @@ class PartReader:
         self._block = id_
         if not isinstance(node, Mapping):
             return Block(id=id_, part=self.part(node), finished=None, where=where)
-        part, fields = self._mapping(node, where, "finished")
+        part, fields = self._mapping(node, where, keys.BLOCK)
         finished = None if fields is None else self._scalars.pair(fields["finished"], None)
         return Block(id=id_, part=part, finished=finished, where=where)
 
@@ -66,7 +65,7 @@ class PartReader:
             self._report.add(node.where, found(node), _A_PART)
         return Broken(where=node.where)
 
-    def _mapping(self, node: Mapping, where: Mark, *more: str) -> tuple[Part, Fields | None]:
+    def _mapping(self, node: Mapping, where: Mark, more: keys.Keys = keys.NO_KEYS) -> tuple[Part, Fields | None]:
         kinds = [entry for entry in node.entries if entry.key.text in keys.PARTS]
         if not kinds:
             self._report_no_kind(node, where, more)
@@ -78,13 +77,13 @@ class PartReader:
         others = {entry.key.text for entry in kinds[1:]} - set(keys.PARTS[kind].all)
         entries = tuple(entry for entry in node.entries if entry.key.text not in others)
         fields = open_fields(
-            Mapping(entries=entries, where=node.where), where, keys.PARTS[kind].also(*more), self._report
+            Mapping(entries=entries, where=node.where), where, keys.PARTS[kind].also(more), self._report
         )
         part = self._kinds[kind](fields, node.where)
         return (Broken(where=node.where) if others else part), fields
 
-    def _report_no_kind(self, node: Mapping, where: Mark, more: tuple[str, ...]) -> None:
-        unknown = [entry for entry in node.entries if entry.key.text not in keys.PART_WORDS + more]
+    def _report_no_kind(self, node: Mapping, where: Mark, more: keys.Keys) -> None:
+        unknown = [entry for entry in node.entries if entry.key.text not in keys.PART_WORDS + more.all]
         for entry in unknown:
             report_unknown_key(entry, "a part", tuple(keys.PARTS), self._report)
         if not unknown:
@@ -95,7 +94,7 @@ class PartReader:
     def _join(self, axis: str, fields: Fields, where: Mark) -> Part:
         nodes = open_items(fields[axis], f"a list of parts for the {axis}", self._report)
         parts = tuple(self.part(node) for node in nodes)
-        method = self._scalars.choice(fields["method"], _JOIN_METHODS)
+        method = self._scalars.choice(fields["method"], keys.JOIN_METHODS)
         if not parts:
             return Broken(where=where)
         return Join(axis="row" if axis == "row" else "column", parts=parts, where=where, method=method)
@@ -103,7 +102,7 @@ class PartReader:
     def _grid(self, fields: Fields, where: Mark) -> Part:
         """Read ``grid: [DLD, LDL]`` with its ``key`` as a column of rows."""
         key = self._grid_key(fields)
-        method = self._scalars.choice(fields["method"], _JOIN_METHODS)
+        method = self._scalars.choice(fields["method"], keys.JOIN_METHODS)
         rows = []
         for node in open_items(fields["grid"], "a list of rows, such as [DLD, LDL, DLD]", self._report):
             text = self._scalars.text(node, "a row of letters, such as DLD")

@@ -8,6 +8,7 @@ from typing import Final
 from seamleaf.lengths import ZERO, Length, LengthError, parse_length
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
+from seamleaf.reading.limits import MAX_SCALE, MAX_STUDENTS, MIN_SCALE
 from seamleaf.reading.names import check_slug
 from seamleaf.reading.nodes import Entry, Node
 from seamleaf.reading.pattern import ClassPlan, Cover, Mark, Setting, Size, Widths
@@ -17,9 +18,6 @@ from seamleaf.reading.widths import read_widths
 from seamleaf.reading.wording import did_you_mean, one_of, quoted
 
 MAX_BLOCKS: Final = 2500
-MAX_STUDENTS: Final = 1000
-_SMALLEST: Final = Fraction(1, 8)
-_LARGEST: Final = 8
 
 
 class SizeReader:
@@ -73,7 +71,7 @@ class SizeReader:
         where = next((fields.key(key) for key in ("scale", "finished") if key in fields), None)
         if "finished" in fields:
             return None, self._scalars.pair(fields["finished"], None), where
-        expected = f"a scale such as 1 1/2, from {_SMALLEST} to {_LARGEST}"
+        expected = f"a scale such as 1 1/2, from {MIN_SCALE} to {MAX_SCALE}"
         text = self._scalars.text(fields["scale"], expected)
         if text is None:
             return None, None, where
@@ -81,7 +79,7 @@ class SizeReader:
             scale = parse_length(text.text, "plain").a
         except LengthError:
             scale = Fraction(0)
-        if not _SMALLEST <= scale <= _LARGEST:
+        if not MIN_SCALE <= scale <= MAX_SCALE:
             self._report.add(text.where, quoted(text.text), expected)
             return None, None, where
         return scale, None, where

@@ -17,6 +17,7 @@ from typing import Final, cast
 from seamleaf.lengths import LengthError, parse_length
 from seamleaf.reading import keys
 from seamleaf.reading.fields import open_entries, open_fields, open_items
+from seamleaf.reading.limits import MAX_COUNT
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Entry, Node
 from seamleaf.reading.pattern import BuyUnit, Stated, StatedBuy, StatedCut, StatedCuts, StatedSize
@@ -24,7 +25,6 @@ from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.wording import did_you_mean, one_of, quoted
 
-MAX_COUNT: Final = 999_999
 BACKING: Final = "backing"
 """The back's fabric where the pattern names none."""
 

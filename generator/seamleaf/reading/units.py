@@ -22,7 +22,6 @@ from seamleaf.reading.pattern import (
     HalfSquare,
     Log,
     Mark,
-    Method,
     Part,
     Partial,
     Patch,
@@ -39,13 +38,6 @@ _POINTS: Final[tuple[Point, ...]] = get_args(Point)
 _SIDES: Final[tuple[Literal["top", "right", "bottom", "left"], ...]] = ("top", "right", "bottom", "left")
 _RING_WAYS: Final[tuple[Literal["clockwise", "anticlockwise"], ...]] = ("clockwise", "anticlockwise")
 _WAYS: Final[tuple[Literal["clockwise", "anticlockwise", "opposite"], ...]] = (*_RING_WAYS, "opposite")
-
-_SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles", "flip")
-_GEESE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "triangles", "flip")
-
-# Corners and diamonds are made in one way, which a designer may state.
-_CORNER_METHODS: Final[tuple[Method, ...]] = ("flip",)
-_DIAMOND_METHODS: Final[tuple[Method, ...]] = ("triangles",)
 
 _BEGINS_LIKE_A_NAME = re.compile(r"[^\W\d]")
 _A_PATCH: Final = "a patch such as 'ground 2 x 6': fabric, finished width x height"
@@ -90,7 +82,7 @@ class UnitReader:
         uses = self._uses(fields["half-square"], 2, "two fabrics: upper left, lower right")
         size = self.scalars.pair(fields["finished"], None)
         turn = turn_of(fields["turn"], self.scalars)
-        method = self.scalars.choice(fields["method"], _SQUARE_METHODS)
+        method = self.scalars.choice(fields["method"], keys.SQUARE_METHODS)
         oversize = self._oversize(fields)
         if uses is None or size is None:
             return Broken(where=where)
@@ -105,7 +97,7 @@ class UnitReader:
         uses = self._uses(fields["quarter-square"], 4, "four fabrics: top, right, bottom, left")
         size = self.scalars.pair(fields["finished"], None)
         turn = turn_of(fields["turn"], self.scalars)
-        method = self.scalars.choice(fields["method"], _SQUARE_METHODS)
+        method = self.scalars.choice(fields["method"], keys.SQUARE_METHODS)
         oversize = self._oversize(fields)
         if uses is None or size is None:
             return Broken(where=where)
@@ -121,7 +113,7 @@ class UnitReader:
         goose, sky = self._use(inner["goose"]), self._use(inner["sky"])
         size = self.scalars.pair(fields["finished"], None)
         point = self.scalars.choice(fields["point"], _POINTS) or "up"
-        method = self.scalars.choice(fields["method"], _GEESE_METHODS)
+        method = self.scalars.choice(fields["method"], keys.GEESE_METHODS)
         oversize = self._oversize(fields)
         if goose is None or sky is None or size is None:
             return Broken(where=where)
@@ -139,7 +131,7 @@ class UnitReader:
             self.report.add(
                 fields.key("corners"), "a base without corners", f"at least one of {', '.join(keys.CORNERS.optional)}"
             )
-        self.scalars.choice(fields["method"], _CORNER_METHODS)
+        self.scalars.choice(fields["method"], keys.CORNER_METHODS)
         corner = self.scalars.length(fields["corner"], None)
         size = self.scalars.pair(fields["finished"], None)
         if base is None or corner is None or size is None:
@@ -176,7 +168,7 @@ class UnitReader:
         else:
             centre = None if node is None else self.read_part(node)
         corners = self._use(inner["corners"])
-        self.scalars.choice(fields["method"], _DIAMOND_METHODS)
+        self.scalars.choice(fields["method"], keys.DIAMOND_METHODS)
         oversize = self._oversize(fields)
         if centre is None or corners is None or size is None:
             return Broken(where=where)

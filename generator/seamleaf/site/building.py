@@ -16,7 +16,7 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException
 
 from seamleaf.site.output import is_replaceable, replacing
-from seamleaf.site.plugin import SeamleafPlugin
+from seamleaf.site.plugin import NOTE, SeamleafPlugin
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -33,7 +33,7 @@ def load_site(config_file: Path, site_dir: Path | None = None, *, strict: bool =
         SiteError: no such file, a fault in it, or the plugin missing.
 
     """
-    _log_to_stderr(logging.WARNING)
+    _log_to_stderr(NOTE)
     options = {} if site_dir is None else {"site_dir": str(site_dir.absolute())}
     try:
         config = load_config(config_file=str(config_file), strict=strict, **options)
@@ -109,4 +109,4 @@ class _Lines(logging.StreamHandler):  # type: ignore[type-arg]  # generic only i
 
 
 def _lines(record: logging.LogRecord) -> list[str]:
-    return record.getMessage().splitlines() or [""]
+    return record.getMessage().removeprefix("seamleaf: ").splitlines() or [""]

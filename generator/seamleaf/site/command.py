@@ -20,6 +20,7 @@ from typing import Final
 from seamleaf.booklet import plan_booklets
 from seamleaf.publishing import booklet_files
 from seamleaf.reading.problems import PatternError
+from seamleaf.reading.schema import schema_text
 from seamleaf.site.output import write_all
 from seamleaf.site.pipeline import plan, read_checked
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
@@ -105,6 +106,10 @@ def _parser() -> argparse.ArgumentParser:
     compare.add_argument("new", metavar="NEW", help="the newer version")
     compare.add_argument("--page", metavar="FILE", help="write the note as a page of its own as well")
     compare.set_defaults(run=_compare)
+
+    schema = commands.add_parser("schema", help="write the schema of pattern files, by which editors help and check")
+    schema.add_argument("--out", metavar="FILE", help="file that takes it; printed without this option")
+    schema.set_defaults(run=_schema)
 
     build = commands.add_parser("build", help="build the whole site")
     _add_config_file(build)
@@ -251,6 +256,17 @@ def _compare(options: argparse.Namespace) -> int:
             Path(options.page).write_text(note_page(title, note), encoding="utf-8")
         except OSError as fault:
             return _refuse(f"cannot write {options.page}: {fault.strerror or fault}")
+    return FINE
+
+
+def _schema(options: argparse.Namespace) -> int:
+    if options.out is None:
+        print(schema_text(), end="")
+        return FINE
+    try:
+        Path(options.out).write_text(schema_text(), encoding="utf-8")
+    except OSError as fault:
+        return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
     return FINE
 
 

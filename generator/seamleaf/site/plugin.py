@@ -7,6 +7,7 @@ Under ``serve`` nothing here raises: MkDocs would leave every request waiting un
 
 from __future__ import annotations
 
+import logging
 import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
@@ -36,6 +37,7 @@ from seamleaf.publishing import (
 )
 from seamleaf.publishing.paper import Paper
 from seamleaf.reading.problems import PatternError
+from seamleaf.reading.schema import SCHEMA_FILE, schema_text
 from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.links import link_problems
@@ -53,6 +55,9 @@ if TYPE_CHECKING:
 
 WORKER_URI: Final = "seamleaf-worker.js"
 """At the top of the site, because a worker serves only what lies below it."""
+
+NOTE: Final = (logging.INFO + logging.WARNING) // 2
+"""Level of what an author should know and no build fails for: MkDocs counts warnings as faults when it is strict."""
 
 log = get_plugin_logger("seamleaf")
 
@@ -170,6 +175,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         for each in self._published:
             for uri, content in each.files.items():
                 self._add(files, config, uri, content)
+        self._publish_schema(files, config)
         self._draw_examples(files, config)
         titles = page_titles(self._templates)
         if files.get_file_from_path("index.md") is None and files.get_file_from_path("README.md") is None:
@@ -222,6 +228,16 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         entries = [each.gallery for each in self._published if each.gallery is not None]
         gallery = self._rendered(lambda templates: publish_gallery(entries, templates, home))
         return markdown.replace(GALLERY_MARK, gallery)
+
+    def _publish_schema(self, files: Files, config: MkDocsConfig) -> None:
+        """Publish the schema of pattern files; a copy beside the patterns that has become old is told of."""
+        current = schema_text().encode("utf-8")
+        own = files.get_file_from_path(SCHEMA_FILE)
+        if own is not None and own.content_bytes != current:
+            shown = printable(os.path.relpath(own.abs_src_path or own.src_uri))
+            log.log(NOTE, "%s is of another version; 'seamleaf schema --out %s' writes it anew", shown, shown)
+            files.remove(own)
+        self._add(files, config, SCHEMA_FILE, current)
 
     def _rendered(self, render: Callable[[Templates], str]) -> str:
         """Render with the site's templates; if they have a fault, serving goes on with the packaged ones.

@@ -11,6 +11,7 @@ from typing import Final, Literal
 import jinja2
 
 from seamleaf.publishing.escaping import escape_for_page
+from seamleaf.reading.schema import SCHEMA_FILE, schema_text
 from seamleaf.site.output import write_all
 
 _FILES: Final = {
@@ -23,7 +24,7 @@ _FILES: Final = {
     ".github/workflows/site.yml": "github.yml.jinja",
     ".gitlab-ci.yml": "gitlab.yml.jinja",
 }
-"""What a new folder holds, and the template of each file."""
+"""What a new folder holds, and the template of each file; the schema for editors comes to it."""
 
 Unit = Literal["in", "cm"]
 UNITS: Final[tuple[Unit, ...]] = ("in", "cm")
@@ -112,8 +113,10 @@ def start_folder(folder: Path, start: Start) -> list[str]:
         "designer": start.designer,
         "unit": start.unit,
         "version": version("seamleaf"),
+        "schema": SCHEMA_FILE,
         **_SIZES[start.unit],
     }
     files = {path: environment.get_template(name).render(values) for path, name in _FILES.items()}
+    files[f"patterns/{SCHEMA_FILE}"] = schema_text()
     write_all(folder, {path: text.encode("utf-8") for path, text in files.items()})
     return list(files)
