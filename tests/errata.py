@@ -488,6 +488,14 @@ OUR_OWN = [
     Erratum("M64", "nobody is told to measure the centre", CRIB, "stop and measure", {"/gates": without(4)}),
     Erratum("M65", "a border that is not there is measured", CRIB, "stop and measure", {"/gates/5/of": "9"}),
     Erratum("M66", "butted borders are said to be mitred as one", CRIB, "borders", {"/borders/0/together": [1, 2]}),
+    Erratum("M70", "the seams of a unit are forgotten", CRIB, "estimates", {"/estimates/seams/0/count": more(-1)}),
+    Erratum("M71", "seams are as long as they finish", CRIB, "estimates", {"/estimates/seams/1/length": plus("-2")}),
+    Erratum("M72", "thread for the seams is too short", CRIB, "estimates", {"/estimates/thread/amounts/0/least": 90}),
+    Erratum("M73", "thread is told as two yards a yard", CRIB, "estimates", {"/estimates/thread/ratio": 2}),
+    Erratum("M74", "the cuts of another size are counted", CRIB, "estimates", {"/estimates/cuts": more(7)}),
+    Erratum("M75", "hours of work are left out", CRIB, "estimates", {"/estimates/time/works": without(2)}),
+    Erratum("M76", "all hours together are less than their sum", CRIB, "estimates", {"/estimates/time/most": more(-3)}),
+    Erratum("M77", "hours of another pace", CRIB, "estimates", {"/estimates/paces/seams/least": 60}),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

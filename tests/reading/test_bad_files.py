@@ -37,6 +37,10 @@ TOP: list[Case] = [
     ("fabrics as a list", {"fabrics": "fabrics: ➤[ground, star]"}, [("found a list", "fabrics by their ids")]),
     ("blocks empty", {"blocks": "➤blocks:"}, ["found nothing"]),
     ("sizes as text", {"sizes": "sizes: ➤crib"}, ["sizes by their ids"]),
+    ("unknown pace", {"more": "pace: {➤speed: 3}"}, [("unknown key 'speed'", "cuts")]),
+    ("pace of nothing", {"more": "pace: {cuts: ➤0}"}, [("'0'", "from 1 to")]),
+    ("pace as a length", {"more": "pace: {pinned: ➤4 yd}"}, [("'4 yd'", "60 to 150")]),
+    ("pace from quick to slow", {"more": "pace: {seams: ➤90 to 30}"}, [("'90 to 30'", "from the slow pace")]),
     ("setting as text", {"setting": "setting: ➤straight"}, ["keys for the setting"]),
 ]
 

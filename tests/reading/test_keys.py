@@ -53,6 +53,7 @@ PLACES: dict[str, Callable[[Tree, Tree], None]] = {
     "cover": lambda tree, own: tree["sizes"].update(lap={"cover": own}),
     "class": lambda tree, own: tree.update(classes={"autumn": own}),
     "stated": lambda tree, own: tree.update(stated={"lap": own}),
+    "pace": lambda tree, own: tree.update(pace=own),
 }
 """How a mapping of each table is put into the pattern."""
 

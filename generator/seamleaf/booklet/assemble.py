@@ -11,6 +11,7 @@ from seamleaf.booklet.finish import backing_fabric, plan_finish
 from seamleaf.booklet.material import plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.lengths import Length
+from seamleaf.planning.estimates import plan_estimates
 from seamleaf.planning.gates import plan_gates
 from seamleaf.planning.joining import (
     border_seams,
@@ -94,6 +95,11 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     places = make_places(quilt, pressing, prints.prints)
     width, height = quilt.finished
     units = (*(unit for unit in piecing.units if unit.count), *finish.units)
+    seams = (
+        *_unit_seams(piecing, pressing),
+        *centre_seams(quilt, places, pressing),
+        *border_seams(quilt),
+    )
     return Booklet(
         format=FORMAT,
         pattern=PatternNote(
@@ -114,11 +120,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         patches=material.patches,
         cutting=material.cutting,
         units=units,
-        seams=(
-            *_unit_seams(piecing, pressing),
-            *centre_seams(quilt, places, pressing),
-            *border_seams(quilt),
-        ),
+        seams=seams,
         pressing=pressing.report,
         places=places,
         rows=make_rows(quilt, pressing),
@@ -133,6 +135,18 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
             sheets=sum(sheet.times for sheet in material.cutting),
             patches=sum(patch.count for patch in material.patches),
             units=sum(unit.count for unit in units),
+        ),
+        estimates=plan_estimates(
+            pattern.measures,
+            pattern.seam,
+            pattern.paces,
+            cutting=material.cutting,
+            patches=material.patches,
+            units=units,
+            seams=seams,
+            borders=finish.borders,
+            binding=finish.binding,
+            backing=material.backing,
         ),
         cautions=_cautions(quilt),
         layout=prints.layout,

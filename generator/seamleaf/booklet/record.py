@@ -9,6 +9,16 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from seamleaf.lengths import Length
+from seamleaf.planning.estimate_records import (
+    Estimates,
+    Pace,
+    PaceNote,
+    SeamSum,
+    ThreadNote,
+    ThreadRange,
+    TimeNote,
+    WorkTime,
+)
 from seamleaf.planning.finish_records import (
     BackingNote,
     BattingNote,
@@ -65,6 +75,7 @@ __all__ = [
     "ClassNote",
     "ColourNote",
     "Cut",
+    "Estimates",
     "FabricNote",
     "FamilyNote",
     "Gate",
@@ -73,6 +84,8 @@ __all__ = [
     "Nest",
     "Offcut",
     "Outline",
+    "Pace",
+    "PaceNote",
     "Package",
     "PatchNote",
     "PatternNote",
@@ -85,6 +98,7 @@ __all__ = [
     "RoleNote",
     "Row",
     "Seam",
+    "SeamSum",
     "SeamTest",
     "ServeNote",
     "SetNote",
@@ -92,8 +106,12 @@ __all__ = [
     "SheetPart",
     "SizeNote",
     "Take",
+    "ThreadNote",
+    "ThreadRange",
+    "TimeNote",
     "Totals",
     "Unit",
+    "WorkTime",
 ]
 
 
@@ -125,6 +143,7 @@ class Booklet:
     offcuts: tuple[Offcut, ...]
     classes: tuple[ClassNote, ...]
     totals: Totals
+    estimates: Estimates
     cautions: Annotated[tuple[str, ...], "ids of the cautions that the pages show"]
     layout: Annotated[LayoutNote | None, "how prints are laid out; null when no block has prints of a bundle"] = None
     prints: Annotated[PrintsTask | None, "what prints are laid out from; null when no fabric comes from a bundle"] = (

@@ -10,6 +10,7 @@ from typing import Any, Final
 
 from seamleaf.proof.book import Book, open_book
 from seamleaf.proof.cutting import check_cutting
+from seamleaf.proof.estimates import check_estimates
 from seamleaf.proof.figures import check_figures
 from seamleaf.proof.finishing import check_finish
 from seamleaf.proof.gates import check_gates
@@ -114,6 +115,7 @@ def prove_booklet(booklet: Booklet, findings: Findings) -> Summary:
         check_set(book, findings)
         check_rows(book, findings)
         check_gates(book, findings)
+        check_estimates(book, findings)
         check_finish(book, findings)
         check_prints(book, findings)
         check_colours(book, findings)

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
+from seamleaf.proof.estimate_record import Estimates
 from seamleaf.proof.finish_record import Backing, Batting, Binding, Border
 from seamleaf.proof.form import Box, Record
 from seamleaf.proof.print_record import ColourNote, LayoutNote
@@ -347,6 +348,7 @@ class Booklet(Record):
     seam_test: SeamTest
     finished: Box
     totals: Totals
+    estimates: Estimates
     set: SetNote
     fabrics: tuple[Fabric, ...]
     patches: tuple[Patch, ...]

@@ -97,6 +97,11 @@ class Numbers:
         data = Bound(value, self._data(f"{path}/amount", str(value), shown))
         return Bound(value, self._keep(self._wording.say(f"number.{unit}", n=data)))
 
+    def hours(self, path: str) -> Bound:
+        """Set a number of hours, in halves."""
+        value = Fraction(self.at(path))
+        return Bound(value, self._data(path, str(value), self._typeset(value, decimal=self._measures.unit == "cm")))
+
     def source(self, path: str) -> Bound:
         """Set a fabric's source: the words for its kind, with the size that the pattern names."""
         text = str(self.at(path))

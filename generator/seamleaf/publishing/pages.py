@@ -17,6 +17,7 @@ from seamleaf.booklet import Booklet, json_schema, to_json
 from seamleaf.drawing import Figure
 from seamleaf.lengths import Measures
 from seamleaf.publishing.cutting_view import cutting_view
+from seamleaf.publishing.estimate_view import estimate_view
 from seamleaf.publishing.fabric_view import fabric_views
 from seamleaf.publishing.finishing_view import finishing_view
 from seamleaf.publishing.gate_view import gate_views
@@ -210,6 +211,7 @@ def _size_pages(
         "cutting": cutting_view(booklet),
         "layout": layout_view(booklet),
         "gates": gate_views(booklet),
+        "estimate": estimate_view(booklet),
         "finishing": finishing_view(booklet),
         "cautions": booklet.cautions,
         "papers": [(paper_path(booklet, each), wording.say(f"paper.{each.id}")) for each in editions],
@@ -272,12 +274,13 @@ def size_card(
         "href": f"{folder}index.html",
         "pictures": Pictures(figures, folder),
         "fabrics": {view.id: view for view in fabric_views(booklet)},
+        "estimate": estimate_view(booklet),
         "points": booklet.pressing.match_points > 0,
     }
 
 
 def _numbers(numbers: Numbers) -> dict[str, Any]:
-    names = ("num", "size", "cut", "box", "cut_box", "amount", "source", "word")
+    names = ("num", "size", "cut", "box", "cut_box", "amount", "hours", "source", "word")
     return {name: getattr(numbers, name) for name in names}
 
 

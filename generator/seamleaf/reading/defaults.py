@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from seamleaf.lengths import Length, Measures
+from seamleaf.reading.pace_record import Paces
 
 DEFAULT_COLOUR = "#b8b8b8"
 
@@ -64,3 +65,9 @@ def defaults_for(measures: Measures) -> Defaults:
         backing_extra=Length(4),
         batting_extra=Length(4),
     )
+
+
+def paces_for(measures: Measures) -> Paces:
+    """Return what one who sews for pleasure does in an hour (common practice, no source)."""
+    pinned = (400, 1000) if measures.unit == "cm" else (150, 400)
+    return Paces(cuts=(60, 150), seams=(30, 80), presses=(60, 160), pinned=pinned)

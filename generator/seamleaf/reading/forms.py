@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from seamleaf.lengths import LENGTH_PATTERN
-from seamleaf.reading.limits import MAX_INCHES, MAX_SCALE, MAX_TITLE, MIN_SCALE
+from seamleaf.reading.limits import MAX_INCHES, MAX_PACE, MAX_SCALE, MAX_TITLE, MIN_SCALE
 
 Schema = dict[str, Any]
 
@@ -67,6 +67,9 @@ WIDTHS: Final = _number(
     maximum=_LONGEST,
 )
 SCALE: Final = _number("a number", _PLAIN, minimum=float(MIN_SCALE), maximum=MAX_SCALE)
+PACE: Final = _number(
+    "a whole number, or a range of them", rf"{_COUNT}(?:\s+to\s+{_COUNT})?", minimum=1, maximum=MAX_PACE
+)
 HOURS: Final = _number("hours or minutes", rf"{_PLAIN}\s*(?:h|min)?", exclusiveMinimum=0, maximum=24)
 COUNTS: Final = _text("across x down", f"{_COUNT} *[xX×] *{_COUNT}")
 TURN: Final = Form(

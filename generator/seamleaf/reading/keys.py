@@ -39,7 +39,7 @@ from seamleaf.reading.part_keys import (
     SQUARE_METHODS,
 )
 from seamleaf.reading.quilt_keys import BACKING, BATTING, BINDING, BORDER, FABRIC, SASHING, SETTING, TRIANGLES
-from seamleaf.reading.size_keys import CLASS, COVER, SIZE, STATED
+from seamleaf.reading.size_keys import CLASS, COVER, PACE, SIZE, STATED
 from seamleaf.reading.tables import Key, Keys
 
 __all__ = [
@@ -60,6 +60,7 @@ __all__ = [
     "GEESE_METHODS",
     "JOIN_METHODS",
     "NO_KEYS",
+    "PACE",
     "PARTIAL",
     "PARTS",
     "PART_WORDS",
@@ -162,6 +163,12 @@ PATTERN: Final = Keys(
             without="nothing is compared",
             example="{lap: {blocks: 20}}",
         ),
+        "pace": Key(
+            form=keys_of("pace", "keys of the pace"),
+            meaning="What is done in an hour, for the time that the pages tell.",
+            without="the usual pace of one who sews for pleasure",
+            example="{seams: 40 to 90}",
+        ),
     },
 )
 
@@ -183,5 +190,6 @@ TABLES: Final = {
     "cover": COVER,
     "class": CLASS,
     "stated": STATED,
+    "pace": PACE,
 }
 """The tables by the names that values refer to them with, in the order of a file; parts have their own list."""

@@ -18,3 +18,5 @@ MAX_COUNT: Final = 999_999
 """Largest count that a designer may state."""
 MIN_SCALE: Final = Fraction(1, 8)
 MAX_SCALE: Final = 8
+MAX_PACE: Final = 100_000
+"""Of anything in an hour."""

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Generic, Literal, TypeVar
 
 from seamleaf.lengths import Length, Measures
+from seamleaf.reading.pace_record import Paces
 
 Turn = Literal[0, 90, 180, 270]
 Point = Literal["up", "down", "left", "right"]
@@ -423,6 +424,7 @@ class Pattern:
     batting_extra: Length
     sizes: dict[str, Size]
     classes: dict[str, ClassPlan]
+    paces: Paces
     versions: dict[str, str] = field(default_factory=dict)
     """What the designer says of a version, by version: for the correction notes."""
     stated: tuple[StatedSize, ...] = ()

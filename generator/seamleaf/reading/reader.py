@@ -14,6 +14,7 @@ from seamleaf.reading.fields import Fields, open_entries, open_fields
 from seamleaf.reading.finishing import FinishingReader
 from seamleaf.reading.names import Names, check_name, is_slug
 from seamleaf.reading.nodes import Mapping, Node, Sequence
+from seamleaf.reading.paces import read_paces
 from seamleaf.reading.parts import PartReader
 from seamleaf.reading.pattern import Block, Mark, Pattern, Setting
 from seamleaf.reading.problems import Problem, Report
@@ -104,6 +105,7 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
         for entry in open_entries(fields["versions"], "versions, each with what it corrects", report)
     }
     stated = StatedReader(names, _ids(fields["sizes"]), scalars, report).stated(fields["stated"])
+    paces = read_paces(fields["pace"], fields.key("pace"), scalars, report)
     seam = _seam(fields["seam"], defaults.seam, scalars, report)
     if not fabrics or not blocks or setting is None or not sizes:
         return None
@@ -125,6 +127,7 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
         batting_extra=batting_extra,
         sizes=sizes,
         classes=classes,
+        paces=paces,
         versions=versions,
         stated=stated,
         version_where=fields.key("version"),

@@ -19,6 +19,7 @@ from seamleaf.reading.forms import (
     list_of,
     whole_number,
 )
+from seamleaf.reading.forms import PACE as A_PACE
 from seamleaf.reading.forms import SIZE as A_SIZE
 from seamleaf.reading.limits import MAX_COUNT, MAX_STUDENTS
 from seamleaf.reading.tables import Key, Keys
@@ -81,6 +82,27 @@ CLASS: Final = Keys(
             meaning="How long each session is.",
             without="no sessions are planned",
             example="[3 h, 90 min]",
+        ),
+    },
+)
+PACE: Final = Keys(
+    of="the pace",
+    optional={
+        "cuts": Key(
+            form=A_PACE, meaning="Ruler cuts in an hour, from slow to quick.", default="60 to 150", example="90"
+        ),
+        "seams": Key(
+            form=A_PACE,
+            meaning="Seams of blocks in an hour, sewn one after the other.",
+            default="30 to 80",
+            example="40 to 90",
+        ),
+        "presses": Key(form=A_PACE, meaning="Seams pressed in an hour.", default="60 to 160", example="80 to 200"),
+        "pinned": Key(
+            form=A_PACE,
+            meaning="Length of pinned seams in an hour, in the pattern's unit: of rows, borders, binding and back.",
+            without="150 to 400 in, or 400 to 1000 cm",
+            example="200 to 500",
         ),
     },
 )
