@@ -40,7 +40,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
-    options = _parser().parse_args(arguments)
+    options = command_parser().parse_args(arguments)
     try:
         status: int = options.run(options)
     except KeyboardInterrupt:
@@ -57,7 +57,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return status
 
 
-def _parser() -> argparse.ArgumentParser:
+def command_parser() -> argparse.ArgumentParser:
+    """Return the parser of the command line, from which its reference is made too."""
     parser = argparse.ArgumentParser(
         prog="seamleaf", description="From one pattern file to quilt booklets in every size.", allow_abbrev=False
     )
@@ -74,7 +75,10 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="read and compute; print every problem with its place")
     check.add_argument("files", nargs="*", metavar="FILE", help="pattern files; all of the site if none is named")
     check.add_argument(
-        "--format", choices=("text", "json"), default="text", help="json: one document on standard output, for editors"
+        "--format",
+        choices=("text", "json"),
+        default="text",
+        help="text, or one JSON document on standard output, for editors",
     )
     check.add_argument(
         "--show",
@@ -92,7 +96,7 @@ def _parser() -> argparse.ArgumentParser:
     check.set_defaults(run=_check)
 
     booklet = commands.add_parser("booklet", help="write the booklets of one pattern as JSON, without a site")
-    booklet.add_argument("file", metavar="FILE")
+    booklet.add_argument("file", metavar="FILE", help="a pattern file")
     booklet.add_argument("--size", metavar="ID", help="this size only")
     booklet.add_argument("--out", metavar="DIR", required=True, help="folder that takes PATTERN/SIZE/booklet.json")
     booklet.set_defaults(run=_booklet)
@@ -124,7 +128,12 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _add_config_file(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--config-file", metavar="FILE", default="mkdocs.yml", help="default: mkdocs.yml")
+    parser.add_argument(
+        "--config-file",
+        metavar="FILE",
+        default="mkdocs.yml",
+        help="configuration of the site; mkdocs.yml without this option",
+    )
 
 
 def _new(options: argparse.Namespace) -> int:

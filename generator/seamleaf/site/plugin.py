@@ -44,6 +44,7 @@ from seamleaf.site.links import link_problems
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.output import LastSite
 from seamleaf.site.proving import prove_folder
+from seamleaf.site.reference import with_reference
 from seamleaf.site.shelf import Shelf
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
 from seamleaf.site.workers import processors
@@ -223,6 +224,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         home = "../" * page.file.dest_uri.count("/")
         uri = page.file.src_uri
         markdown = self._rendered(lambda templates: self._examples.put_in(uri, markdown, home, templates))
+        markdown = self._rendered(lambda templates: with_reference(markdown, templates, SeamleafConfig))
         if GALLERY_MARK not in markdown:
             return markdown
         entries = [each.gallery for each in self._published if each.gallery is not None]
