@@ -19,6 +19,7 @@ from spoiling import (
     PIECED,
     SASHED,
     SPUN,
+    STRIPPY,
     TAUGHT,
     WAYS,
     Erratum,
@@ -496,6 +497,12 @@ OUR_OWN = [
     Erratum("M75", "hours of work are left out", CRIB, "estimates", {"/estimates/time/works": without(2)}),
     Erratum("M76", "all hours together are less than their sum", CRIB, "estimates", {"/estimates/time/most": more(-3)}),
     Erratum("M77", "hours of another pace", CRIB, "estimates", {"/estimates/paces/seams/least": 60}),
+    Erratum("M101", "a strip passes for a cornerstone", STRIPPY, "places", {"/places/0/kind": "cornerstone"}),
+    Erratum(
+        "M102", "a column is sewn from the bottom up", STRIPPY, "rows", {"/rows/1/items": lambda items: items[::-1]}
+    ),
+    Erratum("M103", "columns are said to be rows", STRIPPY, "rows", {"/set/run": "across"}),
+    Erratum("M104", "a strip is as long as the quilt is wide", STRIPPY, "outline", {"/units/P1/finished/h": "34"}),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

@@ -32,13 +32,13 @@ def file_of(blocks: Mapping[str, Any], **sections: Any) -> bytes:
         blocks: parts by block id.
         sections: sections of the file that replace the filled-in ones. ``size`` is short for a single size, named
             one; ``tile`` for the setting's blocks; ``on_point`` for an on-point set, by the oversize of its
-            triangles; ``between``, ``turns`` and ``sashing`` go to the setting.
+            triangles; ``between``, ``turns``, ``sashing`` and ``set`` go to the setting.
 
     """
     setting: dict[str, Any] = {"set": "straight", "blocks": sections.pop("tile", [[next(iter(blocks))]])}
     if "on_point" in sections:
         setting |= {"set": "on-point", "triangles": {"fabric": "light", "oversize": sections.pop("on_point")}}
-    setting |= {key: sections.pop(key) for key in ("between", "turns", "sashing") if key in sections}
+    setting |= {key: sections.pop(key) for key in ("set", "between", "turns", "sashing") if key in sections}
     text = {
         "title": "A test",
         "version": "1.0.0",

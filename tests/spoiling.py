@@ -14,6 +14,7 @@ WAYS = "ways/small"
 SASHED = "sashed/mat"
 SPUN = "spun/one"
 TAUGHT = "taught/one"
+STRIPPY = "strippy/one"
 
 Change = Callable[[Any], Any]
 """Takes the old value and returns the new one; ``...`` for none at all."""

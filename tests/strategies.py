@@ -285,6 +285,9 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
             sections["sashing"] = draw(_sashings(on_point=True))
     elif draw(st.booleans()):
         sections["sashing"] = draw(_sashings())
+        if draw(st.booleans()):
+            sections["set"] = "strippy"
+            del sections["sashing"]["cornerstone"]
     if draw(st.booleans()):
         sections["binding"] = {"fabric": "dark", "strip": "6" if metric else "2 1/4", "extra": "10"}
     return sections

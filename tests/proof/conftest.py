@@ -49,6 +49,14 @@ PIECED = file_of(
 )
 """A pattern whose back has a strip of spare squares."""
 
+STRIPPY = file_of(
+    {"four": {"grid": ["DL", "LD"], "key": {"D": "dark 3 x 3", "L": "light 3 x 3"}}},
+    set="strippy",
+    sashing={"fabric": "red", "width": "4", "outer": "true"},
+    size="3 x 4",
+)
+"""Columns of blocks with strips between them."""
+
 
 def _planned(text: bytes | str, pattern_id: str) -> dict[str, Booklet]:
     pattern = read_pattern(text if isinstance(text, bytes) else text.encode(), pattern_id).pattern
@@ -66,6 +74,7 @@ def published() -> dict[str, bytes]:
         _planned(SPUN, "spun"),
         _planned(TAUGHT, "taught"),
         _planned(PIECED, "pieced"),
+        _planned(STRIPPY, "strippy"),
     )
     return {
         f"{booklet.pattern.id}/{size}": to_json(booklet).encode()

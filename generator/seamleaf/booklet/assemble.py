@@ -238,6 +238,8 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
             (stone, width, width),
         ):
             bench.place_plain(use, w, h)
+    elif sashing and setting.run == "down":  # a size of one column may have no strip
+        bench.place_plain(sashing.fabric, sashing.width, quilt.layout.h)
     elif sashing:  # a size one block wide has no sash between blocks, and its label is not for the long ones
         bench.place_plain(sashing.fabric, sashing.width, quilt.block_h)
     placed: dict[int, Placed] = {}
@@ -307,6 +309,7 @@ def _set_note(quilt: Quilt) -> SetNote:
         rows=tuple(filter(None, (sum(layout.spots[index].kind == "block" for index in row) for row in layout.rows))),
         centre=Box(w=layout.w, h=layout.h),
         trim_beyond=quilt.pattern.seam,
+        run=quilt.pattern.setting.run,
     )
 
 

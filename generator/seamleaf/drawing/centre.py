@@ -55,7 +55,8 @@ def centre_sketch(desk: Desk) -> Sketch:
     lines = [Line(start=a, end=b, ink=ink) for a, b in (scaled(spots_of(seam.line), scale) for seam in seams)]
     arrows = [_row_arrow(desk, seam, scale, room) for seam in seams]
     starts = row_starts(desk, stamps, scale)
-    title = f"Join the {count_word(len(booklet.rows))} rows in the order of their numbers"
+    what = "columns and strips" if booklet.set.run == "down" else "rows"
+    title = f"Join the {count_word(len(booklet.rows))} {what} in the order of their numbers"
     if any(row.beside for row in booklet.rows):
         title = "Join each row of blocks to the sashes beside it and sew on its side triangles, as its figure says. "
         title += "Then join all rows in the order of their numbers"

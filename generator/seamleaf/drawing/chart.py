@@ -42,7 +42,8 @@ def _chart(desk: Desk, *, turned: bool) -> Sketch:
     way, texts = number_blocks(desk, stamps, ways, Room())
     starts = row_starts(desk, stamps, scale, level=turned) if turned or way is ways[-1] else []
     blocks = [place for place in booklet.places if place.number]
-    title = f"Lay out the {count_word(booklet.set.blocks)} blocks by their numbers, row and place in the row"
+    line = "column" if booklet.set.run == "down" else "row"
+    title = f"Lay out the {count_word(booklet.set.blocks)} blocks by their numbers, {line} and place in the {line}"
     if turned:
         title += ", with the sewing rows level and the quilt on its corner"
     if way is ways[0] and any(place.prints for place in blocks):
@@ -140,6 +141,9 @@ def row_starts(desk: Desk, stamps: Stamps, scale: float, *, level: bool = False)
         left, upper, right, lower = extent_of(
             (Polygon(points=stamps.outline(desk.booklet.places[row.items[0]]), ink=Ink()),)
         )
+        if desk.booklet.set.run == "down":
+            starts.append(_above(row.row, (left + right) / 2, room))
+            continue
         at_left = level or desk.booklet.set.kind == "straight" or left < 1
         for away in (_AWAY, _AWAY + 2 * NUMBER_RADIUS + 2):
             x, y = (
@@ -151,3 +155,13 @@ def row_starts(desk: Desk, stamps: Stamps, scale: float, *, level: bool = False)
         room.take(box)
         starts.append(circled(row.row, (x, y), filled=True))
     return starts
+
+
+def _above(number: int, x: float, room: Room) -> Shape:
+    """Write a column's number above the centre, clear of the last one."""
+    for y in (-_AWAY, -_AWAY - 2 * NUMBER_RADIUS - 2):
+        box = (x - NUMBER_RADIUS, y - NUMBER_RADIUS, x + NUMBER_RADIUS, y + NUMBER_RADIUS)
+        if room.is_free(box):
+            break
+    room.take(box)
+    return circled(number, (x, y), filled=True)

@@ -1,4 +1,4 @@
-"""Row figures: each row laid level with its triangles, block numbers and press arrows."""
+"""Row figures: each row laid level, or upright as a column, with triangles, block numbers and press arrows."""
 
 from __future__ import annotations
 
@@ -26,6 +26,10 @@ _LEAST_BLOCK: Final = 40.0
 _GAP: Final = 16.0
 _LINE_GAP: Final = 14.0
 _MOST_TALL: Final = 600.0
+_COLUMN: Final = 480.0
+_STRIP: Final = 240.0
+"""Length of a column, and of one that is a single strip."""
+_BESIDE: Final = 13.0
 _SHOWN: Final = "#4a4a55"
 _EDGE: Final = Ink(stroke=INK, width=SEAM, rounded=True)
 
@@ -45,9 +49,11 @@ def _row_sketch(desk: Desk, row: Row, small: _Map) -> Sketch:
     ]
     turned = [place.number for place in blocks if place.number and place.pressing_turn % 360]
     later = ", its side triangles left for later" if row.beside else ""
-    title = f"Sew row {row.row} from left to right{later}: {_contents(desk, places)}. {_row_pressing(row)}"
+    down = desk.booklet.set.run == "down"
+    name, way = ("column", "from the top down") if down else ("row", "from left to right")
+    title = f"Sew {name} {row.row} {way}{later}: {_contents(desk, places)}. {_row_pressing(row, name)}"
     if len(places) == 1:
-        title = f"Lay out {_contents(desk, places)} as row {row.row}, in one piece."
+        title = f"Lay out {_contents(desk, places)} as {name} {row.row}, in one piece."
     if turned:
         amount = "a half" if any(place.pressing_turn % 360 == 180 for place in blocks) else "a quarter"
         title += f" Turn {listed(turned)} by {amount} first."
@@ -77,8 +83,8 @@ def _contents(desk: Desk, places: Sequence[Place]) -> str:
     return ", ".join(clauses)
 
 
-def _row_pressing(row: Row) -> str:
-    told = {"before": "toward the start of the row", "after": "toward the end of the row", "open": "open"}
+def _row_pressing(row: Row, name: str) -> str:
+    told = {"before": f"toward the start of the {name}", "after": f"toward the end of the {name}", "open": "open"}
     kinds = list(dict.fromkeys(row.press))
     if not kinds:
         return ""
@@ -107,9 +113,14 @@ def _lines(desk: Desk, row: Row, places: Sequence[Place]) -> list[Shape]:
     """Draw the items of a row level, a gap and an arrow at each seam, broken into lines when there are many."""
     turned = desk.booklet.set.kind == "on-point"
     exact = Stamps(desk, 1, turned=turned)
-    widths = [_width(exact.stamp(place).outline) for place in places]
     block = max(desk.booklet.set.block.w, desk.booklet.set.block.h).to_float()
-    scale, lines = _break(widths, block)
+    if desk.booklet.set.run == "down":
+        heights = [_span(exact.stamp(place).outline, 1) for place in places]
+        room = _STRIP if len(places) == 1 else _COLUMN
+        scale, columns = _break(heights, block, room, _ROW - _BESIDE)
+        return _columns(desk, row, places, Stamps(desk, scale), columns)
+    widths = [_span(exact.stamp(place).outline, 0) for place in places]
+    scale, lines = _break(widths, block, _ROW, _MOST_TALL)
     stamps = Stamps(desk, scale, turned=turned)
     base = stamps.spot(places[len(places) // 2])[1]
     shapes: list[Shape] = []
@@ -145,16 +156,45 @@ def _line(desk: Desk, row: Row, indexes: range, places: Sequence[Place], stamps:
     return shapes
 
 
-def _break(widths: Sequence[float], block: float) -> tuple[float, list[int]]:
-    """Return the scale, and how many items stand in each line: as few lines as leave blocks large enough to see."""
-    best = (0.0, [len(widths)])
-    for count in range(1, len(widths) + 1):
-        lines = _evenly(widths, count)
+def _columns(desk: Desk, row: Row, places: Sequence[Place], stamps: Stamps, columns: Sequence[int]) -> list[Shape]:
+    """Draw the items of a column upright, broken into several beside each other when there are many."""
+    shapes: list[Shape] = []
+    start, across = 0, 0.0
+    for count in columns:
+        drawn: list[Shape] = []
+        y = 0.0
+        for i in range(start, start + count):
+            place, outline = places[i], stamps.stamp(places[i]).outline
+            left, upper, _, lower = extent_of((Polygon(points=outline, ink=Ink()),))
+            parts: list[Shape] = [*draw_place(desk, place, stamps), Polygon(points=outline, ink=_EDGE)]
+            parts += _label(desk, place, outline)
+            drawn.append(Group(parts=tuple(parts), dy=y - upper, tag=f"place {place.unit}"))
+            if place.number:
+                drawn += _number_above(place, left - _BESIDE, y - upper + LABEL / 3)
+            y += lower - upper
+            if i < len(row.press):
+                drawn.append(press_arrow((0, y + _GAP / 2), (0.0, 1.0), row.press[i], length=_GAP - 1))
+            y += _GAP
+        low, _, high, _ = extent_of(tuple(drawn))
+        shapes.append(Group(parts=tuple(drawn), dx=across - low))
+        across += high - low + _LINE_GAP
+        start += count
+    return shapes
+
+
+def _break(sizes: Sequence[float], block: float, room: float, most: float) -> tuple[float, list[int]]:
+    """Return the scale, and how many items stand in each line: as few lines as leave blocks large enough to see.
+
+    A line has ``room`` for items of these sizes; all lines together are at most about ``most`` across.
+    """
+    best = (0.0, [len(sizes)])
+    for count in range(1, len(sizes) + 1):
+        lines = _evenly(sizes, count)
         ends = [sum(lines[:i]) for i in range(len(lines) + 1)]
-        fits = [(_ROW - _GAP * (end - start)) / sum(widths[start:end]) for start, end in pairwise(ends)]
+        fits = [(room - _GAP * (end - start)) / sum(sizes[start:end]) for start, end in pairwise(ends)]
         scale = min(_BLOCK / block, *fits)
         tall = len(lines) * (scale * block + _LINE_GAP + LABEL + 5)
-        if best[0] > 0 and tall > _MOST_TALL:
+        if best[0] > 0 and tall > most:
             break
         best = (scale, lines)
         if scale * block >= _LEAST_BLOCK:
@@ -173,9 +213,9 @@ def _evenly(widths: Sequence[float], count: int) -> list[int]:
     return [items for items in lines if items]
 
 
-def _width(outline: tuple[Spot, ...]) -> float:
-    xs = [x for x, _ in outline]
-    return max(xs) - min(xs)
+def _span(outline: tuple[Spot, ...], axis: int) -> float:
+    places = [spot[axis] for spot in outline]
+    return max(places) - min(places)
 
 
 def _label(desk: Desk, place: Place, spots: tuple[Spot, ...]) -> list[Text]:
@@ -197,6 +237,8 @@ def name_of(desk: Desk, place: Place) -> str:
     """Return what words call a place: what it is, and its label if it is a single patch, else its unit."""
     pieces = desk.pieces(place.unit)
     name = pieces[0].label if len(pieces) == 1 else place.unit
+    if place.kind == "sash" and desk.booklet.set.run == "down":
+        return f"strip {name}"
     return f"{place.kind} triangle {name}" if place.kind in ("side", "corner") else f"{place.kind} {name}"
 
 

@@ -120,13 +120,14 @@ def join_seams(quilt: Quilt) -> list[Seam]:
         press: Press = "after"
         if straight:
             last = layout.spots[row[-1]]
-            y = last.y + last.h * HALF
-            line = ((ZERO, y), (w, y))
+            right, bottom = last.x + last.w * HALF, last.y + last.h * HALF
+            down = quilt.pattern.setting.run == "down"
+            line = ((right, ZERO), (right, h)) if down else ((ZERO, bottom), (w, bottom))
             if (
                 any(layout.spots[index].kind == "block" for index in layout.rows[number])
                 and quilt.pattern.setting.sashing
             ):
-                press = "before"  # toward the sash row, which lies above
+                press = "before"  # toward the sash row, which lies above, or the strip at the left
         else:
             reach = diagonal * (number + HALF)  # the seam runs along x + y = reach
             start = (ZERO, reach) if reach < h else (reach - h, h)
@@ -220,6 +221,9 @@ def _corner_seams(inner: _Edges, outer: _Edges) -> list[tuple[str, Line, Line, P
 
 def _between(quilt: Quilt, first: Spot, second: Spot) -> tuple[Point, Point]:
     """Return the shared edge of two neighbours of a row."""
+    if quilt.pattern.setting.run == "down":
+        y, half = first.y + first.h * HALF, first.w * HALF
+        return ((first.x - half, y), (first.x + half, y))
     if quilt.pattern.setting.set == "straight":
         x, half = first.x + first.w * HALF, first.h * HALF
         return ((x, first.y - half), (x, first.y + half))

@@ -94,6 +94,11 @@ class SetNote:
     side_triangles: int
     corner_triangles: int
     rows: Annotated[tuple[int, ...], "blocks in each row, in row order; sash rows left out"]
+    run: Annotated[
+        Literal["across", "down"],
+        "down: the rows of a straight set are columns, numbered from the left and sewn from the top down, and each "
+        "strip between them is a row of its own",
+    ] = "across"
     centre: Annotated[Box, "finished size of the joined rows, exact"]
     trim_beyond: Annotated[Length, "what is left beyond the block points when the centre's edge is trimmed: the seam"]
 
@@ -314,7 +319,10 @@ class Row:
     """One row; row 1 holds the top left corner of the quilt."""
 
     row: int
-    items: Annotated[tuple[int, ...], "indexes into places, left to right (on point: lower left to upper right)"]
+    items: Annotated[
+        tuple[int, ...],
+        "indexes into places, left to right (on point: lower left to upper right; where rows run down: top to bottom)",
+    ]
     press: Annotated[tuple[Press, ...], "one a seam of the row, in sewing order: before is toward the start of the row"]
     beside: Annotated[int | None, "row of sashes that is joined to this one before its side triangles are sewn on"]
     left_open: Annotated[
@@ -330,8 +338,8 @@ class Gate:
 
     after: Literal["unit", "block", "row", "centre", "border"]
     of: Annotated[str, "unit id, number of the row or of the border, or centre"]
-    w: Annotated[Length | None, "unfinished width expected, of a row its length; null for a row with slanting ends"]
-    h: Annotated[Length, "unfinished height expected, of a row its width"]
+    w: Annotated[Length | None, "unfinished width expected, as it lies; null for a row with slanting ends"]
+    h: Annotated[Length, "unfinished height expected, of a row with slanting ends its width"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -304,7 +304,9 @@ class _Viewer:
         numbers = [place.number for place in map(self.book.booklet.places.__getitem__, row.items) if place.number]
         shown = [text for text in self.drawing.texts if re.fullmatch(r"\d+\.\d+", text)]
         self.findings.expect(shown == numbers, COUNTS, "", f"row {of} shows {shown}, its blocks are {numbers}")
-        ways: list[Way] = [{"before": (-1, 0), "after": (1, 0)}.get(press, press) for press in row.press]
+        way = (0, 1) if self.book.booklet.set.run == "down" else (1, 0)
+        told: dict[str, Way] = {"before": (-way[0], -way[1]), "after": way}
+        ways: list[Way] = [told.get(press, press) for press in row.press]
         message = f"the arrows of row {of} are {self.drawing.arrows}, it is pressed {list(row.press)}"
         self.findings.expect(self.drawing.arrows == ways, ARROWS, "", message)
 

@@ -29,9 +29,12 @@ def check_gates(book: Book, findings: Findings) -> None:
             expected["unit", id_] = size.sides
     row = _first_row(book)
     if row is not None:
-        number, across = row
-        length = booklet.set.centre.w + around if booklet.set.kind == "straight" else None
-        expected["row", number] = (length, across + around)
+        number, block = row
+        if booklet.set.run == "down":
+            expected["row", number] = (block[0] + around, booklet.set.centre.h + around)
+        else:
+            length = booklet.set.centre.w + around if booklet.set.kind == "straight" else None
+            expected["row", number] = (length, block[1] + around)
     expected["centre", "centre"] = (booklet.set.centre.w + around, booklet.set.centre.h + around)
     for border in booklet.borders:
         expected["border", str(border.order)] = (border.after.w + around, border.after.h + around)
@@ -51,12 +54,12 @@ def _key(gate: Gate) -> tuple[str, str]:
     return ("unit" if gate.after == "block" else gate.after, gate.of)
 
 
-def _first_row(book: Book) -> tuple[str, Length] | None:
-    """Return the first row of several pieces that holds a block, and the block's finished height as it lies."""
+def _first_row(book: Book) -> tuple[str, tuple[Length, Length]] | None:
+    """Return the first row of several pieces that holds a block, and the block's finished sides as it lies."""
     places, units = book.booklet.places, {unit.id: unit for unit in book.booklet.units}
     for row in book.booklet.rows:
         blocks = [places[item] for item in row.items if places[item].kind == "block"]
         if blocks and len(row.items) > 1 and blocks[0].unit in units:
             w, h = units[blocks[0].unit].finished.sides
-            return str(row.row), w if blocks[0].turn % 180 in (90, 135) else h
+            return str(row.row), (h, w) if blocks[0].turn % 180 in (90, 135) else (w, h)
     return None

@@ -48,13 +48,14 @@ def check_set(book: Book, findings: Findings) -> None:
     w, h = note.block.sides
     message = f"blocks of {say(note.block)} cannot stand on point"
     findings.expect(not on_point or w == h, SET, note.block.pointer, message)
+    findings.expect(not on_point or note.run == "across", SET, f"{at}/run", "rows on point run neither across nor down")
     if on_point:
         edge = _check_diagonal_sashing(book, counts, findings)
         pitch = w + abs(edge)
         centre = (pitch * m + edge) * ROOT2, (pitch * n + edge) * ROOT2
     else:
         sash, extra = _check_sashing(book, counts, findings)
-        centre = w * m + sash * (m + extra), h * n + sash * (n + extra)
+        centre = w * m + sash * (m + extra), h * n + (ZERO if note.run == "down" else sash * (n + extra))
     findings.expect_equal(note.centre.sides, centre, SET, note.centre.pointer, "finished centre")
     findings.expect_equal(note.trim_beyond, book.seam, SET, f"{at}/trim_beyond", "left beyond the block points")
     rows = [sum(book.booklet.places[item].kind == "block" for item in row.items) for row in book.booklet.rows]
@@ -67,12 +68,19 @@ def _check_sashing(book: Book, counts: Counter[str], findings: Findings) -> tupl
 
     With cornerstones, m x n blocks have m(n-1) + n(m-1) sashes and (m-1)(n-1) cornerstones between them, or
     m(n+1) + n(m+1) and (m+1)(n+1) with a sash round all; without cornerstones every second row is one long sash.
+    m columns of a strippy set have m-1 strips between them, or m+1 with those at the edges.
     """
     m, n = book.booklet.set.across, book.booklet.set.down
     if not counts["sash"]:
         findings.expect(not counts["cornerstone"], PLACES, "/places", "cornerstones without sashes")
         return ZERO, 0
     stated = counts["sash"], counts["cornerstone"]
+    if book.booklet.set.run == "down":
+        for extra in (-1, 1):
+            if stated == (m + extra, 0):
+                return _strip_width(book), extra
+        findings.add(PLACES, "/places", f"{stated[0]} strips and {stated[1]} cornerstones for {m} columns")
+        return ZERO, 0
     for extra in (-1, 1):
         between, corners = (m + extra) * n, (m + extra) * (n + extra)
         if stated in ((between + m * (n + extra), corners), (between + n + extra, 0)):
@@ -99,6 +107,13 @@ def _check_diagonal_sashing(book: Book, counts: Counter[str], findings: Findings
         return -_sash_width(book)
     findings.add(PLACES, "/places", f"{stated[0]} sashes and {stated[1]} cornerstones for {m} x {n} blocks on point")
     return ZERO
+
+
+def _strip_width(book: Book) -> Length:
+    """Return the width of a strip between columns as it lies: it may be wider than the columns are long."""
+    strip = next(place for place in book.booklet.places if place.kind == "sash")
+    finished = book.units[strip.unit].finished
+    return finished.h if strip.turn % 180 == 90 else finished.w
 
 
 def _sash_width(book: Book) -> Length:
@@ -235,11 +250,18 @@ def check_rows(book: Book, findings: Findings) -> None:
 def _depth(book: Book, row: Row) -> Length:
     """Return how far a row lies from the top left corner, across the way it runs."""
     place = book.booklet.places[row.items[0]]
+    if book.booklet.set.run == "down":
+        return place.x
     return place.y if book.booklet.set.kind == "straight" else place.x + place.y
 
 
 def _check_order(book: Book, row: Row, findings: Findings) -> None:
     places = [book.booklet.places[item] for item in row.items]
+    if book.booklet.set.run == "down":
+        for index, (a, b) in enumerate(pairwise(places), 1):
+            message = f"row {row.row} does not run in one line from top to bottom"
+            findings.expect(a.y < b.y and a.x == b.x, ROWS, f"{row.pointer}/items/{index}", message)
+        return
     on_point = book.booklet.set.kind == "on-point"
     sashed = any(place.kind == "sash" for place in book.booklet.places)
     for index, (a, b) in enumerate(pairwise(places), 1):

@@ -84,6 +84,7 @@ class SetNote(Record):
     side_triangles: int
     corner_triangles: int
     rows: tuple[int, ...]
+    run: Literal["across", "down"]
     centre: Box
     trim_beyond: Length
 

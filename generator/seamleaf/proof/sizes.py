@@ -48,6 +48,7 @@ def _compare(first: Booklet, other: Booklet, findings: Findings) -> None:
         ("/unit", first.unit, other.unit),
         ("/seam", first.seam, other.seam),
         ("/set/kind", first.set.kind, other.set.kind),
+        ("/set/run", first.set.run, other.set.run),
         ("/set/block", _drawn(first), _drawn(other)),
     )
     for pointer, a, b in alike:

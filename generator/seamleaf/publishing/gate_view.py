@@ -15,6 +15,8 @@ class GateView:
     at: str
     after: str
     of: str
+    key: str
+    """Ends the keys of its sentences: what it comes after, a row that runs down being a column."""
     across: bool
     """Whether only the width of a row can be told, because its ends slant."""
 
@@ -22,6 +24,12 @@ class GateView:
 def gate_views(booklet: Booklet) -> tuple[GateView, ...]:
     """Return the stops of one size in the order of the work."""
     return tuple(
-        GateView(at=pointer("gates", index), after=gate.after, of=gate.of, across=gate.w is None)
+        GateView(
+            at=pointer("gates", index),
+            after=gate.after,
+            of=gate.of,
+            key="column" if gate.after == "row" and booklet.set.run == "down" else gate.after,
+            across=gate.w is None,
+        )
         for index, gate in enumerate(booklet.gates)
     )

@@ -92,6 +92,8 @@ class LayoutView:
     """The layout pages of one size."""
 
     on_point: bool
+    run: Literal["across", "down"]
+    """Whether rows run across, or are columns with strips between them."""
     blocks: tuple[BlockView, ...]
     roles: bool
     """Whether blocks take prints of a bundle."""
@@ -135,6 +137,7 @@ def layout_view(booklet: Booklet) -> LayoutView:
     pressing = booklet.pressing
     return LayoutView(
         on_point=booklet.set.kind == "on-point",
+        run=booklet.set.run,
         blocks=tuple(
             _block(booklet, index, roles)
             for row in booklet.rows
@@ -177,11 +180,16 @@ def _kinds(booklet: Booklet, placed: tuple[str, ...]) -> tuple[KindView, ...]:
 def _between(booklet: Booklet) -> tuple[BetweenView, ...]:
     """List what is not a block, in the order of the places; each is a unit of its own, so its count is the places'."""
     index = {unit.id: index for index, unit in enumerate(booklet.units)}
-    kinds = dict.fromkeys((place.kind, place.unit) for place in booklet.places if place.kind != "block")
+    kinds = dict.fromkeys((_kind(booklet, place), place.unit) for place in booklet.places if place.kind != "block")
     return tuple(
         BetweenView(kind=kind, label=_label(booklet, unit), at=pointer("units", index[unit], "count"))
         for kind, unit in kinds
     )
+
+
+def _kind(booklet: Booklet, place: Place) -> str:
+    """Return what the pages call a place: the sashing of a strippy set is its strips."""
+    return "strip" if place.kind == "sash" and booklet.set.run == "down" else place.kind
 
 
 def _label(booklet: Booklet, unit_id: str) -> str:
@@ -221,7 +229,7 @@ def _row(booklet: Booklet, index: int, row: Row) -> RowView:
         items=tuple(
             ItemView(
                 at=pointer("places", item),
-                kind=booklet.places[item].kind,
+                kind=_kind(booklet, booklet.places[item]),
                 label=_label(booklet, booklet.places[item].unit),
                 press=press,
             )

@@ -200,7 +200,7 @@ def _size_pages(
         "pattern": booklet.pattern,
         "size_title": booklet.size.title,
         "book": wording.say("page.book", **book),
-        "set": booklet.set.kind,
+        "set": "strippy" if booklet.set.run == "down" else booklet.set.kind,
         "metric": booklet.unit == "cm",
         "covers_bed": booklet.size.cover is not None,
         "tucks": booklet.size.cover is not None and bool(booklet.size.cover.tuck),

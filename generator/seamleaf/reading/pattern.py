@@ -256,7 +256,7 @@ class Triangles:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """How blocks fill the centre."""
+    """How blocks fill the centre; a strippy set is a straight one whose rows run down, with its strips as sashing."""
 
     set: Literal["straight", "on-point"]
     blocks: Tile
@@ -265,6 +265,8 @@ class Setting:
     sashing: Sashing | None
     triangles: Triangles | None
     where: Mark = field(compare=False)
+    run: Literal["across", "down"] = "across"
+    """Which way a straight set's rows run: down where columns of blocks stand between strips as long as they are."""
 
 
 Widths = tuple[Length, ...]

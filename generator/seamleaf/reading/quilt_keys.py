@@ -87,8 +87,8 @@ SETTING: Final = Keys(
     of="the setting",
     required={
         "set": Key(
-            form=words_of("straight", "on-point"),
-            meaning="Whether blocks stand on a side or on a point.",
+            form=words_of("straight", "on-point", "strippy"),
+            meaning="Whether blocks stand on a side or on a point; strippy: in columns with strips between them.",
             example="straight",
         ),
         "blocks": Key(
@@ -113,7 +113,7 @@ SETTING: Final = Keys(
         ),
         "sashing": Key(
             form=keys_of("sashing", "keys of the sashing"),
-            meaning="Strips between the blocks.",
+            meaning="Strips between the blocks; in a strippy set between its columns, each as long as a column.",
             without="no sashing",
             example="{fabric: ground, width: 1 1/2}",
         ),
@@ -127,6 +127,7 @@ SETTING: Final = Keys(
     cases=(
         Case(key="set", value="straight", bars=("between", "triangles")),
         Case(key="set", value="on-point", needs=("triangles",)),
+        Case(key="set", value="strippy", needs=("sashing",), bars=("between", "triangles")),
     ),
 )
 SASHING: Final = Keys(

@@ -17,7 +17,6 @@ _TEMPLATE: Final = (
 )
 _HALF_RECTANGLE: Final = ("half-rectangle triangles, which Seamleaf cannot plan yet", "half-squares")
 _THREE: Final = ("a three-triangle square, which Seamleaf cannot plan yet", "half-squares or quarter-squares")
-_STRIPPY: Final = ("a strippy set, which Seamleaf cannot plan yet", "straight or on-point")
 _MEDALLION: Final = ("a medallion set, which Seamleaf cannot plan yet", "straight or on-point")
 _PIECED_BORDER: Final = ("a pieced border, which Seamleaf cannot plan yet", "borders of one fabric each")
 _SCALLOPED: Final = ("a scalloped edge, which Seamleaf cannot plan", "a straight edge")
@@ -35,7 +34,7 @@ _REFUSED: Final = {
     "polygon": _TEMPLATE, "trapezoid": _TEMPLATE, "parallelogram": _TEMPLATE,
     "half-rectangle": _HALF_RECTANGLE, "half-rectangles": _HALF_RECTANGLE,
     "three-triangle": _THREE, "three-triangle-square": _THREE, "three-triangles": _THREE,
-    "strippy": _STRIPPY, "medallion": _MEDALLION, "pieced": _PIECED_BORDER, "pieced-border": _PIECED_BORDER,
+    "medallion": _MEDALLION, "pieced": _PIECED_BORDER, "pieced-border": _PIECED_BORDER,
     "scallop": _SCALLOPED, "scalloped": _SCALLOPED, "embroidery": _EMBROIDERY,
 }  # fmt: skip
 

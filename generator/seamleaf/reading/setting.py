@@ -17,7 +17,7 @@ from seamleaf.reading.wording import one_of, quoted, shown
 
 _TURNS: Final[dict[str, Turn]] = {"0": 0, "90": 90, "180": 180, "270": 270}
 _A_TILE: Final = "a list of rows of blocks, such as [[light, dark], [dark, light]]"
-_KINDS: Final[tuple[Literal["straight", "on-point"], ...]] = ("straight", "on-point")
+_KINDS: Final[tuple[Literal["straight", "on-point", "strippy"], ...]] = ("straight", "on-point", "strippy")
 _BLOCK_TURNS: Final[tuple[Literal["free", "fixed"], ...]] = ("free", "fixed")
 
 
@@ -51,14 +51,18 @@ class SettingReader:
             sashing=sashing,
             triangles=triangles if on_point else None,
             where=where,
+            run="down" if kind == "strippy" else "across",
         )
 
     def _check_kind(self, fields: Fields, kind: str | None) -> None:
         """Report what belongs to the other kind of set."""
-        if kind == "straight":
+        if kind in ("straight", "strippy"):
             for key in ("between", "triangles"):
                 if key in fields:
-                    self._report.add(fields.key(key), f"{key} in a straight set", f"{key} only in an on-point set")
+                    self._report.add(fields.key(key), f"{key} in a {kind} set", f"{key} only in an on-point set")
+            if kind == "strippy" and "sashing" not in fields:
+                expected = "the key 'sashing' with the fabric and the width of the strips between the columns"
+                self._report.add(fields.where, "a strippy set without 'sashing'", expected)
         elif kind == "on-point" and "triangles" not in fields:
             self._report.add(
                 fields.where, "an on-point set without 'triangles'", "the key 'triangles' with their fabric"
@@ -114,6 +118,10 @@ class SettingReader:
         fabric = self._use(inner["fabric"])
         width = self._scalars.length(inner["width"], None)
         cornerstone = self._use(inner["cornerstone"])
+        if kind == "strippy" and cornerstone is not None:
+            expected = "none: the strips of a strippy set are as long as its columns"
+            self._report.add(inner.key("cornerstone"), "cornerstones in a strippy set", expected)
+            cornerstone = None
         outer = self._scalars.flag(inner["outer"], default=kind == "on-point")
         if fabric is None or width is None:
             return None

@@ -71,6 +71,10 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
         found.append((setting.sashing.where, "sashing on point without cornerstones", expected))
     if setting.triangles and setting.triangles.float:
         found.append((setting.triangles.where, "blocks that float", "'float: 0', in this version"))
+    strip = setting.sashing.fabric if setting.sashing and setting.run == "down" else None
+    if strip and strip.fabric in pattern.fabrics and not pattern.fabrics[strip.fabric].is_yardage:
+        source = pattern.fabrics[strip.fabric].source_text
+        found.append((strip.where, f"strips as long as a column from {source}", "yardage, which gives long strips"))
     return [Problem(where, what, expected) for where, what, expected in found]
 
 

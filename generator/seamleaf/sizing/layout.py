@@ -3,6 +3,7 @@
 The lattice: blocks stand on whole-number cells (``column``, ``line``) of their own frame, the frame that is
 turned by 45 degrees on point. A straight set's rows run along lines, an on-point set's along columns, because
 its rows climb from lower left to upper right while the block's own y axis falls from upper right to lower left.
+A strippy set is straight, but its rows run down along columns, and the strips between them are rows of their own.
 
 On point, with m blocks across and n down, there are mn blocks in the outer grid and (m-1)(n-1) in the inner
 one, 2(m+n-2) side triangles and 4 corner triangles, in m+n-1 diagonal rows (derived; counts also at
@@ -44,12 +45,15 @@ def centre_size(setting: Setting, across: int, down: int, w: Length, h: Length) 
     if setting.set == "on-point":
         return diagonal_size(setting, across, down, w)
     sash, edges = (setting.sashing.width, 1 if setting.sashing.outer else -1) if setting.sashing else (Length(0), 0)
-    return (w * across + sash * (across + edges), h * down + sash * (down + edges))
+    wide = w * across + sash * (across + edges)
+    return (wide, h * down if setting.run == "down" else h * down + sash * (down + edges))
 
 
 def lay_out(setting: Setting, across: int, down: int, w: Length, h: Length) -> Layout:
     """Place every block and triangle of an ``across`` x ``down`` set of blocks of finished size w x h."""
-    if setting.set == "straight":
+    if setting.run == "down":
+        spots = _strippy(setting, across, down, w, h)
+    elif setting.set == "straight":
         spots = _straight(setting, across, down, w, h)
     else:
         spots = lay_diagonally(setting, across, down, w)
@@ -59,7 +63,9 @@ def lay_out(setting: Setting, across: int, down: int, w: Length, h: Length) -> L
             rows.setdefault(spot.row, []).append(index)
 
     def along(index: int) -> int:
-        """Sewing order in a row: to the right; on point up to the right, which is against the block's y axis."""
+        """Sewing order in a row: right, or down; on point up to the right, which is against the block's y axis."""
+        if setting.run == "down":
+            return spots[index].line
         return spots[index].column if setting.set == "straight" else -spots[index].line
 
     width, height = centre_size(setting, across, down, w, h)
@@ -91,6 +97,37 @@ def _straight(setting: Setting, across: int, down: int, w: Length, h: Length) ->
                     line=line,
                     row=row,
                     inner=kind == "block" and sashing is None and (column + line) % 2 == 1,
+                    cell=cell,
+                )
+            )
+    return spots
+
+
+def _strippy(setting: Setting, across: int, down: int, w: Length, h: Length) -> list[Spot]:
+    """Place columns of blocks, and between them, or round them too, strips as long as a column.
+
+    Each is a row, numbered from the left. Blocks stand in even columns of the lattice and in all its lines.
+    """
+    assert setting.sashing is not None  # noqa: S101 -- reading demands it
+    spots: list[Spot] = []
+    for row, (column, x, width) in enumerate(_sashed(across, w, setting.sashing), 1):
+        is_strip = bool(column % 2)
+        for line in range(1 if is_strip else down):
+            height = h * down if is_strip else h
+            fabric = setting.sashing.fabric
+            cell = plain_cell(fabric) if is_strip else cell_of(setting.blocks, column // 2, line)
+            spots.append(
+                Spot(
+                    kind="sash" if is_strip else "block",
+                    x=x + width * HALF,
+                    y=h * line + height * HALF,
+                    w=width,
+                    h=height,
+                    turn=cell.turn,
+                    column=column,
+                    line=line,
+                    row=row,
+                    inner=not is_strip and (column // 2 + line) % 2 == 1,
                     cell=cell,
                 )
             )

@@ -21,9 +21,13 @@ def press_row(quilt: Quilt, row: Sequence[int]) -> tuple[Direction, ...]:
     On point toward the setting triangles and the blocks of the inner grid: then the seams of one row butt those
     of the next at every corner of a block (derived: along each line that crosses the rows the sides alternate).
     Straight: rows in turn one way and the other (grammilousgarden.blogspot.com 2015/04); with sashing always toward
-    the sash, so that block rows butt sash rows at every cornerstone (common practice, no source).
+    the sash, so that block rows butt sash rows at every cornerstone (common practice, no source). Columns of a strippy
+    set meet strips only, which have no seam to butt: all of theirs go down.
     """
     spots = [quilt.layout.spots[index] for index in row]
+    if quilt.pattern.setting.run == "down":
+        downward: Direction = "after"
+        return (downward,) * (len(spots) - 1)
     if quilt.pattern.setting.sashing:
         return tuple(_to_sash(first, second) for first, second in pairwise(spots))
     if quilt.pattern.setting.set == "straight":
@@ -80,4 +84,5 @@ def _between_sashed_rows(diagonal: Diagonal, rows: Sequence[tuple[Direction, ...
 
 def _along(quilt: Quilt, spot: Spot) -> int:
     """Return where the seam before a place ends on the line between rows, counted in blocks."""
-    return spot.column if quilt.pattern.setting.set == "straight" else -spot.line
+    setting = quilt.pattern.setting
+    return spot.column if setting.set == "straight" and setting.run == "across" else -spot.line

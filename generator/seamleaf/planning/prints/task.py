@@ -25,15 +25,16 @@ def task_of(
     roles = _roles(drafts, {block.unit for block in placed.values()}, bundles)
     spots = quilt.layout.spots
     on_point = quilt.pattern.setting.set == "on-point"
+    pitch = 2 if quilt.pattern.setting.run == "down" else 1  # blocks of a strippy set stand in every second column
     blocks = [spot for spot in spots if spot.kind == "block"]
     return PrintsTask(
         seed=seed_of(quilt.pattern.id, quilt.pattern.version, quilt.size.id),
         on_point=on_point,
-        step=2 if quilt.pattern.setting.sashing else 1,
-        wide=max(spot.column - spot.line if on_point else spot.column for spot in blocks),
+        step=2 if quilt.pattern.setting.sashing and pitch == 1 else 1,
+        wide=max(spot.column - spot.line if on_point else spot.column // pitch for spot in blocks),
         high=max(spot.column + spot.line if on_point else spot.line for spot in blocks),
         cells=tuple(
-            (index, placed[index].unit, spots[index].column, spots[index].line)
+            (index, placed[index].unit, spots[index].column // pitch, spots[index].line)
             for row in quilt.layout.rows
             for index in row
             if index in placed and placed[index].unit in roles
