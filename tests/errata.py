@@ -503,6 +503,7 @@ OUR_OWN = [
     ),
     Erratum("M103", "columns are said to be rows", STRIPPY, "rows", {"/set/run": "across"}),
     Erratum("M104", "a strip is as long as the quilt is wide", STRIPPY, "outline", {"/units/P1/finished/h": "34"}),
+    Erratum("M78", "a quilt is shown on a mattress of another bed", CRIB, "bed", {"/size/bed/w": "76"}),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

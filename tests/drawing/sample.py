@@ -21,8 +21,11 @@ from seamleaf.booklet.record import (
     Box,
     Buy,
     Cut,
+    Estimates,
     FabricNote,
     Outline,
+    Pace,
+    PaceNote,
     Package,
     PatchNote,
     PatternNote,
@@ -33,17 +36,21 @@ from seamleaf.booklet.record import (
     Region,
     Row,
     Seam,
+    SeamSum,
     SeamTest,
     SetNote,
     Sheet,
     SheetPart,
     SizeNote,
     Take,
+    ThreadNote,
+    TimeNote,
     Totals,
     Unit,
 )
 from seamleaf.lengths import Length
 
+A_PACE = Pace(least=30, most=80)
 R2 = Length(0, 1)
 D = R2 * 8
 """Diagonal of a block."""
@@ -266,7 +273,7 @@ BOOKLET = Booklet(
     pattern=PatternNote(
         id="small-star", title="Small Star", version="1.0.0", designer="Ada Marrow", summary="Five stars.", skill="any"
     ),
-    size=SizeNote(id="wall", title="Wall", scale=1, cover=None),
+    size=SizeNote(id="wall", title="Wall", scale=1, cover=None, bed=Box(w=Length(39), h=Length(75))),
     unit="in",
     seam=Length(Fraction(1, 4)),
     seam_test=SeamTest(strip=Length(Fraction(3, 2)), middle=Length(1), whole=Length(Fraction(7, 2))),
@@ -322,6 +329,13 @@ BOOKLET = Booklet(
     offcuts=(),
     classes=(),
     totals=Totals(sheets=19, patches=72, units=68),
+    estimates=Estimates(
+        cuts=60,
+        seams=(SeamSum(of="units", count=60, length=Length(200)),),
+        thread=ThreadNote(ratio=Fraction(5, 2), waste=Fraction(1, 5), amounts=()),
+        paces=PaceNote(cuts=A_PACE, seams=A_PACE, presses=A_PACE, pinned=A_PACE),
+        time=TimeNote(works=(), least=1, most=2),
+    ),
     cautions=(),
 )  # fmt: skip
 

@@ -132,7 +132,7 @@ def test_figure_ids_are_unique_and_safe_as_file_names(name: str) -> None:
 @EVERY_BOOKLET
 def test_every_part_of_a_booklet_has_its_figure(name: str) -> None:
     booklet, shown = booklets()[name], sketches(name)
-    expected = {"quilt", "grey", "lines", "layout", "key", "legend", "centre", "backing", "binding"}
+    expected = {"quilt", "bed", "grey", "lines", "layout", "key", "legend", "centre", "backing", "binding"}
     expected |= {"layout-rows"} if booklet.set.kind == "on-point" else set()
     expected |= {"wrong-pinwheel"} if name == "spun" else {"wrong-nine"} if name == "a and b" else set()
     expected |= {f"border-{border.order}" for border in booklet.borders}

@@ -95,7 +95,8 @@ BEYOND_FORM = {
     "block that uses itself", "cycle through a centre", "cycle through a diamond", "long cycle",
     "two ways into a cycle",
     # sums, and measures that the unit decides
-    "border range of many steps", "border range past its steps", "pace from quick to slow", "border range upside down", "patch of width zero",
+    "border range of many steps", "border range past its steps", "pace from quick to slow",
+    "border range upside down", "patch of width zero",
     "patch over 400 in", "patch that divides by zero", "seam too wide", "seam too wide in centimetres",
     "session of more than a day", "too many blocks", "usable larger than the piece",
     # what two places show together

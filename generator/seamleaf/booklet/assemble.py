@@ -11,6 +11,7 @@ from seamleaf.booklet.finish import backing_fabric, plan_finish
 from seamleaf.booklet.material import plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.lengths import Length
+from seamleaf.planning.beds import plan_bed
 from seamleaf.planning.estimates import plan_estimates
 from seamleaf.planning.gates import plan_gates
 from seamleaf.planning.joining import (
@@ -292,7 +293,8 @@ def _size_note(quilt: Quilt) -> SizeNote:
             foot=height - long - bed.tuck,
         )
     scale = int(quilt.scale) if quilt.scale.denominator == 1 else quilt.scale
-    return SizeNote(id=quilt.size.id, title=quilt.size.title, scale=scale, cover=cover)
+    shown = plan_bed(*quilt.finished, bed, quilt.pattern.measures)
+    return SizeNote(id=quilt.size.id, title=quilt.size.title, scale=scale, cover=cover, bed=shown)
 
 
 def _set_note(quilt: Quilt) -> SetNote:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from seamleaf.booklet.record import Booklet
 from seamleaf.drawing.backing import backing_sketch
+from seamleaf.drawing.bed import bed_sketch
 from seamleaf.drawing.block import block_sketches
 from seamleaf.drawing.borders import border_sketches
 from seamleaf.drawing.centre import centre_sketch
@@ -38,6 +39,7 @@ def draw_sketches(booklet: Booklet) -> tuple[Sketch, ...]:
 def _sketches(desk: Desk) -> list[Sketch]:
     return [
         *quilt_sketches(desk),
+        bed_sketch(desk),
         *layout_sketches(desk),
         key_sketch(desk),
         legend_sketch(desk),

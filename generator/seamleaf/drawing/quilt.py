@@ -31,7 +31,18 @@ def _scale(booklet: Booklet) -> float:
 
 def _quilt(desk: Desk) -> Sketch:
     booklet = desk.booklet
-    scale = _scale(booklet)
+    parts = whole_quilt(desk, _scale(booklet))
+    size = box_text(booklet, booklet.finished.w, booklet.finished.h)
+    title = (
+        f"Make {booklet.pattern.title} in size {booklet.size.title}, {size}: {count_word(booklet.set.blocks)} blocks"
+    )
+    title += f" and {count_word(len(booklet.borders))} border{'s' if len(booklet.borders) != 1 else ''}."
+    return Sketch(id="quilt", kind="quilt", title=title, scene=lay_out([Panel(parts=tuple(parts))], width=PAGE))
+
+
+def whole_quilt(desk: Desk, scale: float) -> list[Shape]:
+    """Draw the quilt, bound; ``scale`` is in points a unit of length."""
+    booklet = desk.booklet
     parts = _borders(desk, scale)
     stamps = Stamps(desk, scale)
     left, top = centre_corner(booklet, scale, within=booklet.finished)
@@ -40,12 +51,7 @@ def _quilt(desk: Desk) -> Sketch:
         shapes = draw_place(desk, place, stamps, seams=False)
         parts.append(Group(parts=tuple(shapes), dx=left + dx, dy=top + dy, tag=f"place {place.unit}"))
     parts.append(_binding_edge(desk, scale))
-    size = box_text(booklet, booklet.finished.w, booklet.finished.h)
-    title = (
-        f"Make {booklet.pattern.title} in size {booklet.size.title}, {size}: {count_word(booklet.set.blocks)} blocks"
-    )
-    title += f" and {count_word(len(booklet.borders))} border{'s' if len(booklet.borders) != 1 else ''}."
-    return Sketch(id="quilt", kind="quilt", title=title, scene=lay_out([Panel(parts=tuple(parts))], width=PAGE))
+    return parts
 
 
 def _grey(desk: Desk, quilt: Sketch) -> Sketch:

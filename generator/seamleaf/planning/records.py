@@ -62,6 +62,7 @@ class SizeNote:
     title: str
     scale: Annotated[Fraction | int, "what the blocks and the set are multiplied by in this size; 1 as they are drawn"]
     cover: Annotated[CoverNote | None, "the bed it was worked out for; null when its blocks are given"]
+    bed: Annotated[Box, "mattress that it is shown on: of that bed, or the largest of the trade that it hangs over"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
+from seamleaf.proof.beds import check_bed
 from seamleaf.proof.book import Book, open_book
 from seamleaf.proof.cutting import check_cutting
 from seamleaf.proof.estimates import check_estimates
@@ -116,6 +117,7 @@ def prove_booklet(booklet: Booklet, findings: Findings) -> Summary:
         check_rows(book, findings)
         check_gates(book, findings)
         check_estimates(book, findings)
+        check_bed(book, findings)
         check_finish(book, findings)
         check_prints(book, findings)
         check_colours(book, findings)

@@ -52,6 +52,7 @@ class SizeNote(Record):
     title: str
     scale: Fraction | int
     cover: Cover | None
+    bed: Box
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

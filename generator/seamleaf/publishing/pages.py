@@ -40,6 +40,10 @@ STAGES: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish",
 _FIRST: Final = "glance"
 _PAPER: Final = "print"
 _NEW_SHEETS: Final = ("buy", "cut", "piece", "layout", "finish")
+_BED: Final = "bed"
+"""Kind of the figures that show all sizes to one scale."""
+_BED_LEAST: Final = 140.0
+"""Points that stand for the whole width of a card where every size is small."""
 _SWATCHES: Final = 14
 """How many colours of a bundle a swatch shows at most."""
 
@@ -254,6 +258,7 @@ def _pattern_page(
         pattern=pattern,
         sizes=sizes,
         fabrics=fabric_views(next(iter(booklets.values()))),
+        widest=max(_BED_LEAST, *(size["wide"] for size in sizes)),
         swatches=_SWATCHES,
         proved=proved,
         history=f"{HISTORY}/index.html" if history else "",
@@ -275,6 +280,7 @@ def size_card(
         "pictures": Pictures(figures, folder),
         "fabrics": {view.id: view for view in fabric_views(booklet)},
         "estimate": estimate_view(booklet),
+        "wide": max((figure.width for figure in figures if figure.kind == _BED), default=1.0),
         "points": booklet.pressing.match_points > 0,
     }
 
