@@ -292,3 +292,27 @@ def test_schema_is_printed_or_written(folder: Path, capsys: pytest.CaptureFixtur
     assert json.loads(printed)["required"] == list(keys.PATTERN.required)
     assert main(["schema", "--out", "no-such/pattern.schema.json"]) == 1
     assert "cannot write no-such/pattern.schema.json" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        (["ch"], {"check"}),
+        (["check", "--f"], {"--format"}),
+        (["check", "--format", ""], {"text", "json"}),
+        (["proof", "pa"], {"patterns"}),
+    ],
+)
+def test_a_shell_completes_commands_options_and_files(folder: Path, words: list[str], expected: set[str]) -> None:
+    """The script is read by bash as its manual says: words and the place among them in, completions out."""
+    (folder / "patterns").mkdir()
+    (folder / "page.txt").write_text("", encoding="utf-8")
+    seamleaf = Path(sys.executable).with_name("seamleaf")
+    script = subprocess.run([seamleaf, "--print-completion", "bash"], capture_output=True, text=True, check=True)
+    asked = f"""
+COMP_WORDS=(seamleaf {" ".join(shlex.quote(word) for word in words)}); COMP_CWORD={len(words)}
+spec=$(complete -p seamleaf); name=${{spec#*-F }}; ${{name%% *}}
+printf '%s\\n' "${{COMPREPLY[@]}}"
+"""
+    run = subprocess.run(["bash", "-c", script.stdout + asked], cwd=folder, capture_output=True, text=True, timeout=60)
+    assert set(run.stdout.split()) == expected

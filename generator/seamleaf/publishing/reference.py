@@ -39,8 +39,8 @@ class Section:
 
     title: str
     entries: tuple[Entry, ...] = ()
-    usage: str = ""
-    """A line as it would be typed."""
+    usage: tuple[str, ...] = ()
+    """A line as it would be typed, in pieces between which it may be broken."""
     lead: str = ""
     """A text before the entries."""
 

@@ -17,6 +17,8 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Final
 
+import shtab
+
 from seamleaf.booklet import plan_booklets
 from seamleaf.publishing import booklet_files
 from seamleaf.reading.problems import PatternError
@@ -62,6 +64,7 @@ def command_parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="seamleaf", description="From one pattern file to quilt booklets in every size.", allow_abbrev=False
     )
+    shtab.add_argument_to(parser, "--print-completion", help="print a script by which a shell completes this command")
     parser.add_argument("--version", action="version", version=f"seamleaf {version('seamleaf')}")
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
 
@@ -124,7 +127,17 @@ def command_parser() -> argparse.ArgumentParser:
     _add_config_file(serve)
     serve.add_argument("--dev-addr", metavar="IP:PORT", help="address to serve at, in place of the configured one")
     serve.set_defaults(run=_serve)
+    for command in commands.choices.values():
+        _complete_paths(command)
     return parser
+
+
+def _complete_paths(parser: argparse.ArgumentParser) -> None:
+    """Tell the script for a shell which arguments are files and which are folders."""
+    kinds = {"FILE": shtab.FILE, **dict.fromkeys(("DIR", "FOLDER", "OLD", "NEW"), shtab.DIRECTORY)}
+    for action in parser._actions:
+        if action.metavar in kinds:
+            action.complete = kinds[action.metavar]  # type: ignore[attr-defined]  # where that library looks for it
 
 
 def _add_config_file(parser: argparse.ArgumentParser) -> None:

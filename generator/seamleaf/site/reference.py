@@ -60,7 +60,7 @@ def command_sections() -> Iterator[Section]:
         actions = [action for action in command._actions if not isinstance(action, argparse._HelpAction)]
         yield Section(
             title=f"seamleaf {name}",
-            usage=" ".join([f"seamleaf {name}", *map(_usage, actions)]),
+            usage=(f"seamleaf {name}", *map(_usage, actions)),
             lead=f"{told[name][0].upper()}{told[name][1:]}.",
             entries=tuple(
                 Entry(
@@ -150,7 +150,7 @@ def function_sections(module: ModuleType) -> Iterator[Section]:
             lead, *rest = re.split(r"^(?=Args:|Raises:)", inspect.getdoc(function) or "", flags=re.MULTILINE)
             yield Section(
                 title=name,
-                usage=f"{name}{inspect.signature(function)}".replace("'", ""),
+                usage=tuple(re.split(r"(?<=,) ", f"{name}{inspect.signature(function)}".replace("'", ""))),
                 lead=" ".join(lead.replace("``", "").split()),
                 entries=tuple(entry for block in rest for entry in _entries_of(block)),
             )
