@@ -113,7 +113,8 @@
   async function keepAll() {
     await navigator.serviceWorker.register(new URL("seamleaf-worker.js", window.seamleafRoot));
     const ready = await navigator.serviceWorker.ready;
-    const pages = [window.seamleafRoot.href + "index.html", ...stages.map((link) => link.href.replace(/#.*$/, ""))];
+    const offered = Array.from(document.querySelectorAll("a[data-keeps]"));
+    const pages = [window.seamleafRoot.href + "index.html", ...stages.concat(offered).map((link) => link.href.replace(/#.*$/, ""))];
     const parts = await Promise.all(pages.map(partsOf));
     const channel = new MessageChannel();
     channel.port1.onmessage = () => {

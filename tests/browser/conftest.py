@@ -26,15 +26,20 @@ def served(demo_site: Path) -> Iterator[str]:
         yield address
 
 
+def chromium() -> str | None:
+    """Return where Chromium is, or a browser of its kind."""
+    return shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+
+
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """Start Chromium; without one the tests are skipped on a desk, and fail in CI."""
-    chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-    if chromium is None:
+    program = chromium()
+    if program is None:
         if os.environ.get("CI"):
             pytest.fail("there is no Chromium; bash .ci/setup test installs it")
         pytest.skip("there is no Chromium on this machine")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=list(QUIET), timeout=60_000)
+        browser = playwright.chromium.launch(executable_path=program, args=list(QUIET), timeout=60_000)
         yield browser
         browser.close()

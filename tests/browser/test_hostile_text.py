@@ -1,19 +1,12 @@
-"""A stranger's pattern in Chromium, under a strict Content-Security-Policy: its text is shown and never run.
-
-The policy allows scripts and pictures of the site alone and no inline script but those of the theme, each by its hash.
-Inline styles are allowed: the theme sets some, and the swatches of fabrics have their colour in one.
-"""
+"""A stranger's pattern in Chromium, under a strict Content-Security-Policy: its text is shown and never run."""
 
 from __future__ import annotations
 
-import base64
-import hashlib
 import json
 import re
 import subprocess
 import sys
 from collections.abc import Iterator
-from html.parser import HTMLParser
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,7 +14,8 @@ import pytest
 
 from browsing import LAZY, opened
 from patterns_for_tests import YARDAGE, file_of
-from serving import Silent, serving
+from serving import serving
+from strictness import Inline, Strict
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -57,57 +51,13 @@ def hostile_file(words: list[str]) -> bytes:
     )
 
 
-class _Inline(HTMLParser):
-    """Collects the scripts that stand in a page."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.scripts: list[str] = []
-        self._inside = False
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        names = dict(attrs)
-        self._inside = tag == "script" and "src" not in names and "json" not in (names.get("type") or "")
-        self.scripts += [""] if self._inside else []
-
-    def handle_data(self, data: str) -> None:
-        if self._inside:
-            self.scripts[-1] += data
-
-    def handle_endtag(self, tag: str) -> None:  # noqa: ARG002 -- the parser passes it
-        self._inside = False
-
-
 def inline_scripts(site: Path, pattern: str) -> set[str]:
     scripts: set[str] = set()
     for path in sorted((site / pattern).rglob("*.html")):
-        reader = _Inline()
+        reader = Inline()
         reader.feed(path.read_text(encoding="utf-8"))
         scripts |= {re.sub(r'"(\.\./?)+"|"\."', '""', script) for script in reader.scripts}
     return scripts
-
-
-def policy(page: bytes) -> str:
-    """Return the policy for a page, which allows the inline scripts that it has."""
-    reader = _Inline()
-    reader.feed(page.decode())
-    digests = (base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() for script in reader.scripts)
-    scripts = " ".join(["'self'", *(f"'sha256-{digest}'" for digest in digests)])
-    return (
-        f"default-src 'none'; script-src {scripts}; style-src 'self' 'unsafe-inline'; img-src 'self' data:;"
-        " font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none';"
-        " form-action 'none'; frame-ancestors 'none'"
-    )
-
-
-class _Strict(Silent):
-    """Serves a folder with the policy."""
-
-    def end_headers(self) -> None:
-        path = Path(self.translate_path(self.path))
-        page = path if path.is_file() else path / "index.html"
-        self.send_header("Content-Security-Policy", policy(page.read_bytes() if page.suffix == ".html" else b""))
-        super().end_headers()
 
 
 @pytest.fixture(scope="module")
@@ -131,7 +81,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def strict(site: Path) -> Iterator[str]:
     """Serve the site with the policy and return its address."""
-    with serving(site, _Strict) as address:
+    with serving(site, Strict) as address:
         yield address
 
 

@@ -98,8 +98,10 @@ def test_every_text_is_used_by_a_template_or_a_view() -> None:
 
     templates = Path(str(importlib.resources.files("seamleaf.site_templates")))
     package = Path(str(importlib.resources.files("seamleaf.publishing")))
-    source = "\n".join(p.read_text(encoding="utf-8") for p in [*templates.rglob("*.jinja"), *package.glob("*.py")])
+    files = [*templates.rglob("*.jinja"), *templates.rglob("*.js"), *package.glob("*.py")]
+    source = "\n".join(path.read_text(encoding="utf-8") for path in files)
     groups = re.findall(r"say\('([a-z.-]+?)\.?' ~", source) + re.findall(r'say\(f"([a-z.]+)\.\{', source)
+    groups += re.findall(r'say\("([a-z]+\.[a-z.]+)\." \+', source)
     unused = [
         key
         for key in load_templates().wording.texts

@@ -17,12 +17,13 @@ from seamleaf.drawing.cutting import cut_sketches
 from seamleaf.drawing.figure import Desk, Figure, Sketch
 from seamleaf.drawing.finishing import binding_sketches
 from seamleaf.drawing.key import key_sketch, legend_sketch
+from seamleaf.drawing.plain import plain_quilt
 from seamleaf.drawing.quilt import quilt_sketches
 from seamleaf.drawing.rows import row_sketches
 from seamleaf.drawing.steps import step_sketches
 from seamleaf.drawing.wrong_side import wrong_sketches
 
-__all__ = ["Figure", "draw_figures", "draw_sketches"]
+__all__ = ["Figure", "draw_figures", "draw_sketches", "plain_quilt"]
 
 
 def draw_figures(booklet: Booklet) -> tuple[Figure, ...]:

@@ -23,6 +23,7 @@ from seamleaf.publishing.finishing_view import finishing_view
 from seamleaf.publishing.gate_view import gate_views
 from seamleaf.publishing.layout_view import layout_view
 from seamleaf.publishing.numbers import Numbers
+from seamleaf.publishing.own_view import SCRIPTS, has_own_prints, own_prints_data
 from seamleaf.publishing.paper import Edition, Paper, lay_paper, paper_path
 from seamleaf.publishing.pictures import Pictures, figure_path
 from seamleaf.publishing.piecing_view import unit_views
@@ -37,6 +38,8 @@ HISTORY: Final = "version_history"
 """Folder of the page of versions; no size can have this name."""
 STAGES: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish", "print")
 """The pages of one size, in the order of the work."""
+OWN_PRINTS: Final = "prints"
+"""Folder of the page on which a reader lays out prints of their own; sizes with prints of a bundle have one."""
 _FIRST: Final = "glance"
 _PAPER: Final = "print"
 _NEW_SHEETS: Final = ("buy", "cut", "piece", "layout", "finish")
@@ -164,7 +167,8 @@ def publish_fault(pattern_id: str, title: str, problems: Sequence[str], template
 
 def page_titles(templates: Templates) -> dict[str, str]:
     """Return the short titles of a size's pages by their folder below the size's, for the navigation."""
-    return {"" if name == _FIRST else name: chrome_title(templates.wording.say(f"page.{name}")) for name in STAGES}
+    titles = {"" if name == _FIRST else name: chrome_title(templates.wording.say(f"page.{name}")) for name in STAGES}
+    return {**titles, OWN_PRINTS: chrome_title(templates.wording.say("own.title"))}
 
 
 def chrome_title(title: str) -> str:
@@ -220,6 +224,7 @@ def _size_pages(
         "cautions": booklet.cautions,
         "papers": [(paper_path(booklet, each), wording.say(f"paper.{each.id}")) for each in editions],
         "proved": proved,
+        "own_prints": has_own_prints(booklet),
     }
     pages: dict[str, bytes] = {}
     for number, stage in enumerate(stages):
@@ -239,6 +244,20 @@ def _size_pages(
             paper=stage.name == _PAPER,
         )
         pages[f"{stage.path}index.md"] = text.encode("utf-8")
+    if has_own_prints(booklet):
+        title = wording.say("own.title")
+        text = templates.render(
+            "pages/prints.md.jinja",
+            **context,
+            up="../",
+            stage=OWN_PRINTS,
+            title=title,
+            browser_title=wording.say("page.browser", page=title, **book),
+            paper=False,
+            data=own_prints_data(booklet, wording),
+            scripts=SCRIPTS,
+        )
+        pages[f"{OWN_PRINTS}/index.md"] = text.encode("utf-8")
     return pages
 
 

@@ -150,7 +150,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         for line in problems:
             log.info("%s", line)
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(theme_folder()))
-        for asset in self._templates.assets:
+        for asset in [asset for asset in self._templates.assets if asset.count("/") == 1]:  # others are for one page
             listing = config.extra_css if asset.endswith(".css") else config.extra_javascript
             if asset.endswith((".css", ".js")) and asset not in listing:
                 listing.append(asset)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 import random
 import subprocess
@@ -153,3 +154,11 @@ def test_the_objective_is_what_its_parts_say() -> None:
     layout = lay_as_read(objective)
     assert objective.cost(layout) == sum(objective.parts(layout).values())
     assert isinstance(objective, Objective)
+
+
+def test_no_number_of_the_tables_of_chance_comes_near_to_where_its_rounding_turns() -> None:
+    """They come from logarithms and powers, whose last bit differs between systems, by less than 1e-11 here."""
+    values = [1024 * math.log(math.log((part + 0.5) / 1024) / math.log(1 - 0.5 / 1024)) for part in range(1024)]
+    values += [4096 * 0.3 ** (level / 31) for level in range(32)]
+    assert [math.floor(value + 0.5) for value in values] == [*GUMBEL, *TEMPERATURES]
+    assert min(abs(value + 0.5 - round(value + 0.5)) for value in values if value > 0.01) > 1e-5
