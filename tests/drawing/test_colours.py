@@ -13,11 +13,12 @@ from itertools import combinations
 from typing import Final
 
 import pytest
+from coloraide import Color
 from shapely.geometry import Polygon
 from shapely.strtree import STRtree
 
 from drawing.seen import booklets, marks, sketches
-from seamleaf.drawing.colours import channels, luminance
+from seamleaf.drawing.colours import channels, contrast, luminance
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.hatching import HATCHES
 
@@ -35,6 +36,16 @@ VISIONS: Final[dict[str, Rows]] = {
     ),
     "grey": ((0.2126, 0.7152, 0.0722),) * 3,
 }  # fmt: skip
+HALF: Final[dict[str, Rows]] = {
+    "without red cones": (
+        (0.458064, 0.679578, -0.137642), (0.092785, 0.846313, 0.060902), (-0.007494, -0.016807, 1.024301),
+    ),
+    "without green cones": (
+        (0.547494, 0.607765, -0.155259), (0.181692, 0.781742, 0.036566), (-0.010410, 0.027275, 0.983136),
+    ),
+}  # fmt: skip
+"""The matrices of the same source for cones that are half as strong."""
+FILTERS: Final = {"without red cones": "protan", "without green cones": "deutan", "without blue cones": "tritan"}
 ENOUGH: Final = 20.0
 """Difference of L* that is told apart at a glance. Common practice, no source: no threshold is published."""
 _LONG: Final = 2.0
@@ -43,8 +54,13 @@ _LONG: Final = 2.0
 
 def seen_as(colour: str, vision: str) -> str:
     """Return a colour as somebody sees it."""
+    return through(colour, VISIONS[vision])
+
+
+def through(colour: str, rows: Rows) -> str:
+    """Return a colour after a matrix on linear sRGB: decoded, multiplied, clipped, encoded."""
     linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in (v / 255 for v in channels(colour))]
-    mixed = [sum(k * c for k, c in zip(row, linear, strict=True)) for row in VISIONS[vision]]
+    mixed = [sum(k * c for k, c in zip(row, linear, strict=True)) for row in rows]
     clipped = [min(1.0, max(0.0, c)) for c in mixed]
     encoded = [c * 12.92 if c <= 0.0031308 else 1.055 * c ** (1 / 2.4) - 0.055 for c in clipped]
     return "#" + "".join(f"{round(c * 255):02x}" for c in encoded)
@@ -152,6 +168,47 @@ def test_red_and_green_become_shades_of_one_hue_without_red_cones() -> None:
     assert channels(seen_as("#ff0000", "without red cones")) == (109, 95, 0)
     assert channels(seen_as("#ff0000", "without green cones")) == (163, 144, 0)
     assert channels(seen_as("#ff0000", "without blue cones")) == (255, 0, 15)
+
+
+def test_blue_is_seen_as_the_published_matrices_say() -> None:
+    """Decoded, multiplied, clipped and encoded by hand from Machado, Oliveira and Fernandes (2009)."""
+    assert channels(seen_as("#0000ff", "without green cones")) == (0, 61, 251)
+    assert channels(seen_as("#0000ff", "without blue cones")) == (0, 107, 150)
+
+
+@pytest.mark.parametrize(("vision", "severity"), [(v, s) for v in FILTERS for s in (1.0, 0.5) if s == 1 or v in HALF])
+def test_simulated_vision_is_that_of_a_colour_library(vision: str, severity: float) -> None:
+    """Against coloraide's filters by the same paper, for every fabric colour of the booklets and some pure ones."""
+    rows = VISIONS[vision] if severity == 1 else HALF[vision]
+    colours = {look.colour for name in booklets() for look in Desk(booklets()[name]).looks.values()}
+    for colour in sorted(colours | {"#ff0000", "#00ff00", "#0000ff", "#ffff00", "#00ffff", "#ff00ff", "#7f3f1f"}):
+        reference = Color(colour).filter(
+            FILTERS[vision], severity, method="machado", space="srgb-linear", out_space="srgb"
+        )
+        theirs = [min(255.0, max(0.0, value * 255)) for value in reference.coords()]
+        assert channels(through(colour, rows)) == pytest.approx(theirs, abs=0.51), colour
+
+
+def test_half_as_strong_cones_leave_greys_as_they_are() -> None:
+    for rows in HALF.values():
+        assert all(sum(row) == pytest.approx(1, abs=1e-5) for row in rows)
+        assert all(through(grey, rows) == grey for grey in ("#000000", "#808080", "#ffffff"))
+
+
+@pytest.mark.parametrize(
+    ("colour", "ratio"),
+    [
+        ("#000000", 21.0), ("#0000ff", 8.5925), ("#ff0000", 3.9985), ("#00ff00", 1.3722), ("#767676", 4.5422),
+        ("#777777", 4.4781), ("#949494", 3.0335), ("#959595", 2.9953), ("#595959", 7.0047), ("#5a5a5a", 6.8969),
+    ],
+)  # fmt: skip
+def test_contrast_with_white_is_what_is_published(colour: str, ratio: float) -> None:
+    """WCAG 2.2, relative luminance and contrast ratio (w3.org/TR/WCAG22); blue on white is widely published as 8.59.
+
+    The others are derived from the formula. The greys are the last and the first on either side of 7, 4.5 and 3 to 1.
+    """
+    assert contrast(colour, "#ffffff") == pytest.approx(ratio, abs=0.00005)
+    assert contrast("#ffffff", colour) == contrast(colour, "#ffffff")
 
 
 def test_the_wrong_side_has_a_hatch_that_no_right_side_has() -> None:
