@@ -9,6 +9,7 @@ from __future__ import annotations
 import argparse
 import io
 import os
+import re
 import shlex
 import sys
 import traceback
@@ -113,6 +114,11 @@ def command_parser() -> argparse.ArgumentParser:
     compare.add_argument("new", metavar="NEW", help="the newer version")
     compare.add_argument("--page", metavar="FILE", help="write the note as a page of its own as well")
     compare.set_defaults(run=_compare)
+
+    colours = commands.add_parser("colours", help="read the colours of squares from a photo of them, as YAML")
+    colours.add_argument("photo", metavar="PHOTO", help="squares in a grid that fills the photo: JPEG, PNG or WebP")
+    colours.add_argument("--grid", metavar="GRID", type=_grid, required=True, help="squares across and down, as in 6x4")
+    colours.set_defaults(run=_colours)
 
     schema = commands.add_parser("schema", help="write the schema of pattern files, by which editors help and check")
     schema.add_argument("--out", metavar="FILE", help="file that takes it; printed without this option")
@@ -278,6 +284,30 @@ def _compare(options: argparse.Namespace) -> int:
             Path(options.page).write_text(note_page(title, note), encoding="utf-8")
         except OSError as fault:
             return _refuse(f"cannot write {options.page}: {fault.strerror or fault}")
+    return FINE
+
+
+def _grid(text: str) -> tuple[int, int]:
+    from seamleaf.site.photo import MOST_ACROSS  # late, as below
+
+    found = re.fullmatch(r"(\d{1,3})[x×](\d{1,3})", text)
+    across, down = (int(found[1]), int(found[2])) if found else (0, 0)
+    if not (1 <= across <= MOST_ACROSS and 1 <= down <= MOST_ACROSS):
+        raise argparse.ArgumentTypeError(
+            f"found {printable(text)!r}, expected squares across and down, 1 to {MOST_ACROSS} each, as in 6x4"
+        )
+    return across, down
+
+
+def _colours(options: argparse.Namespace) -> int:
+    from seamleaf.site.photo import PhotoError, read_photo, yaml_lines  # late: no other command reads photos
+
+    try:
+        squares = read_photo(Path(options.photo), *options.grid)
+    except PhotoError as fault:
+        return _refuse(f"{options.photo}: {fault}")
+    for line in yaml_lines(squares):
+        print(line)
     return FINE
 
 

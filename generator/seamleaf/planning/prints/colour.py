@@ -23,6 +23,13 @@ _BLUE: Final = (0.1804375, 0.0721750, 0.9503041)
 """X, Y and Z of the primaries of sRGB (IEC 61966-2-1); their sums are the white, so that every grey has a = b = 0."""
 _WHITE: Final = tuple(r + g + b for r, g, b in zip(_RED, _GREEN, _BLUE, strict=True))
 
+_BACK: Final = (
+    (3.2404542, -1.5371385, -0.4985314),
+    (-0.9692660, 1.8760108, 0.0415560),
+    (0.0556434, -0.2040259, 1.0572252),
+)
+"""From X, Y and Z back to linear red, green and blue: the inverse of the columns above."""
+
 _FAR: Final = 6103515625.0
 """25 to the power 7, as the formula of CIEDE2000 has it."""
 
@@ -41,6 +48,22 @@ def lab_of_channels(red: int, green: int, blue: int) -> Lab:
     """Return the CIELAB value of an sRGB colour of 8 bits a channel."""
     lightness, a, b = _cielab(red, green, blue)
     return hundredths(lightness), hundredths(a), hundredths(b)
+
+
+def colour_of(lab: Lab) -> str:
+    """Return the ``#rrggbb`` nearest to a CIELAB value, channel by channel in linear light; what sRGB lacks is cut."""
+    y = (lab[0] / 100 + 16) / 116
+    shares = []
+    for root, white in zip((y + lab[1] / 50000, y, y - lab[2] / 20000), _WHITE, strict=True):
+        cube = root * root * root
+        shares.append(white * (cube if cube > 216 / 24389 else (116 * root - 16) * 27 / 24389))
+    return "#" + "".join(
+        f"{_nearest_channel(sum(k * v for k, v in zip(row, shares, strict=True))):02x}" for row in _BACK
+    )
+
+
+def _nearest_channel(linear: float) -> int:
+    return min(range(256), key=lambda channel: abs(_decoded(channel) - linear))
 
 
 def hundredths(value: float) -> int:
