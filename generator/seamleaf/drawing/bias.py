@@ -6,7 +6,7 @@ from typing import Final
 
 from seamleaf.booklet.record import BindingNote
 from seamleaf.drawing.colours import INK
-from seamleaf.drawing.drafting import CUT, DASH, STEP, STITCH, Panel, draw_patch, label_lines, lay_out
+from seamleaf.drawing.drafting import CUT, DASH, STEP, STITCH, Panel, draw_patch, label_lines, label_over, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import size_text
 from seamleaf.drawing.scene import Ink, Line, Shape
@@ -25,8 +25,9 @@ def bias_sketch(desk: Desk, binding: BindingNote) -> Sketch:
     texts = [label_lines(binding.label)]
     cut, dash = Ink(stroke=INK, width=CUT), Ink(stroke=INK, width=CUT, dash=DASH)
     square: list[Shape] = [
-        draw_patch(((0.0, 0.0), (a, 0.0), (a, a), (0.0, a)), look, texts=texts, tag="strip"),
+        draw_patch(((0.0, 0.0), (a, 0.0), (a, a), (0.0, a)), look, tag="strip"),
         Line(start=(0, 0), end=(a, a), ink=cut),
+        *label_over(((0.0, 0.0), (a, a), (0.0, a)), look, texts),
     ]
     # The upper half slides down to the lower one; between its bias edges the panel is ``tall`` along each short end.
     tall = a - 2 * booklet.seam.to_float() * scale
@@ -36,8 +37,9 @@ def bias_sketch(desk: Desk, binding: BindingNote) -> Sketch:
         Line(start=(0, step * i), end=(a, a + step * i), ink=dash) for i in range(1, (binding.rounds or 0) + 1)
     ]
     sewn: list[Shape] = [
-        draw_patch(panel, look, texts=texts, tag="strip"),
+        draw_patch(panel, look, tag="strip"),
         *lines,
+        *label_over(panel, look, texts),
         Line(start=(0, tall), end=(a, tall), ink=Ink(stroke=INK, width=CUT, dash=STITCH)),
     ]
     # The right end of the panel at the left, its left end at the right: the lines meet one further down.

@@ -22,6 +22,8 @@ CHART: Final = 430.0
 _BLOCK: Final = 84.0
 """Largest side of a block on a chart."""
 _AWAY: Final = 12.0
+_STEPS: Final = 4
+"""How many places a row's number is tried at, one further out than the other."""
 _TURNS: Final = {90: "¼ turn", 180: "½ turn", 270: "¾ turn"}
 
 
@@ -136,6 +138,9 @@ def row_starts(desk: Desk, stamps: Stamps, scale: float, *, level: bool = False)
     """
     bottom = desk.booklet.set.centre.h.to_float() * scale
     room = Room()
+    for place in desk.booklet.places:
+        if level and place.row is None:  # a corner triangle lies beside the rows
+            room.take(extent_of((Polygon(points=stamps.outline(place), ink=Ink()),)))
     starts: list[Shape] = []
     for row in desk.booklet.rows:
         left, upper, right, lower = extent_of(
@@ -145,7 +150,7 @@ def row_starts(desk: Desk, stamps: Stamps, scale: float, *, level: bool = False)
             starts.append(_above(row.row, (left + right) / 2, room))
             continue
         at_left = level or desk.booklet.set.kind == "straight" or left < 1
-        for away in (_AWAY, _AWAY + 2 * NUMBER_RADIUS + 2):
+        for away in (_AWAY + step * (2 * NUMBER_RADIUS + 2) for step in range(_STEPS)):
             x, y = (
                 ((left if level else 0) - away, (upper + lower) / 2) if at_left else ((left + right) / 2, bottom + away)
             )

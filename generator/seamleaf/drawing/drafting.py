@@ -104,6 +104,16 @@ def draw_patch(
     return Group(parts=tuple(parts), tag=tag)
 
 
+def label_over(
+    spots: tuple[Spot, ...], look: Look, texts: Sequence[Lines], room: Room | None = None
+) -> tuple[Shape, ...]:
+    """Write a text over lines that cross a patch: clear of what ``room`` holds where it can be, always on a plate."""
+    placed = fit_first(spots, texts, room) or fit_first(spots, texts)
+    if placed is None:
+        return ()
+    return (plate(placed.extent, look.colour), *set_lines(placed, look.ink))
+
+
 def _openness(spots: Sequence[Spot]) -> float:
     """Return how far a hatch is opened up: large areas need fewer lines to be told apart."""
     xs, ys = [x for x, _ in spots], [y for _, y in spots]

@@ -12,8 +12,9 @@ from typing import Final
 
 from seamleaf.booklet.record import Unit
 from seamleaf.drawing.arrows import press_arrow
-from seamleaf.drawing.drafting import Panel, draw_patch, label_lines
+from seamleaf.drawing.drafting import Panel, draw_patch, label_lines, label_over
 from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.labels import Room
 from seamleaf.drawing.measures import size_text, unbroken
 from seamleaf.drawing.scene import Shape, Spot
 from seamleaf.drawing.stages import Stages, cut_along, sewn
@@ -37,7 +38,9 @@ def strip_set_stages(desk: Desk, unit: Unit) -> Stages:
     return Stages(
         panels=(
             Panel(parts=(*drawn.strips(), *drawn.arrows()), caption=pressed),
-            Panel(parts=(*drawn.strips(), *drawn.cuts()), caption=cut_sentence(desk, unit)),
+            Panel(
+                parts=(*drawn.strips(labelled=False), *drawn.cuts(), *drawn.labels()), caption=cut_sentence(desk, unit)
+            ),
         ),
         told=len(seams),
     )
@@ -70,17 +73,22 @@ class _Set:
             edges.append(edges[-1] + high * scale)
         self._edges = edges
 
-    def strips(self) -> list[Shape]:
-        """Draw the strips, the first uppermost."""
-        shapes: list[Shape] = []
+    def _outlines(self) -> list[tuple[str, tuple[Spot, ...]]]:
+        """Return each strip's label and outline."""
+        found: list[tuple[str, tuple[Spot, ...]]] = []
         for label, (top, bottom) in zip(self._labels, pairwise(self._edges), strict=True):
             end = [(self._long, top), (self._long, bottom)]
             if self._broken:
                 end.insert(1, (self._long + _BREAK, (top + bottom) / 2))
-            spots: tuple[Spot, ...] = ((0.0, top), *end, (0.0, bottom))
-            shapes.append(
-                draw_patch(spots, self._desk.look_of(label), texts=[label_lines(label)], tag=f"strip {label}")
-            )
+            found.append((label, ((0.0, top), *end, (0.0, bottom))))
+        return found
+
+    def strips(self, *, labelled: bool = True) -> list[Shape]:
+        """Draw the strips, the first uppermost."""
+        shapes: list[Shape] = []
+        for label, spots in self._outlines():
+            texts = [label_lines(label)] if labelled else []
+            shapes.append(draw_patch(spots, self._desk.look_of(label), texts=texts, tag=f"strip {label}"))
         shapes += sewn(((0.0, y), (self._long, y)) for y in self._edges[1:-1])
         return shapes
 
@@ -93,11 +101,23 @@ class _Set:
             for y, seam in zip(self._edges[1:-1], seams, strict=True)
         ]
 
+    def labels(self) -> list[Shape]:
+        """Write the labels between the cuts, so that no line runs through them."""
+        room = Room()
+        for cut in self._cut_lines():
+            room.take((cut - 1, -_OVER, cut + 1, self._edges[-1] + _OVER))
+        shapes: list[Shape] = []
+        for label, spots in self._outlines():
+            shapes += label_over(spots, self._desk.look_of(label), [label_lines(label)], room)
+        return shapes
+
     def cuts(self) -> list[Shape]:
         """Draw the cut that squares an end and those after each unit."""
+        return list(cut_along(((x, -_OVER), (x, self._edges[-1] + _OVER)) for x in self._cut_lines()))
+
+    def _cut_lines(self) -> list[float]:
         xs = [self._squared + self._across * n for n in range(self._unit.makes + 1)]
-        shown = [x for x in xs if not self._broken or x < self._long - _BREAK]
-        return list(cut_along(((x, -_OVER), (x, self._edges[-1] + _OVER)) for x in shown))
+        return [x for x in xs if not self._broken or x < self._long - _BREAK]
 
 
 def _across(unit: Unit) -> Length:

@@ -141,8 +141,27 @@ def _what(change: Change, old: Numbers, new: Numbers, wording: Wording) -> Marku
             for fabric in numbers.at("/fabrics"):
                 if fabric["id"] == name:
                     return wording.say(f"change.of.{change.section}", name=str(fabric["title"]))
+    if change.section == "seams" and name:
+        seams = [seam for numbers in (new, old) for seam in numbers.at("/seams") if seam["id"] == name]
+        return _seam(seams[0], wording)
     section = change.section if f"change.of.{change.section}" in wording.texts else "rest"
     return wording.say(f"change.of.{section}", name=name, section=change.section)
+
+
+def _seam(seam: Mapping[str, Any], wording: Wording) -> Markup:
+    """Say which seam it is, as a quilter would: by what it joins, or by its row, border or corner."""
+    of, place = str(seam["of"]), str(seam["id"]).rpartition(".")[2]
+    first, second = str(seam["first"]), str(seam["second"])
+    if of == "row":
+        row = str(seam["id"]).rpartition(".")[0].removeprefix("row")
+        return wording.say("change.seam.row", row=row, seam=place)
+    if of == "rows":
+        corner = "change.seam.corner"
+        between = {"first": first.removeprefix("row "), "second": second.removeprefix("row ")}
+        return wording.say(corner if place.startswith("corner") else "change.seam.rows", **between)
+    if of.startswith("border ") and f"change.seam.{place}" in wording.texts:
+        return wording.say(f"change.seam.{place}", border=of.removeprefix("border "))
+    return wording.say("change.seam.unit", unit=of, first=first, second=second)
 
 
 def _key(change: Change, wording: Wording) -> Markup:
