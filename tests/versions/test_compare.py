@@ -73,7 +73,12 @@ def note_of(old: Edition, new: Edition, words: str = "") -> str:
         ({"/fabrics/ground/buy/amount": "15/8"}, "buy", "buy-down", "buy 1 7/8 yd, was 2 yd. You have some left"),
         ({"/units/U1/count": more(-4)}, "sew", "count-down", "Unit U1: number 60, was 64."),
         ({"/units/U4/made/h": plus("1/8")}, "sew", "measure", "Unit U4: sewn height 2 5/8 in, was 2 1/2 in. Measure"),
-        ({"/seams/U1.1/press": flipped}, "sew", "press", "Unit U1, seam between A1 and C1: pressed to C1, was to A1. Already pressed"),
+        (
+            {"/seams/U1.1/press": flipped},
+            "sew",
+            "press",
+            "Unit U1, seam between A1 and C1: pressed to C1, was to A1. Already pressed",
+        ),
         ({"/seams/row2.1/press": flipped}, "join", "press", "Row 2, seam 1: pressed to"),
         ({"/seams/border1.left/press": "open"}, "finish", "press", "Border 1, seam at the left: pressed open, was to"),
         ({"/places/0/turn": 135}, "join", "look", "Layout: changed. Follow the new page."),

@@ -39,7 +39,7 @@ def bias_sketch(desk: Desk, binding: BindingNote) -> Sketch:
     sewn: list[Shape] = [
         draw_patch(panel, look, tag="strip"),
         *lines,
-        *label_over(panel, look, texts),
+        *label_over(((0.0, 0.0), (tall, tall), (0.0, tall)), look, texts),
         Line(start=(0, tall), end=(a, tall), ink=Ink(stroke=INK, width=CUT, dash=STITCH)),
     ]
     # The right end of the panel at the left, its left end at the right: the lines meet one further down.

@@ -104,11 +104,9 @@ def draw_patch(
     return Group(parts=tuple(parts), tag=tag)
 
 
-def label_over(
-    spots: tuple[Spot, ...], look: Look, texts: Sequence[Lines], room: Room | None = None
-) -> tuple[Shape, ...]:
-    """Write a text over lines that cross a patch: clear of what ``room`` holds where it can be, always on a plate."""
-    placed = fit_first(spots, texts, room) or fit_first(spots, texts)
+def label_over(spots: tuple[Spot, ...], look: Look, texts: Sequence[Lines]) -> tuple[Shape, ...]:
+    """Write a text over lines that cross a patch, on a plate, so that none of them runs through its letters."""
+    placed = fit_first(spots, texts)
     if placed is None:
         return ()
     return (plate(placed.extent, look.colour), *set_lines(placed, look.ink))

@@ -14,7 +14,6 @@ from seamleaf.booklet.record import Unit
 from seamleaf.drawing.arrows import press_arrow
 from seamleaf.drawing.drafting import Panel, draw_patch, label_lines, label_over
 from seamleaf.drawing.figure import Desk
-from seamleaf.drawing.labels import Room
 from seamleaf.drawing.measures import size_text, unbroken
 from seamleaf.drawing.scene import Shape, Spot
 from seamleaf.drawing.stages import Stages, cut_along, sewn
@@ -103,12 +102,14 @@ class _Set:
 
     def labels(self) -> list[Shape]:
         """Write the labels between the cuts, so that no line runs through them."""
-        room = Room()
-        for cut in self._cut_lines():
-            room.take((cut - 1, -_OVER, cut + 1, self._edges[-1] + _OVER))
+        lines = self._cut_lines()
+        middle = max(len(lines) // 2 - 1, 0)
         shapes: list[Shape] = []
-        for label, spots in self._outlines():
-            shapes += label_over(spots, self._desk.look_of(label), [label_lines(label)], room)
+        for (label, spots), (top, bottom) in zip(self._outlines(), pairwise(self._edges), strict=True):
+            look, texts = self._desk.look_of(label), [label_lines(label)]
+            left, right = lines[middle], lines[middle + 1] if len(lines) > 1 else self._long
+            between = ((left, top), (right, top), (right, bottom), (left, bottom))
+            shapes += label_over(between, look, texts) or label_over(spots, look, texts)
         return shapes
 
     def cuts(self) -> list[Shape]:
