@@ -16,6 +16,7 @@ from proved import findings_in
 from seamleaf.proof import Finding
 from spoiling import (
     CRIB,
+    NINE,
     PIECED,
     SASHED,
     SPUN,
@@ -60,6 +61,13 @@ COMMON = [
         WAYS,
         "made",
         {"": lambda booklet: recut("A5", "39/8")(recut("B5", "39/8")(booklet))},
+    ),
+    Erratum(
+        "E4a",
+        "the half of a three-triangle square is cut with 1 1/4 in place of 7/8",
+        WAYS,
+        "made",
+        {"": recut("B14", "21/4")},
     ),
     Erratum(
         "E5",
@@ -442,6 +450,8 @@ OUR_OWN = [
         "places",
         {"/places": lambda places: [{**place, "kind": place["kind"].replace("stone", "")} for place in places]},
     ),
+    Erratum("M67", "mirrored units are not counted apart", WAYS, "hands", {"/units/U19/mirrored": 0}),
+    Erratum("M68", "a mirrored unit lies the other way round", WAYS, "hands", {"/units/U21/from/1/mirror": False}),
     Erratum("M37", "stitch-and-flip squares are too small for their corner", WAYS, "made", {"": recut("A6", "2")}),
     Erratum("M38", "the corners of a square in a square are too small", WAYS, "made", {"": recut("A7", "5/2")}),
     Erratum(
@@ -473,7 +483,7 @@ OUR_OWN = [
         {"/patches/A4/use": "border"},
     ),
     Erratum("M52", "the tightest cut is said to have room", CRIB, "need", {"/fabrics/lamp/tightest": "1/2"}),
-    Erratum("M53", "an A unit has no B unit", WAYS, "A and B units", {"/units/ways.B/variant": None}),
+    Erratum("M53", "an A unit has no B unit", NINE, "A and B units", {"/units/nine.B/variant": None}),
     Erratum("M54", "yardage is sold by the pack", CRIB, "names", {"/fabrics/lamp/pack": 10}),
     Erratum("M55", "a colour that no page can show", CRIB, "names", {"/fabrics/lamp/colours/0": "gold"}),
     Erratum("M56", "a plan without a clash is not proven", CRIB, "match points", {"/pressing/proven": False}),

@@ -108,6 +108,11 @@ def half_square(first: str, second: str, side: str, turn: int = 0, **more: Any) 
     return {"half-square": [first, second], "finished": f"{side} x {side}", "turn": str(turn), **more}
 
 
+def three_triangle(half: str, right: str, bottom: str, side: str, turn: int = 0, **more: Any) -> dict[str, Any]:
+    """Return a three-triangle square; its half lies at the upper left until it is turned."""
+    return {"three-triangle": [half, right, bottom], "finished": f"{side} x {side}", "turn": str(turn), **more}
+
+
 def geese(goose: str, sky: str, size: str, point: str = "up", **more: Any) -> dict[str, Any]:
     """Return flying geese of a finished size as they lie."""
     return {"geese": {"goose": goose, "sky": sky}, "finished": size, "point": point, **more}

@@ -63,6 +63,11 @@ blocks:
           - column:
               - {geese: {goose: ground, sky: star}, finished: 4 x 2, point: up, method: four}
               - ground 4 x 2
+      - row:
+          - {three-triangle: [ground, star, ground], finished: 4 x 4, method: two}
+          - {three-triangle: [ground, ground, star], finished: 4 x 4, turn: 90, method: two}
+          - {three-triangle: [star, ground, star], finished: 4 x 4}
+          - ground 4 x 4
 setting:
   set: straight
   blocks: [[ways]]

@@ -15,6 +15,7 @@ SASHED = "sashed/mat"
 SPUN = "spun/one"
 TAUGHT = "taught/one"
 STRIPPY = "strippy/one"
+NINE = "nine/one"
 
 Change = Callable[[Any], Any]
 """Takes the old value and returns the new one; ``...`` for none at all."""

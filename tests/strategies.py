@@ -136,7 +136,7 @@ def parts(draw: st.DrawFn, w: int, h: int, cell: Fraction, *, simple: bool = Fal
 def _other_units(w: int, h: int, cell: Fraction, size: str) -> list[st.SearchStrategy[Any]]:
     kinds = [_corners(size, cell)]
     if w == h:
-        kinds += [_quarter_squares(size), _diamonds(size)]
+        kinds += [_quarter_squares(size), _three_triangles(size), _diamonds(size)]
     if w == h == 3:
         kinds += [_log_cabins(cell), _rings(cell)]
     return kinds
@@ -157,6 +157,11 @@ def _half_squares(size: str) -> st.SearchStrategy[Any]:
 def _quarter_squares(size: str) -> st.SearchStrategy[Any]:
     uses = st.lists(_USE, min_size=4, max_size=4)
     return st.fixed_dictionaries({"quarter-square": uses, "finished": st.just(size)})
+
+
+def _three_triangles(size: str) -> st.SearchStrategy[Any]:
+    uses, turn = st.lists(_USE, min_size=3, max_size=3), st.sampled_from(["0", "90", "180", "270"])
+    return st.fixed_dictionaries({"three-triangle": uses, "finished": st.just(size), "turn": turn})
 
 
 def _geese(size: str, points: list[str]) -> st.SearchStrategy[Any]:

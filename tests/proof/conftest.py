@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from patterns_for_tests import demo, file_of, half_square
+from patterns_for_tests import demo, file_of, grid, half_square
 from proved import findings_in
 from published import SASHED, WAYS
 from seamleaf.booklet import Booklet, plan_booklets, to_json
@@ -40,6 +40,9 @@ TAUGHT = file_of(
     classes={"winter": {"title": "Winter", "size": "one", "students": "2", "sessions": ["3 h"]}},
 )
 """A pattern with a class."""
+
+NINE = file_of({"nine": grid(["DLD", "LDL", "DLD"], D="dark 2 x 2", L="light 2 x 2")}, turns="fixed", size="3 x 3")
+"""A nine patch, which nests when A and B blocks take turns."""
 
 PIECED = file_of(
     {"two": {"row": ["print 9 x 9", "ground 9 x 9"]}},
@@ -73,6 +76,7 @@ def published() -> dict[str, bytes]:
         _planned(SASHED, "sashed"),
         _planned(SPUN, "spun"),
         _planned(TAUGHT, "taught"),
+        _planned(NINE, "nine"),
         _planned(PIECED, "pieced"),
         _planned(STRIPPY, "strippy"),
     )

@@ -223,3 +223,34 @@ def test_strips_that_end_before_the_fabric_does_are_not_kept_whole() -> None:
 def test_a_square_that_no_ruler_shows_is_trimmed_by_the_points_of_its_centre() -> None:
     page = page_of(NESTED, "piece/")
     assert "beyond the points of the centre. That leaves about 6 1/8" in page
+
+
+def test_mirrored_units_are_counted_apart_and_named_where_they_go() -> None:
+    """One three-triangle square each way round in a block of four by four cells, two blocks."""
+    files = published(WAYS, "many-ways")
+    booklet = json.loads(files["many-ways/small/booklet.json"])
+    (unit,) = (unit for unit in booklet["units"] if unit["mirrored"])
+    page = text_of(read_page(files["many-ways/small/piece/index.md"]))
+    part = section(page, f"Unit {unit['id']}: three-triangle square")
+    assert "The quilt takes 4. 2 of them are mirror images of the others. Keep two stacks." in part
+    half, right, bottom = (region["label"] for region in unit["regions"])
+    assert f"Place {right} and {bottom} right sides together." in part
+    assert f"Place {half} on one of them" in part
+    (user,) = (other for other in booklet["units"] if unit["id"] in [take["unit"] for take in other["from"]])
+    row = section(page, f"Unit {user['id']}: row")
+    assert f"{unit['id']}, {unit['id']} (mirrored" in row
+
+
+def test_a_three_triangle_square_says_where_its_two_seams_go() -> None:
+    files = published(WAYS, "many-ways")
+    booklet = json.loads(files["many-ways/small/booklet.json"])
+    page = text_of(read_page(files["many-ways/small/piece/index.md"]))
+    for unit in (unit for unit in booklet["units"] if unit["how"] == "three-triangle"):
+        part = section(page, f"Unit {unit['id']}: ")
+        short, long = (seam for seam in booklet["seams"] if seam["of"] == unit["id"])
+        for word, seam in (("short", short), ("long", long)):
+            if seam["press"] == "open":
+                assert "open" in part
+                continue
+            target = seam["first"] if seam["press"] == "before" else seam["second"]
+            assert f"Press the {word} seam toward {target}." in part

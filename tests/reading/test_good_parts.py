@@ -24,6 +24,7 @@ from seamleaf.reading.pattern import (
     Partial,
     Patch,
     QuarterSquare,
+    ThreeTriangle,
     UseBlock,
 )
 
@@ -93,6 +94,11 @@ PARTS: list[tuple[str, Part]] = [
         "{quarter-square: [star, ground, star, ground], finished: 3 x 3, turn: 90}",
         QuarterSquare(uses=(STAR, GROUND, STAR, GROUND), w=length("3"), h=length("3"), turn=90, method=None,
                       oversize=length("0"), where=HERE),
+    ),
+    (
+        "{three-triangle: [ground, star.2, star], finished: 3 x 3, turn: 180, method: two, oversize: 1/4}",
+        ThreeTriangle(half=GROUND, right=STAR_2, bottom=STAR, w=length("3"), h=length("3"), turn=180, method="two",
+                      oversize=length("1/4"), where=HERE),
     ),
     (
         "{geese: {goose: ground, sky: star}, finished: 4 x 2}",

@@ -23,6 +23,7 @@ from seamleaf.planning.joining import (
 )
 from seamleaf.planning.labels import Labels, letters
 from seamleaf.planning.piecing.drafts import Ref, Workbench
+from seamleaf.planning.piecing.twins import find_pairs
 from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
@@ -222,14 +223,12 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
     The last item holds every block unit of the tiles, those that this size has none of among them.
     """
     bench = Workbench(quilt.pattern)
-    setting = quilt.pattern.setting
-    block_units = [
-        _ref(bench, cell, quilt.block_w, quilt.block_h).unit or ""
-        for tile in (setting.blocks, setting.between or ())
-        for line in tile
-        for cell in line
-    ]
-    sashing = setting.sashing
+    block_units = _tile_units(bench, quilt)
+    pairs = find_pairs(bench.drafts, block_units)
+    if pairs:
+        bench = Workbench(quilt.pattern, pairs)
+        block_units = _tile_units(bench, quilt)
+    sashing = quilt.pattern.setting.sashing
     if sashing and sashing.cornerstone:
         # Every size reserves the labels of all three, though a quilt of one block may have none of them.
         width, stone = sashing.width, sashing.cornerstone
@@ -239,7 +238,7 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
             (stone, width, width),
         ):
             bench.place_plain(use, w, h)
-    elif sashing and setting.run == "down":  # a size of one column may have no strip
+    elif sashing and quilt.pattern.setting.run == "down":  # a size of one column may have no strip
         bench.place_plain(sashing.fabric, sashing.width, quilt.layout.h)
     elif sashing:  # a size one block wide has no sash between blocks, and its label is not for the long ones
         bench.place_plain(sashing.fabric, sashing.width, quilt.block_h)
@@ -249,6 +248,17 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
             ref = _ref(bench, spot.cell, spot.w, spot.h)
             placed[index] = Placed(unit=ref.unit or "", turn=(ref.turn + spot.cell.turn) % 360)
     return bench, placed, block_units
+
+
+def _tile_units(bench: Workbench, quilt: Quilt) -> list[str]:
+    """Sew every block of the tiles, in the order of the file, and return their units."""
+    setting = quilt.pattern.setting
+    return [
+        _ref(bench, cell, quilt.block_w, quilt.block_h).unit or ""
+        for tile in (setting.blocks, setting.between or ())
+        for line in tile
+        for cell in line
+    ]
 
 
 def _ref(bench: Workbench, cell: Cell, w: Length, h: Length) -> Ref:

@@ -12,8 +12,9 @@ from typing import Final
 
 from seamleaf.booklet.record import Booklet, FabricNote, PatchNote, Unit
 from seamleaf.lengths import Length, Measures, format_rational
-from seamleaf.reading.pattern import Pattern, StatedBuy, StatedCut, StatedCuts, StatedSize
+from seamleaf.reading.pattern import Pattern
 from seamleaf.reading.problems import Problem
+from seamleaf.reading.stated_records import StatedBuy, StatedCut, StatedCuts, StatedSize
 
 _SQUARES: Final = {"halved": 2, "quartered": 4}
 """Triangles that one square gives."""

@@ -26,7 +26,7 @@ _BEFORE_LAST: Final = 2
 
 def quarter_square_stages(desk: Desk, unit: Unit, scale: float) -> Stages:
     """Return the stages of quarter-squares; ``scale`` is that of the finished unit."""
-    return _two_at_a_time(desk, unit) if unit.method == "two" else _from_triangles(desk, unit, scale)
+    return _two_at_a_time(desk, unit) if unit.method == "two" else from_triangles(desk, unit, scale)
 
 
 def _two_at_a_time(desk: Desk, unit: Unit) -> Stages:
@@ -38,7 +38,7 @@ def _two_at_a_time(desk: Desk, unit: Unit) -> Stages:
     opened = two_triangles(lower, upper)
     short = desk.seams_of(unit)[:_BEFORE_LAST]
     targets = tuple(dict.fromkeys(press_words(seam) for seam in short))
-    arrow = press_arrow((SIDE / 2, SIDE / 2), _away(lower, short[0]), short[0].press, length=14)
+    arrow = press_arrow((SIDE / 2, SIDE / 2), away(lower, short[0]), short[0].press, length=14)
     clear = keep_clear(lines=marked([((SIDE / 2 - 6, SIDE / 2 - 6), (SIDE / 2 + 6, SIDE / 2 + 6))]))
     half_square: tuple[Shape, ...] = (*(lay(desk, label, spots, clear=clear) for label, spots in opened), arrow)
     # The lower one looks out at the right and the top, where both of its fabrics are seen.
@@ -63,15 +63,15 @@ def _two_at_a_time(desk: Desk, unit: Unit) -> Stages:
     )
 
 
-def _away(upper_left: str, seam: Seam) -> Spot:
+def away(upper_left: str, seam: Seam) -> Spot:
     """Return the direction to the second part of a seam where one label lies at the upper left."""
     sign = -1 if seam.second == upper_left else 1
     return (sign * math.sqrt(0.5), sign * math.sqrt(0.5))
 
 
-def _from_triangles(desk: Desk, unit: Unit, scale: float) -> Stages:
-    """Four triangles are sewn to two pairs, and these along the long seam."""
-    seams = desk.seams_of(unit)
+def from_triangles(desk: Desk, unit: Unit, scale: float) -> Stages:
+    """Triangles are sewn to pairs along their short seams, and these along the long one, which is the last."""
+    *short, _ = desk.seams_of(unit)
     apart = replace(spread(desk, unit.id, scale, (_APART,)), arrows=())
     pairs = _pairs(desk, unit, scale)
     labels = [take.label or "" for take in unit.from_]
@@ -80,10 +80,10 @@ def _from_triangles(desk: Desk, unit: Unit, scale: float) -> Stages:
             Panel(parts=tuple(draw_spread(desk, apart)), caption=f"Lay out {listed(labels)}."),
             Panel(
                 parts=tuple(draw_spread(desk, pairs, length=14)),
-                caption=f"Sew two pairs. {press_sentence(seams[:_BEFORE_LAST])}",
+                caption=f"{'Sew two pairs' if len(short) == _BEFORE_LAST else 'Sew the pair'}. {press_sentence(short)}",
             ),
         ),
-        told=_BEFORE_LAST,
+        told=len(short),
     )
 
 

@@ -21,6 +21,7 @@ from seamleaf.drawing.scene import Shape
 from seamleaf.drawing.spread import draw_spread, spread, whole
 from seamleaf.drawing.stages import Stages, measured
 from seamleaf.drawing.strip_sets import cut_sentence, strip_set_stages
+from seamleaf.drawing.three_triangles import three_triangle_stages
 from seamleaf.drawing.triangles import triangle_sketch
 from seamleaf.drawing.wording import count_word, counted, press_sentence
 
@@ -28,7 +29,7 @@ _GAP: Final = 28.0
 _FEW: Final = 4
 """Pictures that may take half the width each."""
 _LARGE: Final = 120.0
-_SIDES: Final = {"half-square": 90.0, "quarter-square": 96.0, "corners": 96.0}
+_SIDES: Final = {"half-square": 90.0, "quarter-square": 96.0, "three-triangle": 96.0, "corners": 96.0}
 """Longer side of a finished unit, by how it is sewn."""
 _SQUARE_JOIN: Final = 150.0
 _STRIP: Final = 230.0
@@ -36,6 +37,7 @@ _STRIP: Final = 230.0
 
 _KINDS: Final = {
     "half-square": "half-squares", "geese": "flying geese", "quarter-square": "quarter-squares",
+    "three-triangle": "three-triangle squares",
     "corners": "flipped corners", "diamond": "a square in a square", "around": "a log cabin",
     "partial": "a ring with a partial seam",
 }  # fmt: skip
@@ -78,6 +80,8 @@ def _stages(desk: Desk, unit: Unit) -> Stages:
             return half_square_stages(desk, unit)
         case "quarter-square", _:
             return quarter_square_stages(desk, unit, _scale(unit))
+        case "three-triangle", _:
+            return three_triangle_stages(desk, unit, _scale(unit))
         case "geese", "four":
             return geese_four_stages(desk, unit)
         case "geese", "flip":
@@ -145,4 +149,5 @@ def _title(desk: Desk, unit: Unit) -> str:
         "flip": ", by stitch and flip",
     }.get(unit.method or "", "")  # fmt: skip
     trim = "Trim to" if unit.trim else "Each measures"
-    return f"Sew {counted(names)} into {kind} {unit.id}{manner}. {pressing} {trim} {size}.{makes}"
+    hands = " Half of them lie mirrored." if unit.mirrored else ""
+    return f"Sew {counted(names)} into {kind} {unit.id}{manner}. {pressing} {trim} {size}.{makes}{hands}"

@@ -225,6 +225,7 @@ class Unit:
         "join",
         "half-square",
         "quarter-square",
+        "three-triangle",
         "geese",
         "corners",
         "diamond",
@@ -251,6 +252,7 @@ class Unit:
     seams: Annotated[tuple[str, ...], "ids of its seams, in sewing order"]
     regions: Annotated[tuple[Region, ...], "finished outlines of the patches that it takes itself"]
     symmetry: Annotated[int, "smallest turn, of 90, 180 and 360 degrees, after which the unit looks the same"]
+    mirrored: Annotated[int, "how many of count lie mirrored; one batch makes as many of these as of the others"] = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

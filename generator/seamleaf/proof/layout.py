@@ -9,10 +9,10 @@ from typing import Final
 from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
 from seamleaf.proof.chain import edges, tiles
+from seamleaf.proof.outlines import ROOT2, leg_of
 from seamleaf.proof.plane import Polygon, Vector, add, direction, subtract, turned
 from seamleaf.proof.record import Place, Row
 from seamleaf.proof.report import Findings, say
-from seamleaf.proof.sewing import ROOT2, leg_of
 from seamleaf.proof.shapes import Shape
 
 SET: Final = "set"

@@ -9,6 +9,7 @@ from typing import Final
 from seamleaf.lengths import CENTIMETRES, ZERO, Length, Measures
 from seamleaf.proof.book import Book
 from seamleaf.proof.cutting import TRIANGLES, tightest_of
+from seamleaf.proof.outlines import has_straight_base
 from seamleaf.proof.record import Buy, Fabric, Sheet, Unit
 from seamleaf.proof.report import Findings, say
 
@@ -16,6 +17,7 @@ CUT: Final = "cut and count"
 USE: Final = "label identity"
 COUNT: Final = "unit identity"
 BATCHES: Final = "batches"
+HANDS: Final = "hands"
 PER_BLOCK: Final = "per block"
 TOTALS: Final = "totals"
 NEED: Final = "need"
@@ -28,6 +30,8 @@ MAKES: Final = {
     ("half-square", "triangles"): 1,
     ("quarter-square", "two"): 2,
     ("quarter-square", "triangles"): 1,
+    ("three-triangle", "two"): 4,
+    ("three-triangle", "triangles"): 1,
     ("geese", "four"): 4,
     ("geese", "flip"): 1,
     ("geese", "triangles"): 1,
@@ -127,6 +131,24 @@ def _check_units(book: Book, findings: Findings) -> None:
         message = f"other units and the centre take {taken[unit.id]} of {unit.id}, its count is {unit.count}"
         findings.expect(unit.count == taken[unit.id] > 0, COUNT, f"{unit.pointer}/count", message)
         _check_batches(unit, findings)
+    _check_hands(book, findings)
+
+
+def _check_hands(book: Book, findings: Findings) -> None:
+    """Count the copies that lie mirrored; of a unit that is sewn in mirrored pairs they are half."""
+    mirrored: Counter[str] = Counter(place.unit for place in book.booklet.places if place.mirror)
+    for unit in reversed(book.booklet.units):
+        for take in unit.from_:
+            if take.unit is not None:  # what lies mirrored in a mirrored unit lies as it was sewn
+                mirrored[take.unit] += take.n * (unit.count - mirrored[unit.id] if take.mirror else mirrored[unit.id])
+    for unit in book.booklet.units:
+        real = mirrored[unit.id]
+        findings.expect_equal(unit.mirrored, real, HANDS, f"{unit.pointer}/mirrored", f"mirrored copies of {unit.id}")
+        if (unit.how, unit.method) == ("three-triangle", "two"):
+            quarters = [region for region in unit.regions if has_straight_base(region.outline)]
+            handed = len({region.label for region in quarters}) > 1
+            message = f"{unit.count} of {unit.id} come in mirrored pairs, but {real} of them lie mirrored"
+            findings.expect(not handed or real * 2 == unit.count, HANDS, f"{unit.pointer}/mirrored", message)
 
 
 def _check_batches(unit: Unit, findings: Findings) -> None:

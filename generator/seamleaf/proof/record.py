@@ -208,6 +208,7 @@ class Unit(Record):
         "join",
         "half-square",
         "quarter-square",
+        "three-triangle",
         "geese",
         "corners",
         "diamond",
@@ -232,6 +233,7 @@ class Unit(Record):
     seams: tuple[str, ...]
     regions: tuple[Region, ...]
     symmetry: int
+    mirrored: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,8 +16,9 @@ from typing import Final
 from seamleaf.lengths import Length
 from seamleaf.proof.book import Book
 from seamleaf.proof.ledger import MAKES, PLAIN_KINDS
+from seamleaf.proof.outlines import ROOT2, box_of, has_straight_base, is_box, is_triangle, leg_of, right_angle
 from seamleaf.proof.plane import direction
-from seamleaf.proof.record import Patch, Point, Region, Take, Unit
+from seamleaf.proof.record import Patch, Region, Take, Unit
 from seamleaf.proof.report import Findings, say
 
 SEAM_TEST: Final = "seam test"
@@ -26,8 +27,7 @@ REGIONS: Final = "regions"
 MADE: Final = "made"
 TRIM: Final = "trim"
 
-TRIANGLES_ONLY: Final = ("half-square", "quarter-square", "geese")
-ROOT2: Final = Length(0, 1)
+TRIANGLES_ONLY: Final = ("half-square", "quarter-square", "three-triangle", "geese")
 Sides = tuple[Length, Length]
 
 
@@ -54,42 +54,6 @@ def unfinished(book: Book, take: Take) -> Sides:
         patch = book.patches[take.label or ""]
         sides = patch.w, patch.h
     return sides[::-1] if take.turn % 180 == 90 else sides
-
-
-def is_triangle(outline: tuple[Point, ...]) -> bool:
-    """Whether an outline has three corners."""
-    return len(outline) == 3
-
-
-def right_angle(outline: tuple[Point, ...]) -> tuple[Point, Point]:
-    """Return the right-angled corner of a triangle, and the middle of the edge across."""
-    pairs = [(outline[i], outline[(i + 1) % 3], outline[(i + 2) % 3]) for i in range(3)]
-    corner, a, b = max(pairs, key=lambda each: _square(each[1], each[2]))
-    return corner, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-
-
-def leg_of(outline: tuple[Point, ...]) -> Length:
-    """Return the leg of a right-angled triangle with edges in the eight directions."""
-    corner, middle = right_angle(outline)
-    across, down = abs(middle[0] - corner[0]), abs(middle[1] - corner[1])
-    # The height on the long edge is leg / sqrt 2, and lies straight or at 45 degrees.
-    return across * 2 if across and down else (across + down) * ROOT2
-
-
-def _square(a: Point, b: Point) -> Length:
-    return (a[0] - b[0]) * (a[0] - b[0]) + (a[1] - b[1]) * (a[1] - b[1])
-
-
-def box_of(outline: tuple[Point, ...]) -> tuple[Point, Point]:
-    """Return the top left and bottom right corners of an outline's box."""
-    xs, ys = [x for x, _ in outline], [y for _, y in outline]
-    return (min(xs), min(ys)), (max(xs), max(ys))
-
-
-def is_box(outline: tuple[Point, ...]) -> bool:
-    """Whether an outline is a rectangle that lies straight."""
-    (left, top), (right, bottom) = box_of(outline)
-    return len(outline) == 4 and set(outline) == {(left, top), (right, top), (right, bottom), (left, bottom)}
 
 
 @dataclass(slots=True)
@@ -142,6 +106,11 @@ class _Bench:
             return ("halved", 1) if method == "triangles" else ("rectangle", MAKES.get((how, method or ""), 1))
         if how == "quarter-square":
             return ("quartered", 1) if method == "triangles" else ("rectangle", 4)
+        if how == "three-triangle":
+            quarter = has_straight_base(region.outline)
+            if method == "triangles":
+                return ("quartered" if quarter else "halved"), 1
+            return "rectangle", 4 if quarter else 2
         if how == "geese":
             return self._cut_geese(region)
         if how == "diamond":
@@ -151,7 +120,7 @@ class _Bench:
         return "rectangle", 1
 
     def _cut_geese(self, region: Region) -> tuple[str, int]:
-        goose = is_goose(region)
+        goose = has_straight_base(region.outline)
         if self.unit.method == "triangles":
             return ("quartered" if goose else "halved"), 1
         return "rectangle", (4 if goose else 2) if self.unit.method == "four" else 1
@@ -339,10 +308,28 @@ class _Bench:
         made = sides[0] - self.book.seam * ROOT2 * 2
         return made, made
 
+    def three_triangle(self) -> Sides | None:
+        """Return the size of a three-triangle square: the smaller of what its half and its quarters give.
+
+        The half is half a square, which loses s(2 + sqrt 2) and gains 2s; the quarters together are half of a
+        half-square, cut across its seam, and lose s(2 + 2 sqrt 2).
+        """
+        s = self.book.seam
+        self.squares()
+        quarters = {region.label for region in self.unit.regions if has_straight_base(region.outline)}
+        given = {
+            self.book.patches[region.label].w - s * ROOT2 * (2 if region.label in quarters else 1)
+            for region in self.unit.regions
+        }
+        if max(given) - min(given) >= self.book.grid:
+            message = f"the half and the quarters of {self.unit.id} are cut for squares of unlike size"
+            self.findings.add(MADE, f"{self.unit.pointer}/from", message)
+        return min(given), min(given)
+
     def geese(self) -> Sides | None:
         """Return the size of flying geese."""
         s, unit = self.book.seam, self.unit
-        goose = {region.label for region in unit.regions if is_goose(region)}
+        goose = {region.label for region in unit.regions if has_straight_base(region.outline)}
         large = [take for take in unit.from_ if take.label in goose]
         small = [take for take in unit.from_ if take.label not in goose]
         if len(large) != 1 or not small:
@@ -402,12 +389,6 @@ class _Bench:
         self.findings.add(MADE, f"{self.unit.pointer}/how", f"a {self.unit.how}, which this proof cannot sew")
 
 
-def is_goose(region: Region) -> bool:
-    """Whether a region of flying geese is the goose: its long edge lies straight or upright."""
-    corner, middle = right_angle(region.outline)
-    return corner[0] == middle[0] or corner[1] == middle[1]
-
-
 _SEWN: Final[dict[str, Callable[[_Bench], Sides | None]]] = {
     "patch": _Bench.one_patch,
     "join": _Bench.joined,
@@ -415,6 +396,7 @@ _SEWN: Final[dict[str, Callable[[_Bench], Sides | None]]] = {
     "partial": _Bench.plain,
     "half-square": _Bench.half_square,
     "quarter-square": _Bench.quarter_square,
+    "three-triangle": _Bench.three_triangle,
     "geese": _Bench.geese,
     "corners": _Bench.corners,
     "diamond": _Bench.diamond,

@@ -18,6 +18,8 @@ STEPS: Final[dict[tuple[str, str | None], tuple[str, ...]]] = {
     ("half-square", "triangles"): ("triangles.place", "triangles.sew"),
     ("quarter-square", "two"): ("two.mark", "two.sew", "two.cut", "two.pair", "two.again"),
     ("quarter-square", "triangles"): ("triangles.lay", "triangles.pairs", "triangles.sew"),
+    ("three-triangle", "two"): ("two.mark", "two.sew", "two.cut", "two.pair", "two.again"),
+    ("three-triangle", "triangles"): ("triangles.lay", "triangles.pair", "triangles.sew"),
     ("geese", "four"): ("four.place", "four.sew", "four.add", "four.cut"),
     ("geese", "flip"): ("flip.mark", "flip.sew", "flip.add"),
     ("geese", "triangles"): ("triangles.place", "triangles.add"),
@@ -52,6 +54,8 @@ class PartView:
     name: str
     turned: bool
     """Whether it lies turned in the unit."""
+    mirrored: bool
+    """Whether it is one of the mirrored ones."""
     where: str = ""
     """Side or corner that it is sewn to: a key below ``piece.at.``; nothing where the order tells it."""
 
@@ -106,6 +110,8 @@ class UnitView:
     press: tuple[PressView, ...]
     cut: str
     """Strip sets: pointer to the width of one sub-cut; else empty."""
+    hands: str
+    """Pointer to how many of them lie mirrored, if any do."""
     single: bool
     """Whether a batch makes one unit, so that batches need no mention."""
     trimmed: bool
@@ -150,6 +156,7 @@ class _Reader:
             last_steps=steps[1:] if unit.how == "strip-set" else (),
             press=press_views(unit, [self.seams[seam] for seam in unit.seams]),
             cut=at + pointer("made", "h" if unit.axis == "row" else "w") if unit.how == "strip-set" else "",
+            hands=at + pointer("mirrored") if unit.mirrored else "",
             single=unit.makes == 1 and unit.how != "strip-set",
             trimmed=unit.trim is not None and unit.trim != unit.made,
             on_ruler=all(side.is_rational for side in ((unit.trim or unit.made).w, (unit.trim or unit.made).h)),
@@ -216,6 +223,8 @@ def press_views(unit: Unit, seams: list[Seam]) -> tuple[PressView, ...]:
     each = [_press(seam) for seam in seams]
     if unit.how == "quarter-square":
         return _press_quarters(unit, seams)
+    if unit.how == "three-triangle":
+        return (*_press_short(seams[:1], [_press(seam) for seam in seams[:1]]), _press_long(seams[1]))
     if unit.how in _OUTWARD and [view.target for view in each] == [_name(take) for take in unit.from_[1:]]:
         return (PressView(key="outward", seams=len(seams)),)
     if len({(view.key, view.target) for view in each}) == 1:
@@ -229,16 +238,28 @@ def _press_quarters(unit: Unit, seams: list[Seam]) -> tuple[PressView, ...]:
     The long seam is told by a patch of the half that it is pressed to, if the other half has none of this name.
     """
     *short, long = seams
-    each = [_press(seam) for seam in short]
-    alike = len({(view.key, view.target) for view in each}) == 1
-    told = (replace(each[0], key="short", seams=len(short)),) if alike and each[0].key == "toward" else ()
+    told = _press_short(short, [_press(seam) for seam in short])
     last = _press(long)
     if last.key in ("toward", "arrow"):
         top, right, bottom, left = (region.label for region in unit.regions)
         half, other = ((top, right), (bottom, left))[:: 1 if long.press == "after" else -1]
         telling = next((name for name in half if name not in other), "")
         last = replace(last, key="long" if telling else "long-arrow", target=telling)
-    return (*(told or _by_kind(short, each)), last)
+    return (*told, last)
+
+
+def _press_short(short: list[Seam], each: list[PressView]) -> tuple[PressView, ...]:
+    """Return the sentences for the seams between quarters of a square."""
+    alike = len({(view.key, view.target) for view in each}) == 1
+    if alike and each[0].key == "toward":
+        return (replace(each[0], key="short", seams=len(short)),)
+    return _by_kind(short, each)
+
+
+def _press_long(seam: Seam) -> PressView:
+    """Return the sentence for the seam between two quarters and the half of a three-triangle square."""
+    view = _press(seam)
+    return replace(view, key="long-to") if view.key == "toward" else _by_kind([seam], [view])[0]
 
 
 def _by_kind(seams: list[Seam], each: list[PressView]) -> tuple[PressView, ...]:
@@ -272,7 +293,10 @@ def _parts(unit: Unit, seams: list[Seam]) -> tuple[PartView, ...]:
         where = [_WAYS.get((seam.axis, seam.press), "") for seam in seams]  # outward, so this is the side of the log
     elif unit.how == "corners":
         where = [_corner(take, unit.finished) for take in added]
-    parts = [PartView(name=_name(take), turned=unit.how == "join" and take.turn != 0) for take in (first, *added)]
+    parts = [
+        PartView(name=_name(take), turned=unit.how == "join" and take.turn != 0, mirrored=take.mirror)
+        for take in (first, *added)
+    ]
     return (parts[0], *(replace(part, where=place) for part, place in zip(parts[1:], where, strict=True)))
 
 

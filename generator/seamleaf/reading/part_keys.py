@@ -28,6 +28,7 @@ from seamleaf.reading.pattern import Method, Point
 from seamleaf.reading.tables import Key, Keys
 
 SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles", "flip")
+PAIR_METHODS: Final[tuple[Method, ...]] = ("two", "triangles")
 GEESE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "triangles", "flip")
 JOIN_METHODS: Final[tuple[Method, ...]] = ("strips",)
 
@@ -66,6 +67,7 @@ _OVERSIZE: Final = Key(
     example="1/8",
 )
 _TWO: Final = list_of(FABRIC, "two fabrics", exactly=2)
+_THREE: Final = list_of(FABRIC, "three fabrics", exactly=3)
 _FOUR: Final = list_of(FABRIC, "four fabrics", exactly=4)
 _CENTRE: Final = Key(form=PART, meaning="The part in the middle.", example="star 2 x 2")
 
@@ -136,6 +138,18 @@ PARTS: Final = {
             "finished": _finished("the unit"),
         },
         optional={"turn": _TURN, "method": _method(*SQUARE_METHODS), "oversize": _OVERSIZE},
+    ),
+    "three-triangle": Keys(
+        of="a three-triangle square",
+        required={
+            "three-triangle": Key(
+                form=_THREE,
+                meaning="The fabrics of the upper left half, of the right quarter and of the bottom quarter.",
+                example="[ground, star, ground]",
+            ),
+            "finished": _finished("the unit"),
+        },
+        optional={"turn": _TURN, "method": _method(*PAIR_METHODS), "oversize": _OVERSIZE},
     ),
     "geese": Keys(
         of="flying geese",

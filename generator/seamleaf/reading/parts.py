@@ -37,6 +37,7 @@ class PartReader:
             "grid": self._grid,
             "half-square": units.half_square,
             "quarter-square": units.quarter_square,
+            "three-triangle": units.three_triangle,
             "geese": units.geese,
             "corners": units.corners,
             "diamond": units.diamond,

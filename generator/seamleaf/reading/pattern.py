@@ -8,25 +8,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Generic, Literal, TypeVar
+from typing import Literal
 
 from seamleaf.lengths import Length, Measures
+from seamleaf.reading.marks import Mark as Mark  # every record of a part has one, so both are taken from here
 from seamleaf.reading.pace_record import Paces
+from seamleaf.reading.stated_records import StatedSize
 
 Turn = Literal[0, 90, 180, 270]
 Point = Literal["up", "down", "left", "right"]
 SourceKind = Literal["yardage", "squares", "strips", "fat quarters", "fat eighths"]
-BuyUnit = Literal["yd", "m", "pack", "piece"]
-T = TypeVar("T")
 Method = Literal["two", "four", "eight", "triangles", "flip", "strips"]
-
-
-@dataclass(frozen=True, slots=True, order=True)
-class Mark:
-    """A place in the pattern file, both counted from 1."""
-
-    line: int
-    column: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +72,24 @@ class QuarterSquare:
     """Four triangles that meet in the middle: top, right, bottom, left; then turned."""
 
     uses: tuple[FabricUse, FabricUse, FabricUse, FabricUse]
+    w: Length
+    h: Length
+    turn: Turn
+    method: Method | None
+    oversize: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreeTriangle:
+    """A square of a half, at the upper left, and two quarters, at the right and the bottom; then turned.
+
+    Its mirror image is no turn of it, unless the quarters are alike.
+    """
+
+    half: FabricUse
+    right: FabricUse
+    bottom: FabricUse
     w: Length
     h: Length
     turn: Turn
@@ -176,7 +186,20 @@ class Broken:
     where: Mark = field(compare=False)
 
 
-Part = Patch | Join | HalfSquare | QuarterSquare | Geese | Corners | Diamond | Around | Partial | UseBlock | Broken
+Part = (
+    Patch
+    | Join
+    | HalfSquare
+    | QuarterSquare
+    | ThreeTriangle
+    | Geese
+    | Corners
+    | Diamond
+    | Around
+    | Partial
+    | UseBlock
+    | Broken
+)
 
 
 # ---------------------------------------------------------------------------------------------- the rest
@@ -347,60 +370,6 @@ class ClassPlan:
     size: str
     students: int
     sessions: tuple[Fraction, ...]
-    where: Mark = field(compare=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stated(Generic[T]):
-    """One value that a designer states by hand."""
-
-    value: T
-    where: Mark = field(compare=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StatedBuy:
-    """A stated purchase of one fabric."""
-
-    fabric: str
-    amount: Fraction
-    unit: BuyUnit
-    text: str
-    where: Mark = field(compare=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StatedCut:
-    """A stated cut size, with how many of it if that is stated; squares are counted before they become triangles."""
-
-    count: int | None
-    sides: tuple[Length, Length]
-    text: str
-    where: Mark = field(compare=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StatedCuts:
-    """All that is stated to be cut from one fabric."""
-
-    fabric: str
-    cuts: tuple[StatedCut, ...]
-    complete: bool
-    """Whether every line of it could be read, so that what it lacks is worth a word."""
-    where: Mark = field(compare=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StatedSize:
-    """What is stated of one size, to be compared with what is computed."""
-
-    size: str
-    finished: Stated[tuple[Length, Length]] | None
-    blocks: Stated[int] | None
-    binding: Stated[int] | None
-    """Strips of binding."""
-    buy: tuple[StatedBuy, ...]
-    cut: tuple[StatedCuts, ...]
     where: Mark = field(compare=False)
 
 

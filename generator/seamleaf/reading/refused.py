@@ -16,7 +16,6 @@ _TEMPLATE: Final = (
     "rectangles, squares and triangles of squares",
 )
 _HALF_RECTANGLE: Final = ("half-rectangle triangles, which Seamleaf cannot plan yet", "half-squares")
-_THREE: Final = ("a three-triangle square, which Seamleaf cannot plan yet", "half-squares or quarter-squares")
 _MEDALLION: Final = ("a medallion set, which Seamleaf cannot plan yet", "straight or on-point")
 _PIECED_BORDER: Final = ("a pieced border, which Seamleaf cannot plan yet", "borders of one fabric each")
 _SCALLOPED: Final = ("a scalloped edge, which Seamleaf cannot plan", "a straight edge")
@@ -33,7 +32,6 @@ _REFUSED: Final = {
     "template": _TEMPLATE, "templates": _TEMPLATE, "hexagon": _TEMPLATE, "hexagons": _TEMPLATE, "kite": _TEMPLATE,
     "polygon": _TEMPLATE, "trapezoid": _TEMPLATE, "parallelogram": _TEMPLATE,
     "half-rectangle": _HALF_RECTANGLE, "half-rectangles": _HALF_RECTANGLE,
-    "three-triangle": _THREE, "three-triangle-square": _THREE, "three-triangles": _THREE,
     "medallion": _MEDALLION, "pieced": _PIECED_BORDER, "pieced-border": _PIECED_BORDER,
     "scallop": _SCALLOPED, "scalloped": _SCALLOPED, "embroidery": _EMBROIDERY,
 }  # fmt: skip

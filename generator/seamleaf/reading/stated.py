@@ -20,9 +20,9 @@ from seamleaf.reading.fields import open_entries, open_fields, open_items
 from seamleaf.reading.limits import MAX_COUNT
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Entry, Node
-from seamleaf.reading.pattern import BuyUnit, Stated, StatedBuy, StatedCut, StatedCuts, StatedSize
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
+from seamleaf.reading.stated_records import BuyUnit, Stated, StatedBuy, StatedCut, StatedCuts, StatedSize
 from seamleaf.reading.wording import did_you_mean, one_of, quoted
 
 BACKING: Final = "backing"

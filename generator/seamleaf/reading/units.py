@@ -27,6 +27,7 @@ from seamleaf.reading.pattern import (
     Patch,
     Point,
     QuarterSquare,
+    ThreeTriangle,
     Turn,
 )
 from seamleaf.reading.problems import Report
@@ -105,6 +106,21 @@ class UnitReader:
         w, h = size
         return QuarterSquare(
             uses=(top, right, bottom, left), w=w, h=h, turn=turn, method=method, oversize=oversize, where=where
+        )
+
+    def three_triangle(self, fields: Fields, where: Mark) -> Part:
+        """Read ``three-triangle: [half, right, bottom]``."""
+        uses = self._uses(fields["three-triangle"], 3, "three fabrics: upper left half, right and bottom quarters")
+        size = self.scalars.pair(fields["finished"], None)
+        turn = turn_of(fields["turn"], self.scalars)
+        method = self.scalars.choice(fields["method"], keys.PAIR_METHODS)
+        oversize = self._oversize(fields)
+        if uses is None or size is None:
+            return Broken(where=where)
+        half, right, bottom = uses
+        w, h = size
+        return ThreeTriangle(
+            half=half, right=right, bottom=bottom, w=w, h=h, turn=turn, method=method, oversize=oversize, where=where
         )
 
     def geese(self, fields: Fields, where: Mark) -> Part:

@@ -25,6 +25,7 @@ from seamleaf.reading.pattern import (
     Partial,
     Patch,
     QuarterSquare,
+    ThreeTriangle,
     UseBlock,
 )
 from seamleaf.reading.problems import Report
@@ -60,6 +61,8 @@ def own_fabrics(part: Part) -> tuple[FabricUse, ...]:
             return (part.first, part.second)
         case QuarterSquare():
             return part.uses
+        case ThreeTriangle():
+            return (part.half, part.right, part.bottom)
         case Geese():
             return (part.goose, part.sky)
         case Corners():

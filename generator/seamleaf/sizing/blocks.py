@@ -26,6 +26,7 @@ from seamleaf.reading.pattern import (
     Patch,
     Pattern,
     QuarterSquare,
+    ThreeTriangle,
     UseBlock,
 )
 from seamleaf.reading.problems import Problem
@@ -57,7 +58,7 @@ class Ruler:
                 return (part.w, part.h)
             case Join():
                 return self._join(part)
-            case HalfSquare() | QuarterSquare():
+            case HalfSquare() | QuarterSquare() | ThreeTriangle():
                 return self._square(part)
             case Diamond():
                 return self._diamond(part)
@@ -107,7 +108,7 @@ class Ruler:
         total = sum((size[along] for size in sizes if size), Length(0))
         return (total, known[across]) if part.axis == "row" else (known[across], total)
 
-    def _square(self, part: HalfSquare | QuarterSquare | Diamond) -> Size | None:
+    def _square(self, part: HalfSquare | QuarterSquare | ThreeTriangle | Diamond) -> Size | None:
         if part.w != part.h:
             found = f"{_NAMES[type(part)]} of {self.say(part.w)} x {self.say(part.h)}"
             self.refuse(part.where, found, "a square: the same width and height")
@@ -172,6 +173,7 @@ class Ruler:
 _NAMES: dict[type, str] = {
     HalfSquare: "a half-square",
     QuarterSquare: "a quarter-square",
+    ThreeTriangle: "a three-triangle square",
     Diamond: "a square in a square",
 }
 

@@ -24,6 +24,7 @@ from seamleaf.reading.pattern import (
     Pattern,
     Point,
     QuarterSquare,
+    ThreeTriangle,
     Turn,
     UseBlock,
 )
@@ -114,6 +115,8 @@ def _mirrored(part: Part) -> Part:
         case QuarterSquare():
             top, right, bottom, left = part.uses
             return replace(part, uses=(top, left, bottom, right))
+        case ThreeTriangle():
+            return replace(part, right=part.bottom, bottom=part.right, turn=add_turns(90, -part.turn))
         case Geese():
             return replace(part, point=_MIRRORED_POINT[part.point])
         case Corners():
@@ -159,7 +162,7 @@ def _turned(part: Part, turn: int) -> Part:
             parts = _swapped_ends(part) if backwards else part.parts
             axis = ("column" if part.axis == "row" else "row") if upended else part.axis
             return replace(part, axis=axis, parts=tuple(_turned(each, turn) for each in parts))
-        case HalfSquare():
+        case HalfSquare() | ThreeTriangle():
             return replace(part, turn=add_turns(part.turn, turn))
         case QuarterSquare():
             return replace(part, uses=_roll(part.uses, quarters))

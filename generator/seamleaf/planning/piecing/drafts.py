@@ -1,7 +1,8 @@
 """Find the distinct units of a set of blocks, in sewing order, and how they sit in each other.
 
-Parts that are the same after a turn are one unit (mirrored twins are not): a maker sews them as one batch and
-turns some. Parts with a directional fabric are never turned, so each way round is a unit of its own.
+Parts that are the same after a turn are one unit: a maker sews them as one batch and turns some. Mirrored twins are
+two units, but for those that one batch gives as many of as of the other. Parts with a directional fabric are never
+turned, so each way round is a unit of its own.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from seamleaf.planning.piecing.shapes import (
     geese,
     half_square,
     quarter_square,
+    three_triangle,
 )
 from seamleaf.planning.records import Point
 from seamleaf.reading.pattern import (
@@ -37,6 +39,7 @@ from seamleaf.reading.pattern import (
     Patch,
     Pattern,
     QuarterSquare,
+    ThreeTriangle,
 )
 from seamleaf.sizing.blocks import walk
 from seamleaf.sizing.turning import expand, turned
@@ -52,6 +55,7 @@ class Ref:
     patch: Patch | None = None
     unit: str | None = None
     turn: int = 0
+    mirror: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +65,10 @@ class Child:
     ref: Ref
     x: Length
     y: Length
+
+    def frame(self, unit: Draft) -> Frame:
+        """Return how the unit that it is lies in its parent."""
+        return Frame(w=unit.w, h=unit.h, x=self.x, y=self.y, turn=self.ref.turn, mirror=self.ref.mirror)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +88,8 @@ class Draft:
     """Their ``first`` and ``second`` index the children and then the faces that no child stands for."""
     symmetry: int
     variant: Literal["A", "B"] | None = None
+    paired: bool = False
+    """Whether it is sewn with its mirror image, as which half of its copies lie."""
 
 
 @dataclass(slots=True)
@@ -87,6 +97,8 @@ class Workbench:
     """Collects the units of one pattern's blocks."""
 
     pattern: Pattern
+    pairs: frozenset[Part] = frozenset()
+    """Trees whose batches give their mirror image as often; see :func:`seamleaf.planning.piecing.twins.find_pairs`."""
     drafts: dict[str, Draft] = field(default_factory=dict)
     _refs: dict[Part, Ref] = field(default_factory=dict)
     _names: dict[Part, str] = field(default_factory=dict)
@@ -124,6 +136,9 @@ class Workbench:
                 case HalfSquare():
                     upright = replace(part, turn=0)
                     self._keep(upright, None, part.w, part.h, (), *half_square(upright))
+                case ThreeTriangle():
+                    whole = replace(part, turn=0)
+                    self._keep(whole, None, part.w, part.h, (), *three_triangle(whole))
                 case Geese():
                     w, h = (part.w, part.h) if part.point in ("up", "down") else (part.h, part.w)
                     flying = replace(part, point="up", w=w, h=h)
@@ -201,13 +216,24 @@ class Workbench:
             unit_id = f"{letter}{1 + sum(id_[0] == letter and id_[1:].isdigit() for id_ in self.drafts)}"
         turns = self._turns(tree)
         draft = Draft(
-            id=unit_id, block=block, tree=tree, w=w, h=h, children=children, faces=faces, seams=seams, symmetry=360
+            id=unit_id,
+            block=block,
+            tree=tree,
+            w=w,
+            h=h,
+            children=children,
+            faces=faces,
+            seams=seams,
+            symmetry=360,
+            paired=tree in self.pairs,
         )
         self.drafts[unit_id] = draft
         if len(turns) > 1:
             self.drafts[unit_id] = replace(draft, symmetry=self._symmetry(draft))
         for turn in turns:
             self._refs.setdefault(turned(tree, turn), Ref(unit=unit_id, turn=turn))
+        for turn in turns if draft.paired else ():
+            self._refs.setdefault(turned(tree, turn, mirror=True), Ref(unit=unit_id, turn=turn, mirror=True))
 
     def size(self, ref: Ref) -> tuple[Length, Length]:
         """Return the finished width and height of a part as it lies."""
@@ -232,8 +258,9 @@ class Workbench:
         for child in draft.children:
             if child.ref.unit:
                 inner = self.drafts[child.ref.unit]
-                frame = Frame(w=inner.w, h=inner.h, x=child.x, y=child.y, turn=child.ref.turn)
-                looks |= {(use, frozenset(map(frame.point, corners))) for use, corners in self._looks(inner)}
+                looks |= {
+                    (use, frozenset(map(child.frame(inner).point, corners))) for use, corners in self._looks(inner)
+                }
         return looks
 
     def _turns(self, tree: Part) -> tuple[int, ...]:

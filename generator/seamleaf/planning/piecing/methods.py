@@ -1,4 +1,4 @@
-"""How half-squares and flying geese are sewn: what one batch takes, makes and measures.
+"""How half-squares, squares of quarters and flying geese are sewn: what one batch takes, makes and measures.
 
 Sizes follow from the seam allowance s (exact: half-square s(2 + sqrt 2), quarter-square s(2 + 2 sqrt 2), both
 rounded up; at 1/4 in the published 7/8 and 1 1/4 of allpeoplequilt.com/print/325998). ``oversize`` is added to
@@ -14,7 +14,16 @@ from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Shape
 from seamleaf.planning.piecing.shapes import corner_uses
 from seamleaf.planning.records import Box
-from seamleaf.reading.pattern import Corners, Diamond, FabricUse, Geese, HalfSquare, Method, QuarterSquare
+from seamleaf.reading.pattern import (
+    Corners,
+    Diamond,
+    FabricUse,
+    Geese,
+    HalfSquare,
+    Method,
+    QuarterSquare,
+    ThreeTriangle,
+)
 
 UnitMethod = Literal["two", "four", "eight", "triangles", "flip"]
 
@@ -56,8 +65,10 @@ def geese_methods(part: Geese) -> tuple[UnitMethod, ...]:
     return _chosen(part.method, ("four", "flip", "triangles"), 2)
 
 
-def makes_of(method: UnitMethod) -> int:
+def makes_of(part: HalfSquare | QuarterSquare | ThreeTriangle | Geese, method: UnitMethod) -> int:
     """Return how many units one batch makes."""
+    if isinstance(part, ThreeTriangle) and method == "two":  # two half-squares, and two units of each
+        return 4
     return {"two": 2, "four": 4, "eight": 8, "triangles": 1, "flip": 1}[method]
 
 
@@ -87,7 +98,7 @@ def half_square_recipe(part: HalfSquare, method: UnitMethod, seam: Length, measu
         method=method,
         pieces=pieces,
         piece_of_face=(0, 1),
-        makes=makes_of(method),
+        makes=makes_of(part, method),
         made=Box(w=made, h=made),
         trim=None if made == unfinished else Box(w=unfinished, h=unfinished),
     )
@@ -129,7 +140,9 @@ def geese_recipe(part: Geese, method: UnitMethod, seam: Length, measures: Measur
                 Piece(use=part.sky, w=small, h=small, shape="halved", n=1, x=right, y=h / 2, turn=90),
             )
     trim = Box(w=w + around, h=h + around) if extra else None
-    return Recipe(method=method, pieces=pieces, piece_of_face=(0, 1, 1), makes=makes_of(method), made=made, trim=trim)
+    return Recipe(
+        method=method, pieces=pieces, piece_of_face=(0, 1, 1), makes=makes_of(part, method), made=made, trim=trim
+    )
 
 
 def quarter_square_methods(part: QuarterSquare) -> tuple[UnitMethod, ...]:
@@ -166,7 +179,49 @@ def quarter_square_recipe(part: QuarterSquare, method: UnitMethod, seam: Length,
         method=method,
         pieces=pieces,
         piece_of_face=piece_of_face,
-        makes=makes_of(method),
+        makes=makes_of(part, method),
+        made=Box(w=made, h=made),
+        trim=None if made == unfinished else Box(w=unfinished, h=unfinished),
+    )
+
+
+def three_triangle_methods(part: ThreeTriangle, *, paired: bool) -> tuple[UnitMethod, ...]:
+    """Return the methods that a three-triangle square can be sewn by, the preferred first.
+
+    Pairs give as many mirrored as not, so they serve where the quilt takes both, or cannot tell them apart.
+    """
+    both = paired or part.right == part.bottom
+    return _chosen(part.method, ("two", "triangles") if both else ("triangles",), 2)
+
+
+def three_triangle_recipe(part: ThreeTriangle, method: UnitMethod, seam: Length, measures: Measures) -> Recipe:
+    """Return the squares of a three-triangle square of finished side f: f + 7/8 for the half, f + 1 1/4 a quarter.
+
+    Two at a time: a half-square of the quarters' squares and a square of the half are sewn on both sides of the
+    diagonal across its seam, and cut apart into the unit and its mirror image. A square of each quarter gives two
+    half-squares, and so four units. Triangles: one of the half's square cut once, one each of the others cut twice.
+    """
+    f, middle = part.w, part.w / 2
+    large = f + measures.half_square_allowance(seam) + part.oversize
+    small = f + measures.quarter_square_allowance(seam) + part.oversize
+    if method == "two":
+        spots = ((part.half, large, 2), (part.right, small, 1), (part.bottom, small, 1))
+        pieces = tuple(
+            Piece(use=use, w=side, h=side, shape="rectangle", n=n, x=middle, y=middle) for use, side, n in spots
+        )
+    else:
+        pieces = (
+            Piece(use=part.half, w=large, h=large, shape="halved", n=1, x=middle, y=middle),
+            Piece(use=part.right, w=small, h=small, shape="quartered", n=1, x=f, y=middle, turn=315),
+            Piece(use=part.bottom, w=small, h=small, shape="quartered", n=1, x=middle, y=f, turn=45),
+        )
+    unfinished = f + seam * 2
+    made = unfinished + part.oversize
+    return Recipe(
+        method=method,
+        pieces=pieces,
+        piece_of_face=(0, 1, 2),
+        makes=makes_of(part, method),
         made=Box(w=made, h=made),
         trim=None if made == unfinished else Box(w=unfinished, h=unfinished),
     )

@@ -11,7 +11,7 @@ from typing import Literal
 
 from seamleaf.lengths import Length
 from seamleaf.planning.records import Outline, Point
-from seamleaf.reading.pattern import Corners, Diamond, FabricUse, Geese, HalfSquare, QuarterSquare
+from seamleaf.reading.pattern import Corners, Diamond, FabricUse, Geese, HalfSquare, QuarterSquare, ThreeTriangle
 
 ZERO = Length(0)
 
@@ -69,6 +69,23 @@ def quarter_square(part: QuarterSquare) -> Shape:
         _slope(corners[3], middle, 3, 2, (1, 1)),
         # Its first half lies at the left, as in the others: of two alike parts the left one is the first.
         _slope(corners[0], corners[2], 2, 0, (1, -1)),
+    )
+    return faces, seams
+
+
+def three_triangle(part: ThreeTriangle) -> Shape:
+    """Draw a half at the upper left and two quarters; the quarters are sewn to each other first."""
+    side = part.w
+    middle = (side / 2, side / 2)
+    faces = (
+        Face(use=part.half, outline=((ZERO, ZERO), (side, ZERO), (ZERO, side))),
+        Face(use=part.right, outline=((side, ZERO), (side, side), middle)),
+        Face(use=part.bottom, outline=((side, side), (ZERO, side), middle)),
+    )
+    seams = (
+        # Of two alike parts the left one is the first.
+        _slope(middle, (side, side), 2, 1, (1, -1)),
+        _slope((ZERO, side), (side, ZERO), 0, 1, (1, 1)),
     )
     return faces, seams
 

@@ -23,6 +23,8 @@ from seamleaf.planning.piecing.methods import (
     makes_of,
     quarter_square_methods,
     quarter_square_recipe,
+    three_triangle_methods,
+    three_triangle_recipe,
 )
 from seamleaf.planning.piecing.strip_sets import StripSets, is_strip_set
 from seamleaf.planning.records import Box, Region, Take, Unit
@@ -38,6 +40,7 @@ from seamleaf.reading.pattern import (
     Partial,
     Patch,
     QuarterSquare,
+    ThreeTriangle,
     UseBlock,
 )
 from seamleaf.reading.problems import PatternError, Problem
@@ -92,7 +95,9 @@ def piece_units(
             problems += error.problems
             continue
         count = counts[draft.id]
-        units.append(replace(unit, count=count, batches=-(-count // unit.makes), per_block=per_block))
+        mirrored = count // 2 if draft.paired else 0
+        batches = -(-count // unit.makes)
+        units.append(replace(unit, count=count, mirrored=mirrored, batches=batches, per_block=per_block))
     if problems:
         raise PatternError(problems)
     patches = {block: _patches_in(copies, units) for block, copies in inside.items() if blocks[block]}
@@ -118,7 +123,17 @@ def batch_of(takes: Sequence[Take]) -> dict[str, int]:
 
 
 How = Literal[
-    "patch", "join", "half-square", "quarter-square", "geese", "corners", "diamond", "around", "partial", "strip-set"
+    "patch",
+    "join",
+    "half-square",
+    "quarter-square",
+    "three-triangle",
+    "geese",
+    "corners",
+    "diamond",
+    "around",
+    "partial",
+    "strip-set",
 ]
 
 
@@ -141,6 +156,9 @@ class _UnitMaker:
             case QuarterSquare() as part:
                 method = self._method(part, "quarter-squares", quarter_square_methods(part), per_block, part.uses)
                 return self._unit("quarter-square", quarter_square_recipe(part, method, seam, measures))
+            case ThreeTriangle() as part:
+                method = self._three_triangle_method(part, per_block)
+                return self._unit("three-triangle", three_triangle_recipe(part, method, seam, measures))
             case Geese() as part:
                 uses = (part.goose, part.sky)
                 method = self._method(part, "flying geese", geese_methods(part), per_block, uses)
@@ -162,7 +180,7 @@ class _UnitMaker:
 
     def _method(
         self,
-        part: HalfSquare | QuarterSquare | Geese,
+        part: HalfSquare | QuarterSquare | ThreeTriangle | Geese,
         what: str,
         methods: tuple[UnitMethod, ...],
         per_block: dict[str, int],
@@ -173,12 +191,21 @@ class _UnitMaker:
             raise PatternError([Problem(part.where, f"'method: {part.method}' for {what}", "a method that they have")])
         bound = any(use.print is not None for use in uses)
         for method in methods:
-            if not bound or all(copies % makes_of(method) == 0 for copies in per_block.values()):
+            if not bound or all(copies % makes_of(part, method) == 0 for copies in per_block.values()):
                 return method
-        count = next(copies for copies in per_block.values() if copies % makes_of(methods[0]))
+        makes = makes_of(part, methods[0])
+        count = next(copies for copies in per_block.values() if copies % makes)
         found = f"'method: {methods[0]}' for {count} {what} of one print in a block"
-        expected = f"a number of them that {makes_of(methods[0])} divides, or another method"
+        expected = f"a number of them that {makes} divides, or another method"
         raise PatternError([Problem(part.where, found, expected)])
+
+    def _three_triangle_method(self, part: ThreeTriangle, per_block: dict[str, int]) -> UnitMethod:
+        methods = three_triangle_methods(part, paired=self.draft.paired)
+        if not methods and part.method == "two":
+            found = "'method: two' for three-triangle squares without as many mirrored ones in each block"
+            expected = "as many of one hand as of the other, or 'method: triangles'"
+            raise PatternError([Problem(part.where, found, expected)])
+        return self._method(part, "three-triangle squares", methods, per_block, (part.half, part.right, part.bottom))
 
     def _unit(self, how: How, recipe: Recipe | None) -> tuple[Unit, tuple[str, ...]]:
         """Return the unit and the names of its children and own faces, which its seams index."""
@@ -227,7 +254,7 @@ class _UnitMaker:
             key = PatchKey(fabric=patch.use.fabric, print=patch.use.print, w=w, h=h, shape="rectangle")
             label, upended = self.labels.label(key)
             turn += 90 if upended else 0
-        return Take(label=label, unit=child.ref.unit, n=1, x=child.x, y=child.y, turn=turn, mirror=False)
+        return Take(label=label, unit=child.ref.unit, n=1, x=child.x, y=child.y, turn=turn, mirror=child.ref.mirror)
 
     def _piece_take(self, piece: Piece) -> Take:
         key = PatchKey(fabric=piece.use.fabric, print=piece.use.print, w=piece.w, h=piece.h, shape=piece.shape)

@@ -60,7 +60,7 @@ class Geometry:
     drafts: dict[str, Draft]
     _segments: dict[str, tuple[Segment, ...]] = field(default_factory=dict)
     _own: dict[str, tuple[Meeting, ...]] = field(default_factory=dict)
-    _edges: dict[tuple[str, int], dict[Edge, dict[Length, End]]] = field(default_factory=dict)
+    _edges: dict[tuple[str, int, bool], dict[Edge, dict[Length, End]]] = field(default_factory=dict)
 
     def segments(self, unit: str) -> tuple[Segment, ...]:
         """Return every seam inside a unit, in sewing order, in the unit's frame."""
@@ -70,7 +70,7 @@ class Geometry:
             for child in draft.children:
                 if child.ref.unit:
                     inner = self.drafts[child.ref.unit]
-                    frame = Frame(w=inner.w, h=inner.h, x=child.x, y=child.y, turn=child.ref.turn)
+                    frame = child.frame(inner)
                     found += (_moved(segment, frame) for segment in self.segments(inner.id))
             found += (
                 Segment(key=(unit, index), ends=seam.line, toward=seam.toward) for index, seam in enumerate(draft.seams)
@@ -96,16 +96,16 @@ class Geometry:
         for child in self.drafts[unit].children:
             if child.ref.unit:
                 inner = self.drafts[child.ref.unit]
-                frame = Frame(w=inner.w, h=inner.h, x=child.x, y=child.y, turn=child.ref.turn)
+                frame = child.frame(inner)
                 found += (replace(each, at=frame.point(each.at)) for each in self.all_meetings(inner.id))
         return (*found, *self.own_meetings(unit))
 
-    def edges(self, unit: str, turn: int) -> dict[Edge, dict[Length, End]]:
-        """Return the seams that end inside each edge of a unit that lies turned, by position along x or y."""
-        if (unit, turn) not in self._edges:
+    def edges(self, unit: str, turn: int, *, mirror: bool = False) -> dict[Edge, dict[Length, End]]:
+        """Return the seams that end inside each edge of a unit that lies so, by position along x or y."""
+        if (unit, turn, mirror) not in self._edges:
             draft = self.drafts[unit]
             w, h = (draft.h, draft.w) if turn in (90, 270) else (draft.w, draft.h)
-            frame = Frame(w=draft.w, h=draft.h, x=w / 2, y=h / 2, turn=turn)
+            frame = Frame(w=draft.w, h=draft.h, x=w / 2, y=h / 2, turn=turn, mirror=mirror)
             zero = Length(0)
             lines: dict[Edge, tuple[Point, Point]] = {
                 "top": ((zero, zero), (w, zero)),
@@ -114,8 +114,8 @@ class Geometry:
                 "left": ((zero, zero), (zero, h)),
             }
             turned = [_moved(segment, frame) for segment in self.segments(unit)]
-            self._edges[unit, turn] = {edge: _ends_on(line, turned) for edge, line in lines.items()}
-        return self._edges[unit, turn]
+            self._edges[unit, turn, mirror] = {edge: _ends_on(line, turned) for edge, line in lines.items()}
+        return self._edges[unit, turn, mirror]
 
 
 def _moved(segment: Segment, frame: Frame) -> Segment:
@@ -150,7 +150,7 @@ def _touches(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[tup
     found: list[tuple[Point, End, int]] = []
     for segment in segments:
         for index, (point, other) in enumerate((segment.ends, segment.ends[::-1])):
-            if _is_inside(point, line, ex, ey):
+            if is_inside(point, line, ex, ey):
                 side = (ex * (other[1] - ay) - ey * (other[0] - ax)).sign()
                 if side:
                     sign = (segment.toward[0] * ex + segment.toward[1] * ey).sign()
@@ -158,7 +158,7 @@ def _touches(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[tup
     return found
 
 
-def _is_inside(point: Point, line: tuple[Point, Point], ex: Length, ey: Length) -> bool:
+def is_inside(point: Point, line: tuple[Point, Point], ex: Length, ey: Length) -> bool:
     """Whether a point lies on the line from a to b, ends left out; (ex, ey) = b - a."""
     (ax, ay), (bx, by) = line
     x, y = point

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Hashable
 
 from seamleaf.planning.piecing.drafts import Draft, Ref
-from seamleaf.planning.pressing.meetings import Edge, Geometry, SeamKey
+from seamleaf.planning.pressing.meetings import Edge, Geometry, SeamKey, is_inside
 from seamleaf.reading.pattern import Pattern
 
 
@@ -30,7 +30,7 @@ def wishes_of(
                 bulk = _seams_at(first, edges[0], geometry) - _seams_at(second, edges[1], geometry)
                 one, other = _fabric(first), _fabric(second)
             else:
-                bulk = 0
+                bulk = _seams_on(draft, index)
                 one, other = draft.faces[seam.first].use.fabric, draft.faces[seam.second].use.fabric
             if bulk:
                 simpler[unit, index] = 1 if bulk > 0 else -1
@@ -55,7 +55,19 @@ def sewn_alike(drafts: dict[str, Draft]) -> list[tuple[SeamKey, SeamKey]]:
 
 
 def _seams_at(ref: Ref, edge: Edge, geometry: Geometry) -> int:
-    return len(geometry.edges(ref.unit, ref.turn)[edge]) if ref.unit else 0
+    return len(geometry.edges(ref.unit, ref.turn, mirror=ref.mirror)[edge]) if ref.unit else 0
+
+
+def _seams_on(draft: Draft, index: int) -> int:
+    """Return how many more seams end on a seam from its first side than from its second, of those sewn before it."""
+    seam, more = draft.seams[index], 0
+    (ax, ay), (bx, by) = seam.line
+    for before in draft.seams[:index]:
+        for point, other in (before.line, before.line[::-1]):
+            if is_inside(point, seam.line, bx - ax, by - ay):
+                across = (other[0] - point[0]) * seam.toward[0] + (other[1] - point[1]) * seam.toward[1]
+                more -= across.sign()
+    return more
 
 
 def _fabric(ref: Ref) -> str | None:

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from itertools import combinations
 
 from seamleaf.lengths import Length
-from seamleaf.planning.frames import Frame
 from seamleaf.planning.piecing.drafts import Draft
 from seamleaf.planning.records import Outline, Point
 from seamleaf.reading.pattern import FabricUse
@@ -42,7 +41,7 @@ def _patches(unit: str, drafts: Mapping[str, Draft]) -> Iterator[tuple[FabricUse
     for child in draft.children:
         if child.ref.unit:
             inner = drafts[child.ref.unit]
-            frame = Frame(w=inner.w, h=inner.h, x=child.x, y=child.y, turn=child.ref.turn)
+            frame = child.frame(inner)
             for use, outline in _patches(inner.id, drafts):
                 yield use, tuple(frame.point(point) for point in outline)
 
