@@ -86,7 +86,7 @@ def test_every_command_does_what_its_page_says(folder: Path) -> None:
     """In the order in which a reader comes to them."""
     done = []
     path = os.pathsep.join([str(SEAMLEAF.parent), os.environ["PATH"]])
-    for name in ("checking", "publishing", "data", "corrections", "commands"):
+    for name in ("checking", "publishing", "data", "corrections", "own-look", "commands"):
         for text in fences(GUIDE / f"{name}.md", "sh"):
             for line in text.splitlines():
                 run = subprocess.run(

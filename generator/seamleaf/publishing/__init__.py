@@ -14,6 +14,7 @@ from seamleaf.publishing.examples import (
     with_examples,
 )
 from seamleaf.publishing.gallery import GALLERY_MARK, Gallery, publish_gallery, publish_home
+from seamleaf.publishing.overriding import CONTEXT, notes_on_own, replaceable_templates
 from seamleaf.publishing.pages import (
     booklet_files,
     booklet_paths,
@@ -29,6 +30,7 @@ from seamleaf.publishing.templates import TemplateError, Templates, load_templat
 from seamleaf.publishing.versions_view import note_view, publish_note
 
 __all__ = [
+    "CONTEXT",
     "EDITIONS",
     "GALLERY_MARK",
     "Edition",
@@ -45,6 +47,7 @@ __all__ = [
     "lay_papers",
     "load_templates",
     "note_view",
+    "notes_on_own",
     "page_titles",
     "publish_example",
     "publish_fault",
@@ -53,6 +56,7 @@ __all__ = [
     "publish_note",
     "publish_pattern",
     "publish_versions",
+    "replaceable_templates",
     "shown_figures",
     "theme_folder",
     "with_examples",

@@ -15,7 +15,7 @@ import jinja2
 from seamleaf.publishing.escaping import escape_for_page
 from seamleaf.publishing.wording import Wording, WordingError, read_wording
 
-_PACKAGE: Final = "seamleaf.site_templates"
+PACKAGE: Final = "seamleaf.site_templates"
 WORDING_FILE: Final = "wording.yaml"
 ASSETS_FOLDER: Final = "assets"
 WORKER_FILE: Final = "offline/worker.js"
@@ -66,8 +66,8 @@ def load_templates(own: Path | None = None) -> Templates:
     """
     if own is not None and not own.is_dir():
         raise TemplateError(f"{own}: there is no such folder of templates")
-    packaged = dict(_files(importlib.resources.files(_PACKAGE), ""))
-    owned = dict(_files(own, "")) if own is not None else {}
+    packaged = dict(template_files(importlib.resources.files(PACKAGE)))
+    owned = dict(template_files(own)) if own is not None else {}
     for name, data in owned.items():
         _text(data, f"{own}/{name}")
     wording = _read(packaged[WORDING_FILE], WORDING_FILE)
@@ -77,7 +77,7 @@ def load_templates(own: Path | None = None) -> Templates:
         except WordingError as fault:
             raise TemplateError(f"{own}/{WORDING_FILE}: {fault}") from None
     everything = {**packaged, **{name: text for name, text in owned.items() if name != WORDING_FILE}}
-    loaders: list[jinja2.BaseLoader] = [jinja2.PackageLoader(_PACKAGE, "")]
+    loaders: list[jinja2.BaseLoader] = [jinja2.PackageLoader(PACKAGE, "")]
     if own is not None:
         loaders.insert(0, jinja2.FileSystemLoader(own))
     environment = jinja2.Environment(
@@ -107,13 +107,14 @@ def load_templates(own: Path | None = None) -> Templates:
 
 def theme_folder() -> Path:
     """Return the folder of page parts that the site's theme finds before its own."""
-    return Path(str(importlib.resources.files(_PACKAGE))) / "theme"
+    return Path(str(importlib.resources.files(PACKAGE))) / "theme"
 
 
-def _files(folder: Traversable, prefix: str) -> Iterator[tuple[str, bytes]]:
+def template_files(folder: Traversable, prefix: str = "") -> Iterator[tuple[str, bytes]]:
+    """Yield every file of a folder of templates: its path below the folder, and its content."""
     for item in sorted(folder.iterdir(), key=lambda each: each.name):
         if item.is_dir() and not item.name.startswith(("_", ".")):
-            yield from _files(item, f"{prefix}{item.name}/")
+            yield from template_files(item, f"{prefix}{item.name}/")
         elif item.is_file() and item.name.endswith((".jinja", ".css", ".js", ".yaml", ".svg", ".html", ".typ")):
             yield f"{prefix}{item.name}", item.read_bytes()
 

@@ -21,7 +21,7 @@ from typing import Final
 import shtab
 
 from seamleaf.booklet import plan_booklets
-from seamleaf.publishing import booklet_files
+from seamleaf.publishing import booklet_files, replaceable_templates
 from seamleaf.reading.problems import PatternError
 from seamleaf.reading.schema import schema_text
 from seamleaf.site.output import write_all
@@ -123,6 +123,11 @@ def command_parser() -> argparse.ArgumentParser:
     schema = commands.add_parser("schema", help="write the schema of pattern files, by which editors help and check")
     schema.add_argument("--out", metavar="FILE", help="file that takes it; printed without this option")
     schema.set_defaults(run=_schema)
+
+    templates = commands.add_parser("templates", help="list the templates of the pages, or copy some to change them")
+    templates.add_argument("names", nargs="*", metavar="NAME", help="templates to copy; without one, all are listed")
+    templates.add_argument("--out", metavar="DIR", help="folder of your own that takes the copies")
+    templates.set_defaults(run=_templates)
 
     build = commands.add_parser("build", help="build the whole site")
     _add_config_file(build)
@@ -317,6 +322,27 @@ def _schema(options: argparse.Namespace) -> int:
         return FINE
     try:
         Path(options.out).write_text(schema_text(), encoding="utf-8")
+    except OSError as fault:
+        return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
+    return FINE
+
+
+def _templates(options: argparse.Namespace) -> int:
+    known = replaceable_templates()
+    if not options.names:
+        for each in known.values():
+            print(f"{each.name}  {each.about}")
+        return FINE
+    unknown = [name for name in options.names if name not in known]
+    if unknown or options.out is None:
+        _say(f"there is no template {unknown[0]}" if unknown else "--out names the folder that takes the copies")
+        return WRONG_USE
+    out = Path(options.out)
+    taken = [name for name in options.names if (out / name).exists()]
+    if taken:
+        return _refuse(f"{out / taken[0]}: is there already; move it away, or copy into another folder and compare")
+    try:
+        write_all(out, {name: known[name].copied() for name in options.names})
     except OSError as fault:
         return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
     return FINE

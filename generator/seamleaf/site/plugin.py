@@ -27,6 +27,7 @@ from seamleaf.publishing import (
     Templates,
     lay_papers,
     load_templates,
+    notes_on_own,
     page_titles,
     publish_fault,
     publish_gallery,
@@ -135,6 +136,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
         try:
             self._templates = load_templates(own)
+            for line in notes_on_own(own) if own is not None else ():
+                log.log(NOTE, "%s", printable(line))
         except TemplateError as fault:
             if not self._serving:
                 raise PluginError(str(fault)) from fault

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any, Final
 from mkdocs.config import config_options
 
 from seamleaf import api
-from seamleaf.publishing import Templates
+from seamleaf.publishing import CONTEXT, Templates, replaceable_templates
 from seamleaf.publishing.reference import Entry, Section, key_sections, publish_reference
 from seamleaf.site.command import command_parser
 
@@ -38,6 +38,7 @@ def with_reference(page: str, templates: Templates, options: type[base.Config]) 
         "keys": lambda: key_sections(templates),
         "commands": lambda: list(command_sections()),
         "options": lambda: [option_section(options, templates)],
+        "templates": lambda: template_sections(templates),
         "functions": lambda: list(function_sections(api)),
     }
 
@@ -106,6 +107,22 @@ def option_section(options: type[base.Config], templates: Templates) -> Section:
             )
         )
     return Section(title=str(templates.wording.say("reference.options")), entries=tuple(entries))
+
+
+def template_sections(templates: Templates) -> list[Section]:
+    """Return every template with what it is given, and what stands behind the names."""
+    say = templates.wording.say
+    replaceable = replaceable_templates().values()
+    asked = {name for each in replaceable for name in each.context}
+    listed = (
+        Entry(name=each.name, meaning=each.about, form=", ".join(each.context) or str(say("reference.nothing")))
+        for each in replaceable
+    )
+    known = (Entry(name=name, meaning=f"{CONTEXT[name]}.") for name in sorted(asked & CONTEXT.keys()))
+    return [
+        Section(title=str(say("reference.templates")), entries=tuple(listed)),
+        Section(title=str(say("reference.given")), entries=tuple(known)),
+    ]
 
 
 def _form(option: Any) -> str:
