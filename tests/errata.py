@@ -33,6 +33,7 @@ from spoiling import (
     spoilt,
     swapped,
     twice,
+    uncaught,
     uncut,
     widen,
     without,
@@ -514,6 +515,22 @@ OUR_OWN = [
     Erratum("M103", "columns are said to be rows", STRIPPY, "rows", {"/set/run": "across"}),
     Erratum("M104", "a strip is as long as the quilt is wide", STRIPPY, "outline", {"/units/P1/finished/h": "34"}),
     Erratum("M78", "a quilt is shown on a mattress of another bed", CRIB, "bed", {"/size/bed/w": "76"}),
+    Erratum("M80", "a class buys a bundle too few", TAUGHT, "buy", {"/classes/winter/fabrics/0/buy/amount": "1/8"}),
+    Erratum("M81", "the shop cuts a strip too few", TAUGHT, "classes", {"/classes/winter/shop/0/times": more(-1)}),
+    Erratum(
+        "M82", "a lesson takes longer than its session has", TAUGHT, "timeline", {"/classes/winter/sessions/0": 150}
+    ),
+    Erratum("M83", "a careful student never catches up", TAUGHT, "timeline", {"/classes/winter/lessons": uncaught}),
+    Erratum(
+        "M84",
+        "a lesson begins before the one before it ends",
+        TAUGHT,
+        "timeline",
+        {"/classes/winter/lessons/1/at": "0:05"},
+    ),
+    Erratum(
+        "M85", "a class sews more blocks than its lessons hold", TAUGHT, "timeline", {"/classes/winter/blocks": more(1)}
+    ),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

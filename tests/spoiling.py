@@ -89,6 +89,13 @@ def uncut(label: str) -> Change:
     return lambda sheets: [sheet for sheet in sheets if label not in sheet["gives"]]
 
 
+def uncaught(lessons: list[Any]) -> list[Any]:
+    """Give all time of the first catch-up to what comes after it."""
+    first = next(index for index, each in enumerate(lessons) if each["what"] == "catch-up")
+    lessons[first]["minutes"] = lessons[first]["least"] = lessons[first]["most"] = 1
+    return lessons
+
+
 def everywhere(pointer: str, change: Any, kind: str) -> Change:
     """Return what changes a key of every place of a kind."""
 

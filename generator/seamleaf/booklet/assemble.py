@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from seamleaf.booklet.classes import class_notes
 from seamleaf.booklet.finish import backing_fabric, plan_finish
-from seamleaf.booklet.material import plan_material
+from seamleaf.booklet.material import Material, plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.lengths import Length
 from seamleaf.planning.beds import plan_bed
@@ -28,17 +29,20 @@ from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
 from seamleaf.planning.pressing.plan import PressingPlan, plan_pressing
 from seamleaf.planning.prints import PrintsPlan, plan_prints, task_of
+from seamleaf.planning.programme import Course, plan_course
 from seamleaf.planning.records import (
     Box,
     CoverNote,
     FabricNote,
     PatternNote,
+    Place,
     Press,
     Seam,
     SeamTest,
     SetNote,
     SizeNote,
     Totals,
+    Unit,
 )
 from seamleaf.reading.defaults import defaults_for
 from seamleaf.reading.pattern import Cell, Fabric, Pattern
@@ -132,7 +136,14 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         backing=material.backing,
         batting=finish.batting,
         offcuts=material.offcuts,
-        classes=material.classes,
+        classes=class_notes(
+            material.classes,
+            fabrics,
+            material.fabrics,
+            material.backing.label,
+            _course(quilt, units, material, places),
+            pattern.measures,
+        ),
         totals=Totals(
             sheets=sum(sheet.times for sheet in material.cutting),
             patches=sum(patch.count for patch in material.patches),
@@ -153,6 +164,19 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         cautions=_cautions(quilt),
         layout=prints.layout,
         prints=task,
+    )
+
+
+def _course(quilt: Quilt, units: Sequence[Unit], material: Material, places: Sequence[Place]) -> Course:
+    return plan_course(
+        units,
+        material.patches,
+        [place.unit for place in places],
+        prints=bool(material.bundles),
+        triangles=any(place.kind == "side" for place in places),
+        borders=bool(quilt.pattern.borders),
+        binding=quilt.pattern.binding is not None,
+        paces=quilt.pattern.paces,
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from seamleaf.booklet.classes import ClassKits, kits_for
 from seamleaf.booklet.finish import Finish
 from seamleaf.lengths import Length
 from seamleaf.planning.demand import CuttingPlan
@@ -25,7 +26,7 @@ from seamleaf.planning.finish_records import BackingNote, InsertNote
 from seamleaf.planning.inserts import Leftover
 from seamleaf.planning.labels import Labels, PatchKey
 from seamleaf.planning.piecing.units import Piecing
-from seamleaf.planning.records import Box, ClassNote, FabricNote, Offcut, PatchNote, Sheet
+from seamleaf.planning.records import Box, FabricNote, Offcut, PatchNote, Sheet
 from seamleaf.reading.pattern import Fabric
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
@@ -42,7 +43,7 @@ class Material:
     cutting: tuple[Sheet, ...]
     backing: BackingNote
     offcuts: tuple[Offcut, ...]
-    classes: tuple[ClassNote, ...]
+    classes: tuple[ClassKits, ...]
     bundles: dict[str, tuple[CuttingPlan, dict[str, list[int]]]]
     """Bundle fabrics: their plan and the print roles of each block."""
 
@@ -190,20 +191,18 @@ class _Store:
             )
         return tuple(notes)
 
-    def classes(self, plans: Mapping[str, CuttingPlan]) -> tuple[ClassNote, ...]:
+    def classes(self, plans: Mapping[str, CuttingPlan]) -> tuple[ClassKits, ...]:
         """Return the classes that sew this size, each with the cutting for all its kits."""
-        notes: list[ClassNote] = []
+        found: list[ClassKits] = []
         for plan in self.quilt.pattern.classes.values():
             if plan.size == self.quilt.size.id:
-                kits = plan.students + 1 + -(-plan.students // 10)
-                sheets: list[Sheet] = []
-                for fabric in plans:
-                    shared = self.plan(self.fabrics[fabric], kits=kits)
-                    sheets += _sheets(fabric, shared) if shared else ()
-                notes.append(
-                    ClassNote(id=plan.id, title=plan.title, students=plan.students, kits=kits, sheets=tuple(sheets))
-                )
-        return tuple(notes)
+                kits = kits_for(plan.students)
+                shared = {fabric: self.plan(self.fabrics[fabric], kits=kits) for fabric in plans}
+                whole = {fabric: each for fabric, each in shared.items() if each is not None}
+                sheets = tuple(sheet for fabric, each in whole.items() for sheet in _sheets(fabric, each))
+                needs = {fabric: each.need for fabric, each in whole.items()}
+                found.append(ClassKits(plan=plan, kits=kits, sheets=sheets, needs=needs))
+        return tuple(found)
 
     def _cliff(self, fabric: Fabric) -> Length | int | None:
         inches = YARDAGE_CLIFF_INCHES if fabric.is_yardage else BUNDLE_CLIFF_INCHES

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from seamleaf.lengths import Length
+from seamleaf.planning.class_records import ClassFabric, ClassNote, Lesson, ShopCut
 from seamleaf.planning.estimate_records import (
     Estimates,
     Pace,
@@ -33,7 +34,6 @@ from seamleaf.planning.records import (
     Box,
     Buy,
     Clash,
-    ClassNote,
     Cut,
     FabricNote,
     Gate,
@@ -72,6 +72,7 @@ __all__ = [
     "Box",
     "Buy",
     "Clash",
+    "ClassFabric",
     "ClassNote",
     "ColourNote",
     "Cut",
@@ -81,6 +82,7 @@ __all__ = [
     "Gate",
     "InsertNote",
     "LayoutNote",
+    "Lesson",
     "Nest",
     "Offcut",
     "Outline",
@@ -104,6 +106,7 @@ __all__ = [
     "SetNote",
     "Sheet",
     "SheetPart",
+    "ShopCut",
     "SizeNote",
     "Take",
     "ThreadNote",

@@ -16,6 +16,7 @@ from seamleaf.drawing.chart import layout_sketches
 from seamleaf.drawing.cutting import cut_sketches
 from seamleaf.drawing.figure import Desk, Figure, Sketch
 from seamleaf.drawing.finishing import binding_sketches
+from seamleaf.drawing.gauges import gauge_sketches
 from seamleaf.drawing.key import key_sketch, legend_sketch
 from seamleaf.drawing.plain import plain_quilt
 from seamleaf.drawing.quilt import quilt_sketches
@@ -53,4 +54,5 @@ def _sketches(desk: Desk) -> list[Sketch]:
         *border_sketches(desk),
         backing_sketch(desk),
         *binding_sketches(desk),
+        *gauge_sketches(desk),
     ]

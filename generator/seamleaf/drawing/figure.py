@@ -25,7 +25,7 @@ class Figure:
     desc: str
     """What can be seen, in more words; may be empty."""
     kind: str
-    """Family: key, legend, cut, step, block, row, centre, layout, border, quilt, lines, backing, binding."""
+    """Family: key, legend, cut, step, block, row, centre, layout, border, quilt, lines, backing, binding, gauge."""
     about: dict[str, str]
     """What it shows: ``unit``, ``sheet`` (index into cutting), ``fabric``, ``row``, ``border`` (its order)."""
     width: float

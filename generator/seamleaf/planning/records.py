@@ -353,14 +353,3 @@ class Offcut:
     w: Length
     h: Length
     count: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClassNote:
-    """A class that sews this size."""
-
-    id: str
-    title: str
-    students: int
-    kits: Annotated[int, "students + 1 + ceil(students / 10)"]
-    sheets: Annotated[tuple[Sheet, ...], "cutting for all kits, strips shared over them"]

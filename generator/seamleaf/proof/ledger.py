@@ -8,9 +8,10 @@ from typing import Final
 
 from seamleaf.lengths import CENTIMETRES, ZERO, Length, Measures
 from seamleaf.proof.book import Book
+from seamleaf.proof.class_record import Buy
 from seamleaf.proof.cutting import TRIANGLES, tightest_of
 from seamleaf.proof.outlines import has_straight_base
-from seamleaf.proof.record import Buy, Fabric, Sheet, Unit
+from seamleaf.proof.record import Fabric, Sheet, Unit
 from seamleaf.proof.report import Findings, say
 
 CUT: Final = "cut and count"
@@ -226,19 +227,17 @@ def _check_purchase(book: Book, fabric: Fabric, findings: Findings) -> None:
         findings.expect(fabric.also is None, BUY, f"{fabric.pointer}/also", "a bundle is not sold by length")
         return
     findings.expect(fabric.margin >= 0, BUY, f"{fabric.pointer}/margin", "a margin below 0")
-    unit, wanted = book.measures.buy_unit, fabric.need + fabric.margin
-    if findings.expect_equal(buy.unit, unit, BUY, f"{at}/unit", f"unit in which {fabric.id} is sold"):
+    check_length_bought(book, buy, fabric.also, fabric.need + fabric.margin, findings)
+
+
+def check_length_bought(book: Book, buy: Buy, also: Buy | None, wanted: Length, findings: Findings) -> None:
+    """See that yardage covers what is wanted and is the least that a shop sells; beside yards, in metres too."""
+    if findings.expect_equal(buy.unit, book.measures.buy_unit, BUY, f"{buy.pointer}/unit", "unit of yardage"):
         _check_amount(book.measures, buy, wanted, findings)
-    _check_metric(book, fabric, wanted, findings)
-
-
-def _check_metric(book: Book, fabric: Fabric, wanted: Length, findings: Findings) -> None:
-    """See that yardage of a pattern in inches is told in metres as well, and enough of it."""
-    also, at = fabric.also, f"{fabric.pointer}/also"
-    needs = book.booklet.unit == "in"
-    if not findings.expect((also is not None) == needs, BUY, at, "metres stand beside yards, and nowhere else"):
+    metric = book.booklet.unit == "in"
+    if not findings.expect((also is not None) == metric, BUY, buy.pointer, "metres stand beside yards, and only there"):
         return
-    if also is not None and findings.expect_equal(also.unit, "m", BUY, f"{at}/unit", "unit beside yards"):
+    if also is not None and findings.expect_equal(also.unit, "m", BUY, f"{also.pointer}/unit", "unit beside yards"):
         _check_amount(CENTIMETRES, also, wanted * CENTIMETRES.inch, findings)
 
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
+from seamleaf.proof.class_record import Buy, ClassFabric, Lesson, ShopCut
 from seamleaf.proof.estimate_record import Estimates
 from seamleaf.proof.finish_record import Backing, Batting, Binding, Border
 from seamleaf.proof.form import Box, Record
@@ -88,14 +89,6 @@ class SetNote(Record):
     run: Literal["across", "down"]
     centre: Box
     trim_beyond: Length
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Buy(Record):
-    """A purchase."""
-
-    amount: Fraction | int
-    unit: Literal["yd", "m", "pack", "piece"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -338,6 +331,12 @@ class ClassNote(Record):
     students: int
     kits: int
     sheets: tuple[Sheet, ...]
+    fabrics: tuple[ClassFabric, ...]
+    shop: tuple[ShopCut, ...]
+    sessions: tuple[int, ...]
+    block: str
+    blocks: int
+    lessons: tuple[Lesson, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,13 +1,18 @@
-"""Classes with their kits, and the cautions."""
+"""Classes with their kits and purchases, and the cautions."""
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Final
 
+from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
+from seamleaf.proof.class_record import ClassFabric
 from seamleaf.proof.cutting import check_sheets
-from seamleaf.proof.ledger import patches_given
+from seamleaf.proof.ledger import check_length_bought, patches_given
+from seamleaf.proof.record import ClassNote
 from seamleaf.proof.report import Findings, say
+from seamleaf.proof.timetable import check_timeline
 
 CLASSES: Final = "classes"
 CAUTIONS: Final = "cautions"
@@ -19,7 +24,7 @@ CRIB_INCHES: Final = 60
 
 
 def check_classes(book: Book, findings: Findings) -> None:
-    """Count the kits of each class and cut them."""
+    """Count the kits of each class, cut and buy them, and go through the class by the clock."""
     for note in book.booklet.classes:
         findings.expect(note.students > 0, CLASSES, f"{note.pointer}/students", f"{note.students} students")
         kits = note.students + 1 + -(-note.students // 10)
@@ -29,6 +34,59 @@ def check_classes(book: Book, findings: Findings) -> None:
         for patch in book.booklet.patches:
             message = f"{kits} kits take {kits * patch.count} of {patch.label}, {given[patch.label]} are cut"
             findings.expect(given[patch.label] >= kits * patch.count, CLASSES, f"{note.pointer}/sheets", message)
+        _check_fabrics(book, note, kits, findings)
+        _check_shop(book, note, findings)
+        if note.sessions or note.lessons:
+            check_timeline(book, note, findings)
+
+
+def _check_fabrics(book: Book, note: ClassNote, kits: int, findings: Findings) -> None:
+    """See that what is bought gives every sheet, and that packs give every kit its pieces."""
+    at = f"{note.pointer}/fabrics"
+    wanted = {fabric.id for fabric in book.booklet.fabrics}
+    if not findings.expect_equal(sorted(each.fabric for each in note.fabrics), sorted(wanted), CLASSES, at, "fabrics"):
+        return
+    for each in note.fabrics:
+        fabric = book.fabrics[each.fabric]
+        sheets = [sheet for sheet in note.sheets if sheet.fabric == each.fabric]
+        if isinstance(fabric.usable, Length):
+            real: Length | int = sum((sheet.sheet.h * sheet.times for sheet in sheets), ZERO)
+            findings.expect_equal(each.need, real, CLASSES, f"{each.pointer}/need", f"{each.fabric} for all kits")
+            if isinstance(each.need, Length):
+                check_length_bought(book, each.buy, each.also, each.need + fabric.margin, findings)
+            findings.expect(each.kits_a_pack is None, CLASSES, each.pointer, "yardage does not come in packs")
+            continue
+        real = sum(sheet.times for sheet in sheets)
+        findings.expect_equal(each.need, real, CLASSES, f"{each.pointer}/need", f"{each.fabric} for all kits")
+        if isinstance(fabric.need, int) and fabric.need > 0:
+            _check_packs(each, fabric.need, fabric.pack, kits, findings)
+
+
+def _check_packs(each: ClassFabric, one: int, pack: int | None, kits: int, findings: Findings) -> None:
+    """See that every kit gets its pieces from packs that it does not share further than they go."""
+    shared = pack // one if pack else 0
+    findings.expect_equal(each.kits_a_pack, shared or None, CLASSES, f"{each.pointer}/kits_a_pack", "kits to a pack")
+    amount = kits * one if not pack else -(-kits // shared) if shared else kits * -(-one // pack)
+    if pack:
+        findings.expect_equal(each.buy.amount, amount, CLASSES, f"{each.pointer}/buy/amount", f"packs of {each.fabric}")
+        findings.expect_equal(each.buy.unit, "pack", CLASSES, f"{each.pointer}/buy/unit", "unit of packs")
+    else:
+        enough = each.buy.unit == "piece" and each.buy.amount == each.need
+        findings.expect(enough, CLASSES, f"{each.pointer}/buy", f"pieces of {each.fabric} other than are cut")
+
+
+def _check_shop(book: Book, note: ClassNote, findings: Findings) -> None:
+    """See that the shop cuts the strips and panels of all kits, no more and no fewer."""
+    cut: Counter[tuple[str, Length, bool]] = Counter()
+    for sheet in note.sheets:
+        if isinstance(book.fabrics[sheet.fabric].usable, Length):
+            panel = any(part.label == book.booklet.backing.label for part in sheet.parts)
+            cut[sheet.fabric, sheet.sheet.h, panel] += sheet.times
+    stated: Counter[tuple[str, Length, bool]] = Counter()
+    for each in note.shop:
+        stated[each.fabric, each.h, each.panel] += each.times
+    message = "the shop cuts other strips than the kits take"
+    findings.expect(stated == cut and len(stated) == len(note.shop), CLASSES, f"{note.pointer}/shop", message)
 
 
 def check_cautions(book: Book, findings: Findings) -> None:

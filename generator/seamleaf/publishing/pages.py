@@ -7,7 +7,7 @@ link, is the same whichever way MkDocs writes addresses.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -16,6 +16,7 @@ from markupsafe import Markup
 from seamleaf.booklet import Booklet, json_schema, to_json
 from seamleaf.drawing import Figure
 from seamleaf.lengths import Measures
+from seamleaf.publishing.class_view import class_views
 from seamleaf.publishing.cutting_view import cutting_view
 from seamleaf.publishing.estimate_view import estimate_view
 from seamleaf.publishing.fabric_view import fabric_views
@@ -29,7 +30,8 @@ from seamleaf.publishing.pictures import Pictures, figure_path
 from seamleaf.publishing.piecing_view import unit_views
 from seamleaf.publishing.templates import Templates
 from seamleaf.publishing.versions_view import note_view
-from seamleaf.reading.pattern import Pattern
+from seamleaf.publishing.wording import Wording
+from seamleaf.reading.pattern import ClassPlan, Pattern
 from seamleaf.versions import Note
 
 BOOKLET_FILE: Final = "booklet.json"
@@ -118,10 +120,21 @@ def lay_papers(
     papers: dict[str, Paper] = {}
     for size, booklet in booklets.items():
         folder = f"{booklet.pattern.id}/{size}/"
-        page = files[f"{folder}{_PAPER}/index.md"].decode("utf-8")
-        for edition in editions:
-            papers[folder + paper_path(booklet, edition)] = lay_paper(page, booklet, figures[size], templates, edition)
+        sheets = {booklet_file(booklet): (_PAPER, "")}
+        for each in booklet.classes:
+            title = templates.wording.say("class.page", title=each.title).unescape()
+            sheets[class_file(booklet, each.id)] = (class_folder(each.id), title)
+        for stem, (part, title) in sheets.items():
+            page = files[f"{folder}{part}/index.md"].decode("utf-8")
+            for edition in editions:
+                paper = lay_paper(page, booklet, figures[size], templates, edition, title)
+                papers[folder + paper_path(stem, edition)] = paper
     return papers
+
+
+def booklet_file(booklet: Booklet) -> str:
+    """Return what the PDF files of a size are called, without the paper; the name says what it is anywhere."""
+    return f"{booklet.pattern.id}-{booklet.size.id}"
 
 
 def booklet_files(pattern_id: str, booklets: Mapping[str, Booklet]) -> dict[str, bytes]:
@@ -165,10 +178,12 @@ def publish_fault(pattern_id: str, title: str, problems: Sequence[str], template
     return {f"{pattern_id}/index.md": text.encode("utf-8")}
 
 
-def page_titles(templates: Templates) -> dict[str, str]:
+def page_titles(templates: Templates, classes: Iterable[ClassPlan] = ()) -> dict[str, str]:
     """Return the short titles of a size's pages by their folder below the size's, for the navigation."""
-    titles = {"" if name == _FIRST else name: chrome_title(templates.wording.say(f"page.{name}")) for name in STAGES}
-    return {**titles, OWN_PRINTS: chrome_title(templates.wording.say("own.title"))}
+    say = templates.wording.say
+    titles = {"" if name == _FIRST else name: chrome_title(say(f"page.{name}")) for name in STAGES}
+    titles[OWN_PRINTS] = chrome_title(say("own.title"))
+    return titles | {class_folder(each.id): chrome_title(say("class.page", title=each.title)) for each in classes}
 
 
 def chrome_title(title: str) -> str:
@@ -202,6 +217,7 @@ def _size_pages(
         for name in STAGES
     ]
     book = {"pattern": booklet.pattern.title, "size": booklet.size.title}
+    courses = class_views(booklet)
     context = {
         **_numbers(numbers),
         "chrome": front_matter,
@@ -222,7 +238,8 @@ def _size_pages(
         "estimate": estimate_view(booklet),
         "finishing": finishing_view(booklet),
         "cautions": booklet.cautions,
-        "papers": [(paper_path(booklet, each), wording.say(f"paper.{each.id}")) for each in editions],
+        "papers": _paper_links(booklet_file(booklet), editions, wording),
+        "courses": courses,
         "proved": proved,
         "own_prints": has_own_prints(booklet),
     }
@@ -258,7 +275,32 @@ def _size_pages(
             scripts=SCRIPTS,
         )
         pages[f"{OWN_PRINTS}/index.md"] = text.encode("utf-8")
+    for course in courses:
+        text = templates.render(
+            "pages/class.md.jinja",
+            **{**context, "papers": _paper_links(class_file(booklet, course.id), editions, wording, "class.")},
+            pictures=Pictures(figures, "../"),
+            course=course,
+            browser_title=wording.say("page.browser", page=wording.say("class.page", title=course.title), **book),
+            paper=False,
+        )
+        pages[f"{class_folder(course.id)}/index.md"] = text.encode("utf-8")
     return pages
+
+
+def class_folder(class_id: str) -> str:
+    """Return the folder of a class below its size's; no stage has such a name."""
+    return f"class-{class_id}"
+
+
+def class_file(booklet: Booklet, class_id: str) -> str:
+    """Return what the PDF files of a class are called, without the paper."""
+    return f"{booklet.pattern.id}-{booklet.size.id}-{class_folder(class_id)}"
+
+
+def _paper_links(stem: str, editions: Sequence[Edition], wording: Wording, kind: str = "") -> list[tuple[str, Markup]]:
+    """Return the PDF files that a page leads to, each with its title; ``kind`` is that of a part, with a dot."""
+    return [(paper_path(stem, each), wording.say(f"paper.{kind}{each.id}")) for each in editions]
 
 
 def _pattern_page(

@@ -37,6 +37,7 @@ from seamleaf.publishing import (
     theme_folder,
 )
 from seamleaf.publishing.paper import Paper
+from seamleaf.reading.pattern import ClassPlan
 from seamleaf.reading.problems import PatternError
 from seamleaf.reading.schema import SCHEMA_FILE, schema_text
 from seamleaf.site.examples import ExamplePages
@@ -89,6 +90,7 @@ class Published:
     """Titles of the sizes, by id."""
     files: Mapping[str, bytes]
     gallery: Gallery | None
+    classes: tuple[ClassPlan, ...] = ()
     papers: Mapping[str, Paper] = field(default_factory=dict)
     """PDF files that are still to be set."""
     problems: tuple[str, ...] = ()
@@ -181,11 +183,13 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 self._add(files, config, uri, content)
         self._publish_schema(files, config)
         self._draw_examples(files, config)
-        titles = page_titles(self._templates)
         if files.get_file_from_path("index.md") is None and files.get_file_from_path("README.md") is None:
             home = self._rendered(lambda templates: publish_home(config.site_name, templates))
             self._add(files, config, "index.md", home.encode("utf-8"))  # a site needs a front page
-        sections = {each.id: pattern_section(each.title, each.files, each.sizes, titles) for each in self._published}
+        sections = {
+            each.id: pattern_section(each.title, each.files, each.sizes, page_titles(self._templates, each.classes))
+            for each in self._published
+        }
         config.nav = navigation(config.nav, files, sections)
         return files
 
@@ -359,6 +363,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 sizes={size.id: size.title for size in done.pattern.sizes.values()},
                 files=files,
                 papers=papers,
+                classes=tuple(done.pattern.classes.values()),
                 gallery=Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures),
             )
         except PatternError as error:

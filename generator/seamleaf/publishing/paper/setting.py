@@ -11,7 +11,7 @@ from typing import Final
 
 from seamleaf.publishing.paper.elements import Element
 
-_LEFT_OUT: Final = frozenset(["sl-stages", "sl-screen", "sl-narrow", "sl-done", "sl-tools"])
+_LEFT_OUT: Final = frozenset(["sl-stages", "sl-eyebrow", "sl-screen", "sl-narrow", "sl-done", "sl-tools"])
 """What belongs to a screen."""
 _WAYS: Final = {"sl-way--before": "←", "sl-way--after": "→", "sl-way--open": "↔", "sl-way--spin": "↻"}
 _COLOUR: Final = re.compile(r"background:\s*(#[0-9a-fA-F]{6})")
@@ -113,6 +113,8 @@ def _list(element: Element) -> str:
     kind = "numbered" if element.tag == "ol" and not element.classes & {"sl-rows"} else "plain"
     if element.classes & {"sl-ticks", "sl-shop", "sl-rows"}:
         kind = "bare"
+    if "sl-bags" in element.classes:
+        kind = "cards"
     if element.classes & {"sl-ticks--many", "sl-prints"}:
         kind = "columns"
     return f"items({literal(kind)}, ({''.join(f'{item}, ' for item in items)}))"

@@ -54,9 +54,9 @@ class Paper:
         return b"".join(len(part).to_bytes(8, "big") + part for part in parts)
 
 
-def paper_path(booklet: Booklet, edition: Edition) -> str:
-    """Return where a PDF lies below the folder of its size; its name says what it is when it lies elsewhere."""
-    return f"{booklet.pattern.id}-{booklet.size.id}-{edition.id}.pdf"
+def paper_path(stem: str, edition: Edition) -> str:
+    """Return where a PDF lies below the folder of its size."""
+    return f"{stem}-{edition.id}.pdf"
 
 
 def page_elements(page: str) -> Element:
@@ -64,14 +64,22 @@ def page_elements(page: str) -> Element:
     return read_elements(markdown.markdown(_FRONT_MATTER.sub("", page), extensions=["tables"]))
 
 
-def lay_paper(page: str, booklet: Booklet, figures: Sequence[Figure], templates: Templates, edition: Edition) -> Paper:
-    """Prepare the PDF of one size from the Markdown of its print page."""
+def lay_paper(
+    page: str, booklet: Booklet, figures: Sequence[Figure], templates: Templates, edition: Edition, part: str = ""
+) -> Paper:
+    """Prepare a PDF of one size from the Markdown of its print page, or of a ``part`` that has this title."""
     wording = templates.wording
+    running = wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title).unescape()
     given = {
         "title": booklet.pattern.title,
         "size": booklet.size.title,
         "version": wording.say("label.version", version=booklet.pattern.version).unescape(),
-        "running": wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title).unescape(),
+        "running": wording.say(
+            "page.browser", page=part, pattern=booklet.pattern.title, size=booklet.size.title
+        ).unescape()
+        if part
+        else running,
+        "part": part,
         "paper": edition.paper,
     }
     told = ", ".join(f"{name}: {literal(text)}" for name, text in given.items())
@@ -79,7 +87,11 @@ def lay_paper(page: str, booklet: Booklet, figures: Sequence[Figure], templates:
         f'#import "booklet.typ": *\n#show: booklet.with({told}, points: {edition.points}pt)\n'
         f"#{{ {set_elements(page_elements(page)) or literal('')} }}\n"
     )
-    files = {f"figures/{figure.id}.svg": figure.svg.encode("utf-8") for figure in figures}
+    files = {
+        f"figures/{figure.id}.svg": figure.svg.encode("utf-8")
+        for figure in figures
+        if literal(f"{figure.id}.svg") in source
+    }
     return Paper(source=source, files={"booklet.typ": templates.paper, **files})
 
 
