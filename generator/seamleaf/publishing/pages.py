@@ -42,6 +42,8 @@ STAGES: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish",
 """The pages of one size, in the order of the work."""
 OWN_PRINTS: Final = "prints"
 """Folder of the page on which a reader lays out prints of their own; sizes with prints of a bundle have one."""
+TESTER: Final = "tester"
+"""Folder of the form for whoever tests a size."""
 _FIRST: Final = "glance"
 _PAPER: Final = "print"
 _NEW_SHEETS: Final = ("buy", "cut", "piece", "layout", "finish")
@@ -121,6 +123,8 @@ def lay_papers(
     for size, booklet in booklets.items():
         folder = f"{booklet.pattern.id}/{size}/"
         sheets = {booklet_file(booklet): (_PAPER, "")}
+        tester = templates.wording.say("tester.title").unescape()
+        sheets[f"{booklet_file(booklet)}-{TESTER}"] = (TESTER, tester)
         for each in booklet.classes:
             title = templates.wording.say("class.page", title=each.title).unescape()
             sheets[class_file(booklet, each.id)] = (class_folder(each.id), title)
@@ -182,6 +186,7 @@ def page_titles(templates: Templates, classes: Iterable[ClassPlan] = ()) -> dict
     """Return the short titles of a size's pages by their folder below the size's, for the navigation."""
     say = templates.wording.say
     titles = {"" if name == _FIRST else name: chrome_title(say(f"page.{name}")) for name in STAGES}
+    titles[TESTER] = chrome_title(say("tester.title"))
     titles[OWN_PRINTS] = chrome_title(say("own.title"))
     return titles | {class_folder(each.id): chrome_title(say("class.page", title=each.title)) for each in classes}
 
@@ -275,6 +280,15 @@ def _size_pages(
             scripts=SCRIPTS,
         )
         pages[f"{OWN_PRINTS}/index.md"] = text.encode("utf-8")
+    title = wording.say("tester.title")
+    text = templates.render(
+        "pages/tester.md.jinja",
+        **{**context, "papers": _paper_links(f"{booklet_file(booklet)}-{TESTER}", editions, wording, "tester.")},
+        title=title,
+        browser_title=wording.say("page.browser", page=title, **book),
+        paper=False,
+    )
+    pages[f"{TESTER}/index.md"] = text.encode("utf-8")
     for course in courses:
         text = templates.render(
             "pages/class.md.jinja",

@@ -144,15 +144,21 @@ def _table(element: Element) -> str:
     first = [_cell(cell) for cell in top]
     rest = [f"strong({_cell(cell)})" if cell.tag == "th" else _cell(cell) for cell in body]
     caption = next((_inline(each.children) for each in element.within("caption")), '""')
+    shares = "".join("1fr, " if _to_fill(body[index::columns]) else "auto, " for index in range(columns))
     return (
-        f"grid-of({columns}, ({''.join(f'{cell}, ' for cell in first)}), ({''.join(f'{cell}, ' for cell in rest)}),"
+        f"grid-of(({shares}), ({''.join(f'{cell}, ' for cell in first)}), ({''.join(f'{cell}, ' for cell in rest)}),"
         f" {caption})"
     )
 
 
+def _to_fill(cells: list[Element]) -> bool:
+    """Return whether a column is left for a pencil: it takes the width that the others leave."""
+    return bool(cells) and all(_cell(cell) == "blank" for cell in cells)
+
+
 def _cell(cell: Element) -> str:
     blocks = any(child.tag in _BLOCKS for child in cell.elements)
-    return (_block(cell.children) if blocks else _inline(cell.children)) or '""'
+    return (_block(cell.children) if blocks else _inline(cell.children)) or "blank"
 
 
 # ------------------------------------------------------------------------------------------------ text
