@@ -1,8 +1,9 @@
 """The search for the shortest strips, and for the proof that none are shorter.
 
 In order: the bound of the linear program over all fillings; the same with whole numbers of strips; plans of just
-that length, or a little more, from a short list of good fillings; then all fillings that a still shorter plan
-could use. Each step may end the search, and most fabrics of a quilt need only the first two or three.
+that length, or a little more, from a short list of good fillings; any shorter plan from that list, by an integer
+program; then all fillings that a still shorter plan could use. Each step may end the search, and most fabrics of a
+quilt need only the first two or three.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from seamleaf.planning.cutting.firstfit import Plan
 from seamleaf.planning.cutting.kinds import Kind, area_of
 from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Pool, Prices, SolverError
 from seamleaf.planning.cutting.pricing import Filling, Model
+from seamleaf.planning.cutting.program import shortest_of
 from seamleaf.planning.cutting.search import Limits, Search, by_strips
 from seamleaf.planning.cutting.strips import Column, strip_of
 from seamleaf.planning.cutting.sums import Totals
@@ -27,15 +29,19 @@ from seamleaf.planning.cutting.sums import Totals
 _MOST_STEPS: Final = 4000
 """A valuation of more steps takes too long: sizes that no ruler shows. First fit has to do for them."""
 _STRIP_BRANCHES: Final = 50
-_SHORT_LIST: Final = 400
+_SHORT_LIST: Final = 300
 _LONG_LIST: Final = 5_000
 _REACHES: Final = (1, 1, 2, 2, 4, 4, 8, 8, 16)
 """How many possible lengths to go on when no plan of one length is found."""
-_QUICK: Final = Limits(branches=300, settled=8)
-_THOROUGH: Final = Limits(branches=1_500, dives=2, choices=500)
-_PART: Final = Limits(branches=300, dives=2, choices=100)
-_PART_BRANCHES: Final = 150
-_PART_LISTS: Final = 7
+_SHORT_WORK: Final = 200_000
+"""Work on the short list, counted as :class:`Limits` does, after which no further length is looked at."""
+_QUICK: Final = Limits(work=60_000, settled=8)
+_NODES: Final = 1
+"""Nodes of the integer program: at the first one most of its plans are found already."""
+_THOROUGH: Final = Limits(work=300_000, dives=2, choices=500)
+_PART: Final = Limits(work=100_000, dives=2, choices=100)
+_PART_BRANCHES: Final = 60
+_PART_LISTS: Final = 4
 
 
 def shortest_strips(
@@ -54,7 +60,14 @@ def shortest_strips(
 
     """
     hunt = _Hunt(Model(kinds, usable, heights), known)
-    for step in (hunt.by_linear_program, hunt.by_whole_strips, hunt.by_short_list, hunt.by_all_fillings, hunt.by_parts):
+    for step in (
+        hunt.by_linear_program,
+        hunt.by_whole_strips,
+        hunt.by_short_list,
+        hunt.by_program,
+        hunt.by_all_fillings,
+        hunt.by_parts,
+    ):
         if hunt.bound >= hunt.length:
             break
         try:
@@ -145,12 +158,13 @@ class _Hunt:
         """Look for plans of the least length that may be, then of greater ones, in a short list of fillings."""
         worth, costs, proven = self._prices.worth, self._prices.costs, self._prices.bound
         gap = self._highest * FINE - proven
-        near, reach = _as_many(gap, lambda some: near_best(self.model, worth, costs, some, _SHORT_LIST))
-        simple, _ = _as_many(gap, lambda some: simple_ones(self.model, worth, costs, some, _SHORT_LIST))
-        search = self._search([*near, *simple])
+        near, reach = _up_to(gap, lambda some: near_best(self.model, worth, costs, some, _SHORT_LIST))
+        simple, _ = _up_to(gap, lambda some: simple_ones(self.model, worth, costs, some, _SHORT_LIST))
+        self._short = self._with_own([*near, *simple])
+        search = self._search(self._short)
         target = self.bound
         for far in _REACHES:
-            if target >= self.length:
+            if target >= self.length or search.work >= _SHORT_WORK:
                 return
             found = search.run(self._root, target, target, _QUICK)
             if found.cut is not None:
@@ -161,13 +175,22 @@ class _Hunt:
             for _ in range(far):
                 target = self._totals.least_from(target + 1)
 
+    def by_program(self) -> None:
+        """Look for any shorter plan in that list."""
+        found = shortest_of(self.model, self._short, self.bound, _NODES)
+        if found is not None:
+            self._keep(found, self._length(found))
+
+    def _with_own(self, fillings: Sequence[Filling]) -> list[Filling]:
+        """Return the fillings and those that the linear program and the best plan have used, each once."""
+        own = [self.model.useful(filling) for filling in [*self._all.fillings, *(one for one, _ in self.cut)]]
+        return list({(filling.level, filling.counts): filling for filling in [*fillings, *own]}.values())
+
     def _search(self, fillings: Sequence[Filling]) -> Search:
-        """Return a search over the fillings and those that the linear program has used."""
-        own = [self.model.useful(filling) for filling in self._all.fillings]
-        distinct = {(filling.level, filling.counts): filling for filling in [*fillings, *own]}
-        used = {(filling.level, filling.counts) for filling in own}
-        start = [at for at, key in enumerate(distinct) if key in used]
-        return Search(self.model, self._totals, Pool(list(distinct.values()), len(self.model.kinds)), start)
+        """Return a search over the fillings, which starts from those that the linear program has used."""
+        used = {(one.level, one.counts) for one in map(self.model.useful, self._all.fillings)}
+        start = [at for at, one in enumerate(fillings) if (one.level, one.counts) in used]
+        return Search(self.model, self._totals, Pool(fillings, len(self.model.kinds)), start)
 
     def by_all_fillings(self) -> None:
         """Search all fillings that a shorter plan can use, if they are not too many."""
@@ -183,7 +206,7 @@ class _Hunt:
             return None
         if not near:
             return self.length
-        found = self._search(near).run(branch, 0, highest, limits)
+        found = self._search(self._with_own(near)).run(branch, 0, highest, limits)
         if found.cut is not None:
             self._keep(found.cut, found.length)
         return min(found.bound, self.length)
@@ -201,8 +224,8 @@ class _Hunt:
             bound = None
             if gap <= worth_listing:
                 bound = self._settled(part.branch, part.prices, _LONG_LIST, _PART)
+                lists += 1
                 if bound is None:
-                    lists += 1
                     worth_listing = max(gap * 3 // 4, FINE // 2)
             if bound is not None:
                 given_up.append(max(bound, part.bound))
@@ -215,11 +238,11 @@ class _Hunt:
         self.bound = max(self.bound, min([self._least_open(), *given_up]))
 
 
-def _as_many(gap: int, make: Callable[[int], list[Filling] | None]) -> tuple[list[Filling], int]:
-    """Return what ``make`` lists for the greatest gap for which it does not find too many, and that gap."""
-    for _ in range(14):
-        made = make(gap)
-        if made is not None:
-            return made, gap
-        gap = gap * 2 // 3
-    return [], -1
+def _up_to(gap: int, make: Callable[[int], list[Filling] | None]) -> tuple[list[Filling], int]:
+    """Return what ``make`` lists for the greatest gap, up to ``gap``, for which it does not find too many, and it."""
+    made: list[Filling] = []
+    held, some = -1, FINE // 2
+    while held < gap and (more := make(min(some, gap))) is not None:
+        made, held = more, min(some, gap)
+        some = some * 3 // 2
+    return made, held

@@ -2,12 +2,13 @@
 
 The number of strips settles the length, so most of the proof is in the first part; a plan with those numbers is
 then found by diving, or ruled out. Branches are taken up in the order of their bounds, and the search stops after
-a number of branches, never after a time: the same question has the same answer on every machine.
+an amount of counted work, never after a time: the same question has the same answer on every machine.
 """
 
 from __future__ import annotations
 
 import heapq
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
@@ -23,9 +24,10 @@ _WHOLE: Final = 1e-5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """How long to look."""
+    """How long to look, by what is counted: the same question has the same answer on every machine."""
 
-    branches: int
+    work: int
+    """Linear programs to solve, each counted as often as its list has fillings."""
     settled: int | None = None
     """How many settled numbers of strips to try; ``None``: no limit of its own."""
     dives: int = 4
@@ -59,7 +61,7 @@ class Search:
             above ``highest`` when it is proven that there is none in between.
 
         """
-        run = _Run(self._model, self._totals, self._pool, limits, highest)
+        run = _Run(self._model, self._totals, self._pool, limits, highest, self._solved)
         run.push(0, root)
         while (taken := run.pop()) is not None:
             bound, branch = taken
@@ -80,6 +82,14 @@ class Search:
             else:
                 self._branch(run, bound, branch, relaxed)
         return run.outcome()
+
+    @property
+    def work(self) -> int:
+        """What the searches over the pool have taken so far, counted as :class:`Limits` does."""
+        return self._solved() * len(self._pool.fillings)
+
+    def _solved(self) -> int:
+        return self._master.solved + (0 if self._diver is None else self._diver.solved)
 
     def _branch(self, run: _Run, bound: int, branch: Branch, relaxed: Relaxed) -> None:
         parted = by_strips(branch, relaxed)
@@ -118,7 +128,9 @@ class Search:
 class _Run:
     """The state of one search."""
 
-    def __init__(self, model: Model, totals: Totals, pool: Pool, limits: Limits, highest: int) -> None:
+    def __init__(
+        self, model: Model, totals: Totals, pool: Pool, limits: Limits, highest: int, solved: Callable[[], int]
+    ) -> None:
         self._model, self._totals, self._pool = model, totals, pool
         self.limits = limits
         self.highest = highest
@@ -130,7 +142,9 @@ class _Run:
         self.choices = 0
         self.length = highest + 1
         self._cut: Cut | None = None
-        self._taken = self._pushed = 0
+        self._pushed = 0
+        self._solved = solved
+        self._last = solved() + limits.work // max(len(pool.fillings), 1)
 
     def push(self, bound: int, branch: Branch) -> None:
         self._pushed += 1
@@ -141,11 +155,10 @@ class _Run:
             self.push(bound, branch)
 
     def pop(self) -> tuple[int, Branch] | None:
-        if not self.heap or self.heap[0][0] > self.highest or self._taken >= self.limits.branches:
+        if not self.heap or self.heap[0][0] > self.highest or self._solved() >= self._last:
             return None
         if self.limits.settled is not None and len(self.tried) >= self.limits.settled:
             return None
-        self._taken += 1
         bound, _, branch = heapq.heappop(self.heap)
         return bound, branch
 
