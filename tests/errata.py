@@ -18,6 +18,7 @@ from spoiling import (
     CRIB,
     NINE,
     PIECED,
+    ROUND,
     SASHED,
     SPUN,
     STRIPPY,
@@ -531,6 +532,22 @@ OUR_OWN = [
     Erratum(
         "M85", "a class sews more blocks than its lessons hold", TAUGHT, "timeline", {"/classes/winter/blocks": more(1)}
     ),
+    Erratum(
+        "M105",
+        "a pieced strip takes a unit less than it is long",
+        ROUND,
+        "parts tile the unit",
+        {"/units/border1.sides/from": without(2), "/units/border1.sides/batch/flight": more(-1)},
+    ),
+    Erratum("M106", "a pieced strip lies upside down", ROUND, "borders", {"/borders/0/strips/0/turn": 90}),
+    Erratum(
+        "M107",
+        "the side strips of a pieced border go to top and bottom",
+        ROUND,
+        "borders",
+        {"/borders/0/strips/2/unit": "border1.sides", "/borders/0/strips/3/unit": "border1.sides"},
+    ),
+    Erratum("M108", "a pieced strip is not trimmed to its edge", ROUND, "trim", {"/units/border1.ends/trim": None}),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

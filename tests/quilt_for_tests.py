@@ -45,6 +45,21 @@ def place_of(item: Place | Take, unit: Unit) -> Placing:
     return placing(unit.finished, item.x.to_float(), item.y.to_float(), item.turn, mirror=item.mirror)
 
 
+def strips_of_borders(booklet: Booklet) -> Iterator[tuple[Unit, Placing]]:
+    """Yield the strips of pieced borders with how each lies in the centre's frame, the middle of its edge known."""
+    units = units_by_id(booklet)
+    w, h = booklet.set.centre.w.to_float(), booklet.set.centre.h.to_float()
+    out = 0.0
+    for border in booklet.borders:
+        away = out + border.width.to_float() / 2
+        at = {"left": (-away, h / 2), "right": (w + away, h / 2), "top": (w / 2, -away), "bottom": (w / 2, h + away)}
+        for strip in border.strips:
+            if strip.unit is not None:
+                unit = units[strip.unit]
+                yield unit, placing(unit.finished, *at[strip.edge], strip.turn, mirror=False)
+        out += border.width.to_float()
+
+
 @dataclass(frozen=True, kw_only=True)
 class Laid:
     """One patch where it lies."""

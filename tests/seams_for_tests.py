@@ -15,7 +15,7 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from quilt_for_tests import XY, Placing, place_of, units_by_id
+from quilt_for_tests import XY, Placing, place_of, strips_of_borders, units_by_id
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Press, Seam, Unit
 
@@ -67,6 +67,8 @@ def seams_of_top(booklet: Booklet) -> list[Laid]:
     found: list[Laid] = []
     for place in booklet.places:
         found += placed(seams_of(units[place.unit], booklet), place_of(place, units[place.unit]))
+    for unit, place_strip in strips_of_borders(booklet):
+        found += placed(seams_of(unit, booklet), place_strip)
     for index, seam in enumerate(booklet.seams):
         if seam.of not in units:
             found.append(laid(seam, (seam.of, index), after_on_top(seam, booklet)))

@@ -16,6 +16,7 @@ SPUN = "spun/one"
 TAUGHT = "taught/one"
 STRIPPY = "strippy/one"
 NINE = "nine/one"
+ROUND = "round/one"
 
 Change = Callable[[Any], Any]
 """Takes the old value and returns the new one; ``...`` for none at all."""

@@ -218,7 +218,11 @@ def prints_from_1(block: Any) -> Any:
 
 @st.composite
 def _borders(draw: st.DrawFn) -> dict[str, str]:
-    """Draw a border with any kind of corner."""
+    """Draw a border with any kind of corner, or a pieced one."""
+    if draw(st.integers(0, 3)) == 0:
+        corner = draw(st.sampled_from(["butted", "cornerstone"]))
+        border = {"fabric": draw(st.sampled_from(["light", "red"])), "pieced": "edging", "corner": corner}
+        return border | ({"cornerstone": "dark"} if corner == "cornerstone" else {})
     corner = draw(st.sampled_from(["butted", "mitred", "cornerstone"]))
     border = {
         "fabric": draw(st.sampled_from(["light", "red"])),
@@ -264,6 +268,7 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
     blocks = {
         "corner": corner,
         "one": own if kind == "own" else wheel,
+        "edging": {"row": ["light 1/2 x 1 1/2", "red 1/2 x 1 1/2"]},
         "other": {"use": "one", "turn": turn, "mirror": str(draw(st.booleans())).lower()},
     }
     sections: dict[str, Any] = {

@@ -70,7 +70,8 @@ def labels_are_used_as_often_as_they_count(booklet: Booklet) -> None:
             if take.label is not None:
                 used[take.label] += unit.batches * take.n
     for border in booklet.borders:
-        used[border.label] += border.pieces
+        if border.label:
+            used[border.label] += border.pieces
         if border.corners:
             used[border.corners] += 4
     if booklet.binding:
@@ -170,12 +171,17 @@ def no_plan_takes_less_fabric_than_its_patches_cover(booklet: Booklet) -> None:
 
 @identity
 def every_unit_is_taken_by_units_or_places_as_often_as_it_counts(booklet: Booklet) -> None:
-    taken = Counter(place.unit for place in booklet.places)
+    taken = Counter(place.unit for place in booklet.places) + strips_of(booklet)
     for unit in booklet.units:
         for take in unit.from_:
             if take.unit is not None:
                 taken[take.unit] += unit.batches * take.n
     assert taken == {unit.id: unit.count for unit in booklet.units}
+
+
+def strips_of(booklet: Booklet) -> Counter[str]:
+    """Count the units that are strips of pieced borders."""
+    return Counter(strip.unit for border in booklet.borders for strip in border.strips if strip.unit is not None)
 
 
 @identity
@@ -220,7 +226,7 @@ def area_of(outline: tuple[tuple[Length, Length], ...]) -> Length:
 
 @identity
 def one_block_says_how_many_of_a_unit_it_takes(booklet: Booklet) -> None:
-    blocks = Counter(place.unit for place in booklet.places)
+    blocks = Counter(place.unit for place in booklet.places) + strips_of(booklet)
     for unit in booklet.units:
         assert set(unit.per_block) <= set(blocks)
         if unit.id not in ("T1", "T2"):
@@ -381,8 +387,6 @@ def border_strips_are_long_enough_and_not_one_strip_too_many(booklet: Booklet) -
     """Hold that the joined strips give all four sides after every join has eaten one strip width."""
     measures, around = measures_of(booklet.unit), booklet.seam * 2
     for border in booklet.borders:
-        usable = fabrics(booklet)[border.fabric].usable
-        assert isinstance(usable, Length)
         lengths = {strip.edge: strip.length for strip in border.strips}
         mitre = Length({"in": 4, "cm": 12}[booklet.unit])  # a round number that is at least 4 in
         beyond = {"butted": ZERO, "cornerstone": ZERO, "mitred": border.width * 2 + mitre - around}
@@ -392,6 +396,11 @@ def border_strips_are_long_enough_and_not_one_strip_too_many(booklet: Booklet) -
         assert lengths["left"] == lengths["right"] == measures.cut_size(sides)
         assert lengths["top"] == lengths["bottom"] == measures.cut_size(ends)
         assert {strip.w for strip in border.strips} == {border.width + around}
+        if border.fabric is None:
+            assert all(strip.unit for strip in border.strips)
+            continue
+        usable = fabrics(booklet)[border.fabric].usable
+        assert isinstance(usable, Length)
         need = sum(lengths.values(), ZERO)
         assert border.joined == joined(border.pieces, usable, border.width + around) >= need
         assert border.pieces == 1 or joined(border.pieces - 1, usable, border.width + around) < need
@@ -540,9 +549,16 @@ def labels_keep_their_meaning(booklets: dict[str, Booklet]) -> None:
     for booklet in booklets.values():
         for patch in booklet.patches:
             means: tuple[object, ...] = (patch.fabric, patch.print, patch.shape, patch.use)
-            if patch.use in ("block", "triangle"):
+            if patch.use in ("block", "triangle") and patch.label not in long_sashes(booklet):
                 means += (patch.w, patch.h)
             assert meaning.setdefault(patch.label, means) == means
+
+
+def long_sashes(booklet: Booklet) -> set[str]:
+    """Return the labels of strips that are as long as the quilt is wide, or as a column is long."""
+    alone = [booklet.places[row.items[0]] for row in booklet.rows if len(row.items) == 1]
+    units = {place.unit for place in alone if place.kind == "sash"}
+    return {take.label or "" for unit in booklet.units if unit.id in units for take in unit.from_}
 
 
 def test_labels_of_the_demo_mean_the_same_in_every_size(demo_booklets: dict[str, Booklet]) -> None:

@@ -60,6 +60,17 @@ STRIPPY = file_of(
 )
 """Columns of blocks with strips between them."""
 
+ROUND = file_of(
+    {
+        "four": {"grid": ["DL", "LD"], "key": {"D": "dark 3 x 3", "L": "light 3 x 3"}},
+        "flight": {"geese": {"goose": "dark", "sky": "light"}, "finished": "2 x 4", "point": "right"},
+    },
+    on_point="1/2",
+    borders=[{"fabric": "red", "pieced": "flight", "corner": "cornerstone", "cornerstone": "dark"}],
+    size="2 x 3",
+)
+"""A pieced border with spacers and cornerstones."""
+
 
 def _planned(text: bytes | str, pattern_id: str) -> dict[str, Booklet]:
     pattern = read_pattern(text if isinstance(text, bytes) else text.encode(), pattern_id).pattern
@@ -79,6 +90,7 @@ def published() -> dict[str, bytes]:
         _planned(NINE, "nine"),
         _planned(PIECED, "pieced"),
         _planned(STRIPPY, "strippy"),
+        _planned(ROUND, "round"),
     )
     return {
         f"{booklet.pattern.id}/{size}": to_json(booklet).encode()

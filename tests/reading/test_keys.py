@@ -103,7 +103,7 @@ def read(place: str, own: Tree, *, unit: str = "in") -> Pattern:
 def least(place: str, name: str, table: Keys) -> Tree:
     """Return the least mapping that a key can be added to, of the examples of what is needed."""
     own = {each: written(key.example) for each, key in table.required.items() if place != "pattern"}
-    if table.one_of and name not in table.one_of and not WITH.get((place, name)):
+    if table.one_of and name not in table.one_of and not WITH.get((place, name), {}).keys() & {*table.one_of}:
         own |= {table.one_of[0]: written(table[table.one_of[0]].example)}
     if place == "part-diamond":
         own["finished"] = "4 x 4"

@@ -101,7 +101,7 @@ BEYOND_FORM = {
     "session of more than a day", "too many blocks", "usable larger than the piece",
     # what two places show together
     "diamond without a size", "first border joined to one inside", "letter not in the key", "ragged tile",
-    "strippy with cornerstones",
+    "strippy with cornerstones", "pieced border of an unknown block",
     "several colours of yardage", "usable of a fat quarter as one number", "widths for fewer borders than there are",
     "widths for no borders",
 }  # fmt: skip

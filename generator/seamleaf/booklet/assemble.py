@@ -24,6 +24,7 @@ from seamleaf.planning.joining import (
 )
 from seamleaf.planning.labels import Labels, letters
 from seamleaf.planning.piecing.drafts import Ref, Workbench
+from seamleaf.planning.piecing.strips_round import place_strips
 from seamleaf.planning.piecing.twins import find_pairs
 from seamleaf.planning.piecing.units import Piecing, piece_units
 from seamleaf.planning.pressing.arrangement import Placed
@@ -86,10 +87,12 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     directional = frozenset(fabric.id for fabric in fabrics.values() if fabric.directional)
     labels = Labels(letters(fabrics), directional)
     bench, placed, block_units = _place_blocks(quilt)
+    strips = place_strips(bench, quilt)
     _check_scaled_labels(pattern, quilt, labels)
-    pressing = plan_pressing(quilt, bench.drafts, placed)
+    pressing = plan_pressing(quilt, bench.drafts, placed, strips)
     blocks = Counter(dict.fromkeys(block_units, 0))
     blocks.update(block.unit for block in pressing.placed.values())  # B blocks are units of their own
+    blocks.update(strips)
     piecing = piece_units(pressing.drafts, blocks, labels, pattern.seam, pattern.measures, _usable(pattern))
     finish = plan_finish(quilt, fabrics, labels)
     try:
@@ -248,8 +251,8 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
     """
     bench = Workbench(quilt.pattern)
     block_units = _tile_units(bench, quilt)
-    pairs = find_pairs(bench.drafts, block_units)
-    if pairs:
+    pairs = find_pairs(bench.drafts, [*block_units, *place_strips(bench, quilt)])
+    if pairs or quilt.pieced:  # what stands round the quilt is sewn after all that stands in it
         bench = Workbench(quilt.pattern, pairs)
         block_units = _tile_units(bench, quilt)
     sashing = quilt.pattern.setting.sashing

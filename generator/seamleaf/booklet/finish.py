@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
@@ -14,6 +14,7 @@ from seamleaf.planning.finishing import Back, border_strips, mitred_strips, plan
 from seamleaf.planning.inserts import Leftover, plan_insert
 from seamleaf.planning.joining import CORNER_UNIT, SIDE_UNIT
 from seamleaf.planning.labels import Labels, PatchKey, Shape
+from seamleaf.planning.piecing.strips_round import PAIR_OF, TURN_OF, strip_name
 from seamleaf.planning.records import Box, Region, Take, Unit
 from seamleaf.reading.pattern import Binding, Fabric, Pattern, Triangles
 from seamleaf.reading.problems import PatternError, Problem
@@ -237,7 +238,7 @@ def _borders(
     groups = _together(quilt)
     for order, (border, width) in enumerate(quilt.borders, 1):
         usable, cut = fabrics[border.fabric].usable[0], width + seam * 2
-        if cut >= usable:
+        if border.pieced is None and cut >= usable:
             found = f"a border cut {cut.exact_text()} wide in size '{quilt.size.id}'"
             expected = f"less than the usable width of '{border.fabric}', {usable.exact_text()}"
             raise PatternError([Problem(border.where, found, expected)])
@@ -249,10 +250,16 @@ def _borders(
             sides = mitred_strips(core.w, core.h, width, all_widths, seam, measures)
         else:
             sides = border_strips(border.corner, w, h, width, seam, measures)
-        need = sum((strip.length for strip in sides), Length(0))
-        pieces, joined = strips_needed(need, usable, cut)
-        label = labels.fresh(PatchKey(fabric=border.fabric, print=None, w=usable, h=cut, shape="strip"))
-        strips.append(Strips(label=label, fabric=border.fabric, use="border", width=cut, need=need))
+        label, pieces, joined = None, 0, Length(0)
+        if border.pieced is not None:
+            sides = tuple(
+                replace(strip, unit=strip_name(order, PAIR_OF[strip.edge]), turn=TURN_OF[strip.edge]) for strip in sides
+            )
+        else:
+            need = sum((strip.length for strip in sides), Length(0))
+            pieces, joined = strips_needed(need, usable, cut)
+            label = labels.fresh(PatchKey(fabric=border.fabric, print=None, w=usable, h=cut, shape="strip"))
+            strips.append(Strips(label=label, fabric=border.fabric, use="border", width=cut, need=need))
         corners = None
         if border.cornerstone is not None:
             key = PatchKey(fabric=border.cornerstone, print=None, w=cut, h=cut, shape="rectangle")
@@ -262,7 +269,7 @@ def _borders(
         notes.append(
             BorderNote(
                 label=label,
-                fabric=border.fabric,
+                fabric=border.fabric if border.pieced is None else None,
                 width=width,
                 corner=border.corner,
                 order=order,

@@ -222,7 +222,9 @@ class _Store:
             for take in unit.from_:
                 if take.label and unit.batches:
                     counts[take.label] += unit.batches * take.n
-        found: dict[str, tuple[int, Use]] = {label: (count, "block") for label, count in counts.items()}
+        found: dict[str, tuple[int, Use]] = {
+            label: (count, "border" if self.keys[label].own else "block") for label, count in counts.items()
+        }
         for triangle in self.finish.triangles:
             found[triangle.label] = (triangle.count, "triangle")
         for strips in self.finish.cut:
@@ -235,7 +237,7 @@ class _Store:
         asked = [
             Asked(label=label, key=self.keys[label], count=count * kits)
             for label, (count, use) in self._counts().items()
-            if self.keys[label].fabric == fabric.id and use in ("block", "triangle")
+            if self.keys[label].fabric == fabric.id and (use in ("block", "triangle") or self.keys[label].own)
         ]
         for strips in self.finish.cut:
             if strips.fabric == fabric.id:

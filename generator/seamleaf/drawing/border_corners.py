@@ -40,22 +40,20 @@ def border_seams(desk: Desk, border: BorderNote) -> tuple[list[Seam], list[Seam]
 def corner_panel(desk: Desk, border: BorderNote) -> Panel:
     """Draw the top left corner large: the mitre or the cornerstone, with the labels and all arrows."""
     b, far = _WIDTH, _SIDE
-    strip = (border.label, desk.look(border.fabric, None))
+    strip = (border.label, desk.look(border.fabric, None)) if border.label and border.fabric else None
     lines: list[Segment] = [((0, 0), (far, 0)), ((0, 0), (0, far)), ((b, b), (b, far)), ((b, b), (far, b))]
     patches: list[tuple[tuple[str, Look], Spots]]
     if border.corners is None:
         caption = "Corner: sew the slope from the inner corner out."
         lines.append(((0, 0), (b, b)))
-        patches = [(strip, ((0, 0), (b, b), (b, far), (0, far))), (strip, ((0, 0), (far, 0), (far, b), (b, b)))]
+        sides: list[Spots] = [((0, 0), (b, b), (b, far), (0, far)), ((0, 0), (far, 0), (far, b), (b, b))]
+        patches = [(strip, spots) for spots in sides if strip]
     else:
         caption = f"Corner: sew {border.corners} to both ends of top and bottom first."
         stone = (border.corners, desk.look_of(border.corners))
         lines += [((b, 0), (b, b)), ((0, b), (b, b))]
-        patches = [
-            (strip, ((0, b), (b, b), (b, far), (0, far))),
-            (strip, ((b, 0), (far, 0), (far, b), (b, b))),
-            (stone, square_of(0, 0, b)),
-        ]
+        sides = [((0, b), (b, b), (b, far), (0, far)), ((b, 0), (far, 0), (far, b), (b, b))]
+        patches = [*((strip, spots) for spots in sides if strip), (stone, square_of(0, 0, b))]
     arrows = _corner_arrows(desk, border)
     room = Room()
     for arrow in arrows:

@@ -24,6 +24,7 @@ from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.measures import box_text, size_text
 from seamleaf.drawing.outlines import box_of
+from seamleaf.drawing.pieced_strips import draw_strip, strip_unit
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Spot
 from seamleaf.drawing.stamps import Stamps
@@ -51,6 +52,7 @@ def strip_look(desk: Desk, border: BorderNote, name: str) -> Look:
     """Return the look of one of the outlines of :func:`border_sides`."""
     if name.startswith("corner") and border.corners is not None:
         return desk.look_of(border.corners)
+    assert border.fabric is not None  # noqa: S101 -- the strips of a pieced border are drawn patch by patch
     return desk.look(border.fabric, None)
 
 
@@ -98,13 +100,16 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
     parts = _quilt_so_far(desk, border, scale)
     sides = border_sides(booklet, border, scale, within=border.after)
     for name, spots in sides.items():
+        if strip_unit(border, name):
+            parts.append(Group(parts=tuple(draw_strip(desk, border, name, spots, seams=True)), tag=f"strip {name}"))
+            continue
         texts = [label_lines(border.corners)] if name.startswith("corner") and border.corners else []
         parts.append(draw_patch(spots, strip_look(desk, border, name), texts=texts, tag=f"strip {name}"))
     for spots in sides.values():
         parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True)))
     parts += (*_arrows(desk, border, scale), *_numbers(border, sides))
     told = [
-        f"{i} {strip.edge} {border.label} {box_text(booklet, strip.w, strip.length, unit=False)}"
+        f"{i} {strip.edge} {strip.unit or border.label} {box_text(booklet, strip.w, strip.length, unit=False)}"
         for i, strip in enumerate(border.strips, start=1)
     ]
     order = ", ".join(strip.edge for strip in border.strips)
@@ -112,11 +117,14 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         "mitred": _mitre_words(border),
         "cornerstone": f" Cornerstones {border.corners} go to the ends of top and bottom.",
     }.get(border.corner, "")
+    what = "in pieced strips" if border.fabric is None else f"of fabric {desk.fabrics[border.fabric].letter}"
     title = (
-        f"Sew border {border.order} of fabric {desk.fabrics[border.fabric].letter} on in this order: {order}.{ends} "
+        f"Sew border {border.order} {what} on in this order: {order}.{ends} "
         f"Finished width {size_text(booklet, border.width)} {booklet.unit}."
     )
-    caption = f"{border.label}: {size_text(booklet, border.width)} {booklet.unit} finished"
+    caption = f"{size_text(booklet, border.width)} {booklet.unit} finished"
+    if border.label is not None:
+        caption = f"{border.label}: {caption}"
     panels = [Panel(parts=tuple(parts), caption=caption)]
     if border.corner != "butted":
         panels.append(corner_panel(desk, border))
@@ -126,7 +134,7 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         title=title,
         desc=f"Expected cut sizes: {'; '.join(told)}.",
         scene=lay_out(panels, width=PAGE),
-        about={"border": str(border.order), "fabric": border.fabric},
+        about={"border": str(border.order)} | ({"fabric": border.fabric} if border.fabric is not None else {}),
     )
 
 

@@ -11,6 +11,7 @@ from seamleaf.drawing.colours import INK, PAPER, grey_of
 from seamleaf.drawing.drafting import EDGE, PAGE, SEAM, Panel, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import box_text
+from seamleaf.drawing.pieced_strips import draw_strip, strip_patches, strip_unit
 from seamleaf.drawing.scene import Group, Ink, Path, Polygon, Rect, Shape
 from seamleaf.drawing.stamps import Stamps, draw_place
 from seamleaf.drawing.wording import count_word
@@ -76,6 +77,10 @@ def _borders(desk: Desk, scale: float) -> list[Shape]:
     parts: list[Shape] = []
     for border in desk.booklet.borders:
         for name, spots in border_sides(desk.booklet, border, scale).items():
+            if strip_unit(border, name):
+                pieced = tuple(draw_strip(desk, border, name, spots, seams=False))
+                parts.append(Group(parts=pieced, tag=f"border {border.order}"))
+                continue
             colour = strip_look(desk, border, name).colour
             ink = Ink(fill=colour, stroke=colour, width=0.5, rounded=True)
             parts.append(Group(parts=(Polygon(points=spots, ink=ink),), tag=f"border {border.order}"))
@@ -99,7 +104,9 @@ def _lines(desk: Desk) -> Sketch:
     ink = Ink(fill=PAPER, stroke=INK, width=0.5, rounded=True)
     parts: list[Shape] = []
     for border in booklet.borders:
-        parts += [Polygon(points=spots, ink=ink) for spots in border_sides(booklet, border, scale).values()]
+        for name, spots in border_sides(booklet, border, scale).items():
+            inside = [outline for _, outline in strip_patches(desk, border, name, spots)]
+            parts += [Polygon(points=tuple(each), ink=ink) for each in inside or (spots,)]
     stamps = Stamps(desk, scale)
     left, top = centre_corner(booklet, scale, within=booklet.finished)
     for place in booklet.places:

@@ -117,10 +117,10 @@ def _lines(desk: Desk, row: Row, places: Sequence[Place]) -> list[Shape]:
     if desk.booklet.set.run == "down":
         heights = [_span(exact.stamp(place).outline, 1) for place in places]
         room = _STRIP if len(places) == 1 else _COLUMN
-        scale, columns = _break(heights, block, room, _ROW - _BESIDE)
+        scale, columns = break_lines(heights, block, room, _ROW - _BESIDE)
         return _columns(desk, row, places, Stamps(desk, scale), columns)
     widths = [_span(exact.stamp(place).outline, 0) for place in places]
-    scale, lines = _break(widths, block, _ROW, _MOST_TALL)
+    scale, lines = break_lines(widths, block, _ROW, _MOST_TALL)
     stamps = Stamps(desk, scale, turned=turned)
     base = stamps.spot(places[len(places) // 2])[1]
     shapes: list[Shape] = []
@@ -182,17 +182,20 @@ def _columns(desk: Desk, row: Row, places: Sequence[Place], stamps: Stamps, colu
     return shapes
 
 
-def _break(sizes: Sequence[float], block: float, room: float, most: float) -> tuple[float, list[int]]:
+def break_lines(
+    sizes: Sequence[float], block: float, room: float, most: float, large: float = _BLOCK
+) -> tuple[float, list[int]]:
     """Return the scale, and how many items stand in each line: as few lines as leave blocks large enough to see.
 
-    A line has ``room`` for items of these sizes; all lines together are at most about ``most`` across.
+    A line has ``room`` for items of these sizes; all lines together are at most about ``most`` across. A side of
+    ``block`` is drawn no larger than ``large``.
     """
     best = (0.0, [len(sizes)])
     for count in range(1, len(sizes) + 1):
         lines = _evenly(sizes, count)
         ends = [sum(lines[:i]) for i in range(len(lines) + 1)]
         fits = [(room - _GAP * (end - start)) / sum(sizes[start:end]) for start, end in pairwise(ends)]
-        scale = min(_BLOCK / block, *fits)
+        scale = min(large / block, *fits)
         tall = len(lines) * (scale * block + _LINE_GAP + LABEL + 5)
         if best[0] > 0 and tall > most:
             break

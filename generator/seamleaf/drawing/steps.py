@@ -13,6 +13,7 @@ from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.geese import flip_stages, geese_four_stages
 from seamleaf.drawing.half_squares import half_square_stages
 from seamleaf.drawing.measures import unfinished
+from seamleaf.drawing.pieced_strips import strip_sketch
 from seamleaf.drawing.quarter_squares import quarter_square_stages
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.rings import ring_stages
@@ -46,12 +47,15 @@ _KINDS: Final = {
 def step_sketches(desk: Desk) -> list[Sketch]:
     """Return one figure for each unit that is sewn or cut from a square, in sewing order."""
     sketches = []
+    strips = {strip.unit for border in desk.booklet.borders for strip in border.strips}
     for unit in desk.booklet.units:
         if unit.how == "patch":
             patch = desk.patches[unit.regions[0].label] if unit.regions else None
             if patch is None or patch.shape not in ("halved", "quartered"):
                 continue
             sketches.append(triangle_sketch(desk, unit))
+        elif unit.id in strips:
+            sketches.append(strip_sketch(desk, unit))
         else:
             sketches.append(_unit_sketch(desk, unit))
     return sketches

@@ -15,20 +15,22 @@ class BorderStrip:
 
     edge: Literal["left", "right", "top", "bottom"]
     length: Annotated[Length, "expected cut length; the maker measures the quilt"]
-    w: Annotated[Length, "cut width"]
+    w: Annotated[Length, "cut width; of a pieced strip its unfinished width"]
+    unit: Annotated[str | None, "unit that is this strip of a pieced border; null for a strip of one fabric"] = None
+    turn: Annotated[int, "how that unit lies, in degrees clockwise about its centre: 0 at the top"] = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BorderNote:
     """One border, from the inside out."""
 
-    label: str
-    fabric: str
+    label: Annotated[str | None, "label of its strips; null for a pieced border, whose strips are units"]
+    fabric: Annotated[str | None, "fabric of its strips; null for a pieced border"]
     width: Annotated[Length, "finished width"]
     corner: Literal["butted", "mitred", "cornerstone"]
     order: Annotated[int, "from 1, the innermost"]
-    pieces: Annotated[int, "strips across the usable width that are joined"]
-    joined: Annotated[Length, "length that the joined strips give after what the joins eat"]
+    pieces: Annotated[int, "strips across the usable width that are joined; 0 of a pieced border"]
+    joined: Annotated[Length, "length that the joined strips give after what the joins eat; 0 of a pieced border"]
     together: Annotated[
         tuple[int, ...], "borders whose strips are sewn together first and mitred as one; empty for one of its own"
     ]

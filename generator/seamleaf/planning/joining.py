@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.planning.diagonal import Diagonal
-from seamleaf.planning.pressing.plan import PressingPlan
 from seamleaf.planning.records import Place, Point, Press, Row, Seam
 from seamleaf.sizing import Quilt
 from seamleaf.sizing.diagonal import corner_edge
 from seamleaf.sizing.spots import Spot
+
+if TYPE_CHECKING:
+    from seamleaf.planning.pressing.plan import PressingPlan
 
 HALF = Fraction(1, 2)
 Line = tuple[Point, Point]
@@ -69,8 +72,17 @@ def make_rows(quilt: Quilt, pressing: PressingPlan) -> tuple[Row, ...]:
 
 def centre_seams(quilt: Quilt, places: tuple[Place, ...], pressing: PressingPlan) -> list[Seam]:
     """Return the seams of rows, between rows and of corner triangles, in sewing order."""
+    return _centre_seams(quilt, [place.unit for place in places], pressing.rows)
+
+
+def fixed_seams(quilt: Quilt, rows: Sequence[tuple[Press, ...]]) -> list[Seam]:
+    """Return the same seams before units are placed: those of rows name nothing that they join."""
+    return _centre_seams(quilt, [""] * len(quilt.layout.spots), rows)
+
+
+def _centre_seams(quilt: Quilt, units: Sequence[str], rows: Sequence[tuple[Press, ...]]) -> list[Seam]:
     if not is_sashed_on_point(quilt):
-        return [*row_seams(quilt, places, pressing), *join_seams(quilt)]
+        return [*row_seams(quilt, units, rows), *join_seams(quilt)]
     diagonal = Diagonal(quilt)
     joins = diagonal.joins()
     seams: list[Seam] = []
@@ -78,8 +90,8 @@ def centre_seams(quilt: Quilt, places: tuple[Place, ...], pressing: PressingPlan
         if of == "row":
             seam, items = diagonal.row_seams(row)[position - 1], quilt.layout.rows[row - 1]
             line = diagonal.point(seam.low, seam.at), diagonal.point(seam.high, seam.at)
-            first, second = (places[items[index]].unit for index in (position - 1, position))
-            press: Press = pressing.rows[row - 1][position - 1]
+            first, second = (units[items[index]] for index in (position - 1, position))
+            press: Press = rows[row - 1][position - 1]
             seams.append(make_seam(f"row{row}.{position}", "row", line, press, first, second))
         else:
             join = joins[row - 1]
@@ -96,13 +108,13 @@ def is_sashed_on_point(quilt: Quilt) -> bool:
     return setting.set == "on-point" and setting.sashing is not None
 
 
-def row_seams(quilt: Quilt, places: tuple[Place, ...], pressing: PressingPlan) -> list[Seam]:
+def row_seams(quilt: Quilt, units: Sequence[str], rows: Sequence[tuple[Press, ...]]) -> list[Seam]:
     """Return the seams between the places of each row, in the centre's frame."""
     seams: list[Seam] = []
-    for number, (row, presses) in enumerate(zip(quilt.layout.rows, pressing.rows, strict=True), 1):
+    for number, (row, presses) in enumerate(zip(quilt.layout.rows, rows, strict=True), 1):
         for position, ((a, b), press) in enumerate(zip(pairwise(row), presses, strict=True), 1):
             line = _between(quilt, quilt.layout.spots[a], quilt.layout.spots[b])
-            seams.append(make_seam(f"row{number}.{position}", "row", line, press, places[a].unit, places[b].unit))
+            seams.append(make_seam(f"row{number}.{position}", "row", line, press, units[a], units[b]))
     return seams
 
 

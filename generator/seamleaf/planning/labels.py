@@ -7,7 +7,7 @@ ids of units begin with them.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
@@ -25,6 +25,8 @@ class PatchKey:
     w: Length
     h: Length
     shape: Shape
+    own: str = ""
+    """What it is for, if it shares its label with nothing else."""
 
 
 def letters(fabrics: Iterable[str]) -> dict[str, str]:
@@ -50,7 +52,7 @@ class Labels:
         """Return the label of such a patch, and whether the labelled patch must be turned by a quarter to lie so."""
         if key in self._label_of:
             return self._label_of[key], False
-        upended = PatchKey(fabric=key.fabric, print=key.print, w=key.h, h=key.w, shape=key.shape)
+        upended = replace(key, w=key.h, h=key.w)
         if upended in self._label_of and key.fabric not in self.directional:
             return self._label_of[upended], True
         self._label_of[key] = self.fresh(key)

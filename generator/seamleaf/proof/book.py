@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import dataclasses
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -57,6 +58,10 @@ class Book:
         """Return the usable width of a yardage fabric; of a bundle piece its width."""
         usable = self.fabrics[fabric].usable
         return usable if isinstance(usable, Length) else usable.w
+
+    def strips(self) -> dict[str, int]:
+        """Return the units that are strips of pieced borders, and how many there are of each."""
+        return dict(Counter(strip.unit for border in self.booklet.borders for strip in border.strips if strip.unit))
 
     def lengths(self) -> Iterator[Length]:
         """Yield every length that the booklet holds."""
@@ -228,7 +233,18 @@ class _Lookups:
 
     def _check_finish(self) -> None:
         for border in self.booklet.borders:
-            self._own_label(border.label, border.fabric, f"{border.pointer}/label")
+            if border.label is not None and border.fabric is not None:
+                self._own_label(border.label, border.fabric, f"{border.pointer}/label")
+            plain = [strip.unit is None for strip in border.strips]
+            whole = plain == [border.label is not None] * len(plain) and (border.label is None) == (
+                border.fabric is None
+            )
+            self._expect(
+                whole, border.pointer, "a border is cut from strips of one fabric, or all its strips are units"
+            )
+            for strip in border.strips:
+                if strip.unit is not None:
+                    self._known(strip.unit, self.units, "unit", f"{strip.pointer}/unit")
             if border.corners is not None:
                 self._known(border.corners, self.labels, "patch", f"{border.pointer}/corners")
         for each in (self.booklet.binding, self.booklet.backing):

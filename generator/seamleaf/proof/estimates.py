@@ -65,10 +65,10 @@ def _runs(book: Book) -> Iterator[Run]:
     for seam in booklet.seams:
         if seam.of in (OF_ROW, OF_ROWS):
             yield "rows", 1, _line(book, seam) + s * 2
-        elif seam.of.startswith("border"):
+        elif seam.of.startswith("border "):
             yield "borders", 1, _line(book, seam) + s * 2
     for border in booklet.borders:
-        if border.strips:
+        if border.strips and border.label is not None:
             yield "borders", border.pieces - 1, border.strips[0].w.times_root2()
     binding = booklet.binding
     if binding is not None:

@@ -16,14 +16,16 @@ class Strip(Record):
     edge: Literal["left", "right", "top", "bottom"]
     length: Length
     w: Length
+    unit: str | None
+    turn: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Border(Record):
     """A border."""
 
-    label: str
-    fabric: str
+    label: str | None
+    fabric: str | None
     width: Length
     corner: Literal["butted", "mitred", "cornerstone"]
     order: int

@@ -28,6 +28,9 @@ PACKAGES: Final = {
 """Batting sizes of the trade, in inches, told in whole units, rounded down
 (honeybegood.com 2012; primitivequiltsandprojects.com)."""
 
+TURNS: Final = {"top": 0, "right": 90, "bottom": 180, "left": 270}
+"""How a pieced strip lies, clockwise: its upper edge is the outer one of the border."""
+
 MITRE_INCHES: Final = 4
 """The least that a mitred strip has beyond the outer edge."""
 
@@ -84,6 +87,10 @@ def _check_border(book: Book, border: Border, number: int, before: Sides, findin
             w, h = (w + border.width, h) if upright else (w, h + border.width)
     _check_cornerstones(book, border, cut, findings)
     _check_together(book, border, findings)
+    if border.label is None:
+        nothing = border.pieces == 0 and border.joined == ZERO and border.corner != "mitred" and not border.together
+        findings.expect(nothing, BORDERS, at, "a pieced border has no joined strips, and no mitres")
+        return after
     needed = sum((strip.length for strip in border.strips), ZERO)
     joined = _check_joined(book, border.label, cut, needed, border.pieces, BORDERS, f"{at}/pieces", findings)
     findings.expect_equal(border.joined, joined, BORDERS, f"{at}/joined", "length of the joined strips")
@@ -98,6 +105,13 @@ def _check_strip(book: Book, border: Border, strip: Strip, side: Length, cut: Le
         findings.expect(strip.length >= least, BORDERS, f"{strip.pointer}/length", message)
         return
     exact = side + book.seam * 2
+    if strip.unit is not None:
+        unit = book.units[strip.unit]
+        sides = f"{say(side)} x {say(border.width)}"
+        message = f"the {strip.edge} edge takes a strip of {sides}, {unit.id} finishes {say(unit.finished)}"
+        findings.expect(unit.finished.sides == (side, border.width), BORDERS, f"{strip.pointer}/unit", message)
+        message = f"a strip turned by {strip.turn} does not lie along the {strip.edge} edge, its outer edge outward"
+        findings.expect(strip.turn == TURNS[strip.edge], BORDERS, f"{strip.pointer}/turn", message)
     message = f"the {strip.edge} edge takes {say(exact)}, the strip is {say(strip.length)}"
     enough = exact <= strip.length < exact + book.grid
     findings.expect(enough, BORDERS, f"{strip.pointer}/length", message)

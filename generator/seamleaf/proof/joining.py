@@ -7,6 +7,7 @@ lower row number; a corner triangle's before, toward the centre; a border's befo
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
@@ -164,6 +165,27 @@ def _check_border_seams(book: Book, findings: Findings) -> list[Stitched]:
         report_strays(at_ends, BORDER_SEAMS, findings)
         found += sorted(sewn, key=lambda each: order[each.seam.id])
     return found
+
+
+def strips_laid(book: Book) -> Iterator[tuple[str, int, Length, Length]]:
+    """Yield the units of pieced strips with their turn and the centre of their box, in the centre's frame.
+
+    Borders are as wide on all edges, so the middle of each edge is that of the centre.
+    """
+    centre = book.booklet.set.centre
+    quilt = _Edges(left=ZERO, top=ZERO, right=centre.w, bottom=centre.h)
+    for border in book.booklet.borders:
+        half = border.width / 2
+        for strip in border.strips:
+            places = {
+                "left": (quilt.left - half, centre.h / 2),
+                "right": (quilt.right + half, centre.h / 2),
+                "top": (centre.w / 2, quilt.top - half),
+                "bottom": (centre.w / 2, quilt.bottom + half),
+            }
+            quilt.grow(strip.edge, border.width)
+            if strip.unit is not None:
+                yield strip.unit, strip.turn, *places[strip.edge]
 
 
 def _border_lines(border: Border, quilt: _Edges) -> list[tuple[tuple[Point, Point], tuple[str, str]]]:

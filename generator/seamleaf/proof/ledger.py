@@ -75,7 +75,8 @@ def _check_labels(book: Book, findings: Findings) -> None:
             if take.label is not None:
                 used[take.label] += unit.batches * take.n
     for border in booklet.borders:
-        used[border.label] += border.pieces
+        if border.label is not None:
+            used[border.label] += border.pieces
         if border.corners is not None:
             used[border.corners] += 4
     if booklet.binding is not None:
@@ -95,10 +96,12 @@ def _check_uses(book: Book, findings: Findings) -> None:
     """See that every label is used for one thing, and says so."""
     booklet = book.booklet
     uses: dict[str, set[str]] = {patch.label: set() for patch in booklet.patches}
+    strips = book.strips()
     for unit in booklet.units:
+        triangle = unit.how == "patch" and len(unit.outline) == 3
         for take in unit.from_:
             if take.label is not None:
-                uses[take.label].add("triangle" if unit.how == "patch" and len(unit.outline) == 3 else "block")
+                uses[take.label].add("border" if unit.id in strips else "triangle" if triangle else "block")
     for border in booklet.borders:
         for label in (border.label, border.corners):
             if label is not None:
@@ -122,14 +125,14 @@ def _check_totals(book: Book, findings: Findings) -> None:
 
 
 def _check_units(book: Book, findings: Findings) -> None:
-    taken: Counter[str] = Counter(place.unit for place in book.booklet.places)
+    taken: Counter[str] = Counter(place.unit for place in book.booklet.places) + Counter(book.strips())
     for unit in book.booklet.units:
         for take in unit.from_:
             findings.expect(take.n > 0, BATCHES, f"{take.pointer}/n", f"{take.n} are taken")
             if take.unit is not None:
                 taken[take.unit] += unit.batches * take.n
     for unit in book.booklet.units:
-        message = f"other units and the centre take {taken[unit.id]} of {unit.id}, its count is {unit.count}"
+        message = f"other units, the centre and borders take {taken[unit.id]} of {unit.id}, its count is {unit.count}"
         findings.expect(unit.count == taken[unit.id] > 0, COUNT, f"{unit.pointer}/count", message)
         _check_batches(unit, findings)
     _check_hands(book, findings)
@@ -175,7 +178,7 @@ def _check_batches(unit: Unit, findings: Findings) -> None:
 def _check_per_block(book: Book, findings: Findings) -> None:
     """Count units and patches in one copy of each block: patches by whole batches."""
     copies = book.copies()
-    blocks = {place.unit for place in book.booklet.places if place.kind not in ("side", "corner")}
+    blocks = {place.unit for place in book.booklet.places if place.kind not in ("side", "corner")} | {*book.strips()}
     patches: dict[str, dict[str, int]] = {patch.label: {} for patch in book.booklet.patches}
     for unit in book.booklet.units:
         real = {block: copies[block][unit.id] for block in blocks if unit.id in copies[block]}

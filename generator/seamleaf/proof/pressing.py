@@ -20,6 +20,7 @@ from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
 from seamleaf.proof.book import MAX_SEAMS, Book
+from seamleaf.proof.joining import strips_laid
 from seamleaf.proof.plane import FORWARD, LINE_KIND, Plane, Spot, Vector, add, spot_on, subtract, turned
 from seamleaf.proof.record import Press
 from seamleaf.proof.report import Findings, say
@@ -68,6 +69,8 @@ def check_pressing(book: Book, shapes: dict[str, Shape], joins: list[Stitched], 
     for place in book.booklet.places:
         centre = book.plane.point(place.x, place.y)
         seams += stitched.copies(place.unit, place.turn, place.mirror, centre)
+    for unit, turn, x, y in strips_laid(book):
+        seams += stitched.copies(unit, turn, False, book.plane.point(x, y))
     seams += (_as_sewn(each) for each in joins)
     found = verdicts(book.plane, seams)
     counts = Counter(found.values())
@@ -141,6 +144,7 @@ class _Stitched:
             for unit, held in copies.items()
         }
         top = sum(inside[place.unit] for place in self.book.booklet.places)
+        top += sum(inside[unit] * count for unit, count in self.book.strips().items())
         return max(top, *inside.values()) <= MAX_SEAMS
 
     def of(self, unit: str) -> list[Laid]:

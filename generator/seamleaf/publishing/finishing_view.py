@@ -8,11 +8,26 @@ from typing import Final, Literal
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import BorderNote, InsertNote
 from seamleaf.publishing.patch_view import PatchView, patch_views
+from seamleaf.publishing.piecing_view import PressView, press_views
 from seamleaf.publishing.pointer import pointer
 
 Corner = Literal["butted", "mitred", "cornerstone"]
 
 _PLACES: Final = {"sides": ("left", "middle", "right"), "ends": ("top", "middle", "bottom")}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripView:
+    """The unit that two opposite strips of a pieced border are."""
+
+    id: str
+    units: str
+    """Pointer to how many of the repeated unit it takes."""
+    spacer: PatchView | None
+    """What stands at both of its ends, if the units do not come out even."""
+    trimmed: bool
+    """Whether the spacers are cut up to the ruler, and the strip is trimmed."""
+    press: tuple[PressView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +40,8 @@ class PairView:
     """``sides`` or ``ends``."""
     places: tuple[str, ...]
     """Where to measure: keys below ``finish.``."""
+    strip: StripView | None
+    """What they are sewn of in a pieced border."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +52,11 @@ class BorderView:
     key: str
     """What the figure of this border is filed under."""
     letter: str
+    """Nothing for a pieced border."""
     label: str
+    """Nothing for a pieced border."""
+    unit: str
+    """The unit that a pieced border repeats."""
     corner: Corner
     stone: PatchView | None
     """The patch of the cornerstones, if it has some."""
@@ -93,7 +114,7 @@ def finishing_view(booklet: Booklet) -> FinishingView:
     letters = {fabric.id: fabric.letter for fabric in booklet.fabrics}
     binding, backing, patches = booklet.binding, booklet.backing, patch_views(booklet)
     return FinishingView(
-        borders=tuple(_border(index, border, letters, patches) for index, border in enumerate(booklet.borders)),
+        borders=tuple(_border(booklet, index, border, patches) for index, border in enumerate(booklet.borders)),
         binding_letter=None if binding is None else letters[binding.fabric],
         binding_label=None if binding is None else binding.label,
         bias=binding is not None and binding.cut == "bias",
@@ -116,20 +137,49 @@ def _insert(insert: InsertNote, letters: dict[str, str]) -> InsertView:
     return InsertView(pieces=tuple(pieces), joined=joined, single=bool(insert.parts))
 
 
-def _border(index: int, border: BorderNote, letters: dict[str, str], patches: dict[str, PatchView]) -> BorderView:
+def _strip(booklet: Booklet, unit_id: str | None, patches: dict[str, PatchView]) -> StripView | None:
+    if unit_id is None:
+        return None
+    index, unit = next((i, unit) for i, unit in enumerate(booklet.units) if unit.id == unit_id)
+    seams = {seam.id: seam for seam in booklet.seams}
+    repeated = next(take.unit for take in unit.from_ if take.unit is not None)
+    spacer = next((take.label for take in unit.from_ if take.label is not None), None)
+    press = press_views(unit, [seams[seam] for seam in unit.seams])
+    if len(press) > 1:  # seams between like units have no names that tell them apart
+        press = (PressView(key="arrow", seams=len(unit.seams)),)
+    return StripView(
+        id=unit.id,
+        units=pointer("units", index, "batch", repeated),
+        spacer=None if spacer is None else patches[spacer],
+        trimmed=unit.trim is not None,
+        press=press,
+    )
+
+
+def _border(booklet: Booklet, index: int, border: BorderNote, patches: dict[str, PatchView]) -> BorderView:
     at = pointer("borders", index)
+    letters = {fabric.id: fabric.letter for fabric in booklet.fabrics}
     pairs: dict[str, PairView] = {}
     for number, strip in enumerate(border.strips):
         key = "sides" if strip.edge in ("left", "right") else "ends"
-        pairs.setdefault(key, PairView(at=f"{at}/strips/{number}", key=key, places=_PLACES[key]))
+        sewn = _strip(booklet, strip.unit, patches)
+        pairs.setdefault(key, PairView(at=f"{at}/strips/{number}", key=key, places=_PLACES[key], strip=sewn))
     return BorderView(
         at=at,
         key=str(border.order),
-        letter=letters[border.fabric],
-        label=border.label,
+        letter="" if border.fabric is None else letters[border.fabric],
+        label=border.label or "",
+        unit=_repeated(booklet, border),
         corner=border.corner,
         stone=None if border.corners is None else patches[border.corners],
         pairs=tuple(pairs.values()),
         together="no" if not border.together else "outer" if border.order == border.together[-1] else "inner",
         numbers=tuple(f"{at}/together/{number}" for number in range(len(border.together))),
     )
+
+
+def _repeated(booklet: Booklet, border: BorderNote) -> str:
+    """Return the unit that a pieced border repeats; nothing for one of a single fabric."""
+    first = border.strips[0].unit
+    takes = (take.unit for unit in booklet.units if unit.id == first for take in unit.from_)
+    return next((unit for unit in takes if unit is not None), "")

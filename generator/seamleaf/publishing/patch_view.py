@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
 from dataclasses import dataclass
 
 from seamleaf.booklet import Booklet
@@ -42,13 +43,16 @@ def patch_views(booklet: Booklet) -> dict[str, PatchView]:
     for unit in booklet.units:
         if unit.how == "patch" and unit.from_[0].label is not None:
             alone.setdefault(unit.from_[0].label, []).append(unit.id)
+    strips = {strip.unit for border in booklet.borders for strip in border.strips}
     return {
-        patch.label: _view(pointer("patches", index), patch, letters, tuple(alone.get(patch.label, ())))
+        patch.label: _view(pointer("patches", index), patch, letters, tuple(alone.get(patch.label, ())), strips)
         for index, patch in enumerate(booklet.patches)
     }
 
 
-def _view(at: str, patch: PatchNote, letters: dict[str, str], units: tuple[str, ...]) -> PatchView:
+def _view(
+    at: str, patch: PatchNote, letters: dict[str, str], units: tuple[str, ...], strips: Set[str | None]
+) -> PatchView:
     return PatchView(
         at=at,
         label=patch.label,
@@ -58,7 +62,7 @@ def _view(at: str, patch: PatchNote, letters: dict[str, str], units: tuple[str, 
         has_print=patch.print is not None,
         use=patch.use,
         letter=letters[patch.fabric],
-        blocks=tuple(block for block, count in patch.per_block.items() if count),
+        blocks=tuple(block for block, count in patch.per_block.items() if count and block not in strips),
         triangle=patch.shape in ("halved", "quartered"),
         units=units,
     )

@@ -126,9 +126,17 @@ class UnitView:
 
 
 def unit_views(booklet: Booklet) -> tuple[UnitView, ...]:
-    """Return the units that are sewn, in sewing order."""
+    """Return the units that are sewn, in sewing order; strips of pieced borders are told with their border."""
     reader = _Reader(booklet)
-    return tuple(reader.view(i, unit) for i, unit in enumerate(booklet.units) if unit.how != "patch")
+    strips = strips_of(booklet)
+    return tuple(
+        reader.view(i, unit) for i, unit in enumerate(booklet.units) if unit.how != "patch" and unit.id not in strips
+    )
+
+
+def strips_of(booklet: Booklet) -> frozenset[str]:
+    """Return the ids of the units that are strips of pieced borders."""
+    return frozenset(strip.unit for border in booklet.borders for strip in border.strips if strip.unit is not None)
 
 
 class _Reader:
@@ -138,6 +146,7 @@ class _Reader:
         self.units = {unit.id: unit for unit in booklet.units}
         self.placed = {place.unit for place in booklet.places}
         self.seams = {seam.id: seam for seam in booklet.seams}
+        self.strips = strips_of(booklet)
 
     def view(self, index: int, unit: Unit) -> UnitView:
         at = pointer("units", index)
@@ -165,7 +174,7 @@ class _Reader:
             per_block=tuple(
                 (block, pointer("units", index, "per_block", block))
                 for block in unit.per_block
-                if block != unit.id and self.units[block].variant != "B"
+                if block != unit.id and self.units[block].variant != "B" and block not in self.strips
             ),
         )
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final, Literal
 
-from seamleaf.lengths import Length
+from seamleaf.lengths import ZERO, Length
 from seamleaf.reading import keys
 from seamleaf.reading.defaults import Defaults
 from seamleaf.reading.fields import Fields, open_fields, open_items
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Node
-from seamleaf.reading.pattern import Backing, Binding, Border, Mark
+from seamleaf.reading.pattern import Backing, Binding, Border, Mark, Widths
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.widths import read_widths
@@ -47,8 +47,16 @@ class FinishingReader:
     def _border(self, node: Node) -> Border:
         inner = open_fields(node, node.where, keys.BORDER, self._report)
         fabric = self._yardage(inner["fabric"], "a border")
-        widths = read_widths(inner["width"], self._scalars, self._report)
         corner = self._scalars.choice(inner["corner"], _CORNERS) or "butted"
+        pieced = self._pieced(inner, corner)
+        if "pieced" in inner:
+            widths: Widths = (ZERO,)
+        else:
+            if inner.was_read and "width" not in inner:
+                self._report.add(node.where, "a border without 'width'", "the key 'width', or 'pieced' with a block")
+            widths = read_widths(inner["width"], self._scalars, self._report)
+        if pieced is not None and corner == "mitred":
+            corner = "butted"
         cornerstone = None
         if "cornerstone" in inner:
             cornerstone = self._yardage(inner["cornerstone"], "a border's cornerstone")
@@ -66,8 +74,28 @@ class FinishingReader:
             cornerstone = fabric
         joined = self._scalars.flag(inner["joined"], default=False)
         return Border(
-            fabric=fabric, widths=widths, corner=corner, cornerstone=cornerstone, where=node.where, joined=joined
+            fabric=fabric,
+            widths=widths,
+            corner=corner,
+            cornerstone=cornerstone,
+            where=node.where,
+            pieced=pieced,
+            joined=joined and pieced is None,
         )
+
+    def _pieced(self, inner: Fields, corner: str) -> str | None:
+        """Read the block that a pieced border repeats."""
+        if "pieced" not in inner:
+            return None
+        for key in ("width", "joined"):
+            if key in inner:
+                self._report.add(inner.key(key), f"{key} of a pieced border", f"a border with 'pieced' without '{key}'")
+        if corner == "mitred":
+            self._report.add(inner.key("corner"), "mitred corners of a pieced border", "butted, or cornerstone")
+        text = self._scalars.text(inner["pieced"], "a block")
+        if text is None or self._names.has_block(text.text):
+            return None if text is None else text.text
+        return self._names.report_block(text.text, text.where)
 
     def binding(self) -> Binding | None:
         """Read the binding; a pattern may leave it out."""

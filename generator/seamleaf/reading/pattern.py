@@ -41,6 +41,8 @@ class Patch:
     w: Length
     h: Length
     where: Mark = field(compare=False)
+    own: str = ""
+    """What the patch alone is for, if it has a label of its own though others may be cut alike."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -305,6 +307,9 @@ class Border:
     corner: Literal["butted", "mitred", "cornerstone"]
     cornerstone: str | None
     where: Mark = field(compare=False)
+    pieced: str | None = None
+    """The block that is repeated round the quilt, as it lies at the top; ``fabric`` is then that of its spacers, and
+    its height the border's width: ``widths`` holds nothing but 0."""
     joined: bool = False
     """Whether its strips are sewn to those of the border inside it first, and both are mitred as one."""
 

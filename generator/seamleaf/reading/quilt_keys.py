@@ -5,6 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from seamleaf.reading.forms import (
+    BLOCK as A_BLOCK,
+)
+from seamleaf.reading.forms import (
     CELL,
     COLOUR,
     FLAG,
@@ -172,15 +175,26 @@ TRIANGLES: Final = Keys(
 BORDER: Final = Keys(
     of="a border",
     required={
-        "fabric": Key(form=YARDAGE, meaning="Its fabric.", example="edge"),
+        "fabric": Key(
+            form=YARDAGE,
+            meaning="Its fabric; of a pieced border that of the spacers at the ends of its strips.",
+            example="edge",
+        ),
+    },
+    optional={
         "width": Key(
             form=WIDTHS,
             meaning="Its finished width; of a range, a size for a bed takes the width that covers with the smallest "
             "quilt, and any other size the least.",
+            without="the height of the block, of a pieced border",
             example="2 to 6 by 1/2",
         ),
-    },
-    optional={
+        "pieced": Key(
+            form=A_BLOCK,
+            meaning="The block that is repeated round the quilt, as it lies at the top; with it there is no width.",
+            without="a border of one fabric",
+            example="plain",
+        ),
         "corner": Key(
             form=words_of("butted", "mitred", "cornerstone"),
             meaning="How its corners are made; butted: the sides first, then top and bottom.",
@@ -200,7 +214,10 @@ BORDER: Final = Keys(
             example="true",
         ),
     },
+    apart=(("width", "pieced"), ("joined", "pieced")),
+    one_of=("width", "pieced"),
     cases=(
+        Case(key="corner", value="mitred", bars=("pieced",)),
         Case(key="corner", value="cornerstone", needs=("cornerstone",)),
         Case(key="corner", value="cornerstone", otherwise=True, bars=("cornerstone",)),
     ),

@@ -17,7 +17,6 @@ _TEMPLATE: Final = (
 )
 _HALF_RECTANGLE: Final = ("half-rectangle triangles, which Seamleaf cannot plan yet", "half-squares")
 _MEDALLION: Final = ("a medallion set, which Seamleaf cannot plan yet", "straight or on-point")
-_PIECED_BORDER: Final = ("a pieced border, which Seamleaf cannot plan yet", "borders of one fabric each")
 _SCALLOPED: Final = ("a scalloped edge, which Seamleaf cannot plan", "a straight edge")
 _EMBROIDERY: Final = ("embroidery, which Seamleaf cannot plan", _STRAIGHT)
 
@@ -32,7 +31,7 @@ _REFUSED: Final = {
     "template": _TEMPLATE, "templates": _TEMPLATE, "hexagon": _TEMPLATE, "hexagons": _TEMPLATE, "kite": _TEMPLATE,
     "polygon": _TEMPLATE, "trapezoid": _TEMPLATE, "parallelogram": _TEMPLATE,
     "half-rectangle": _HALF_RECTANGLE, "half-rectangles": _HALF_RECTANGLE,
-    "medallion": _MEDALLION, "pieced": _PIECED_BORDER, "pieced-border": _PIECED_BORDER,
+    "medallion": _MEDALLION,
     "scallop": _SCALLOPED, "scalloped": _SCALLOPED, "embroidery": _EMBROIDERY,
 }  # fmt: skip
 

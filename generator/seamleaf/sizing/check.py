@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from seamleaf.reading.pattern import Broken, Cell, Join, Mark, Part, Patch, Pattern
+from seamleaf.reading.pattern import Broken, Cell, FabricUse, Join, Mark, Part, Patch, Pattern
 from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.reading.uses import own_fabrics
 from seamleaf.sizing.blocks import Ruler, Size, walk
 from seamleaf.sizing.quilt import size_quilt
+from seamleaf.sizing.turning import expand
 
 
 def check_pattern(pattern: Pattern) -> list[Problem]:
@@ -16,7 +18,7 @@ def check_pattern(pattern: Pattern) -> list[Problem]:
     ruler = Ruler(pattern)
     for block_id in pattern.blocks:
         ruler.block(block_id)
-    problems = [*ruler.problems, *_not_yet(pattern), *_no_strips(pattern)]
+    problems = [*ruler.problems, *_not_yet(pattern), *_no_strips(pattern), *_no_borders(pattern)]
     comparison = Ruler(pattern)
     _check_cells(pattern, comparison)
     problems += [problem for problem in comparison.problems if problem not in problems]
@@ -76,6 +78,27 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
         source = pattern.fabrics[strip.fabric].source_text
         found.append((strip.where, f"strips as long as a column from {source}", "yardage, which gives long strips"))
     return [Problem(where, what, expected) for where, what, expected in found]
+
+
+def _no_borders(pattern: Pattern) -> list[Problem]:
+    """Name the blocks that cannot be repeated in a pieced border: plain ones, and those with prints of a bundle."""
+    problems: list[Problem] = []
+    for border in () if _is_broken(pattern) else pattern.borders:
+        block = pattern.blocks.get(border.pieced) if border.pieced is not None else None
+        if block is None:
+            continue
+        tree = expand(block.part, pattern)
+        if isinstance(tree, Patch):
+            found = f"a border pieced of '{block.id}', which is one patch"
+            problems.append(Problem(border.where, found, "a block of several patches, or a border with a width"))
+        uses: list[FabricUse] = []
+        walk(tree, lambda part, uses=uses: uses.extend(own_fabrics(part)))  # type: ignore[misc]  # a default binds it
+        for id_ in dict.fromkeys(use.fabric for use in uses):
+            fabric = pattern.fabrics.get(id_)
+            if fabric is not None and not fabric.is_yardage:
+                found = f"a border pieced of '{block.id}' with fabric '{id_}' from {fabric.source_text}"
+                problems.append(Problem(border.where, found, "blocks of yardage alone in a pieced border"))
+    return problems
 
 
 def _no_strips(pattern: Pattern) -> list[Problem]:

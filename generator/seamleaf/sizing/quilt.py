@@ -12,6 +12,7 @@ from seamleaf.sizing.blocks import Ruler
 from seamleaf.sizing.covering import MAX_MIXES, Covering, TooManyMixesError, smallest_covering
 from seamleaf.sizing.layout import Layout, centre_size, count_blocks, lay_out
 from seamleaf.sizing.limits import MAX_BLOCKS, MAX_SIDE_INCHES
+from seamleaf.sizing.pieced import PiecedBorder, fit_pieced, pieced_depth
 from seamleaf.sizing.scaling import scale_of, scaled_pattern
 
 
@@ -30,6 +31,8 @@ class Quilt:
     layout: Layout
     borders: tuple[tuple[Border, Length], ...]
     """Each border with its finished width in this size, from the inside out."""
+    pieced: tuple[PiecedBorder, ...] = ()
+    """Those of them that are pieced, with what stands along each edge."""
 
     @property
     def finished(self) -> tuple[Length, Length]:
@@ -51,7 +54,7 @@ def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
     scale = scale_of(size, block_size(pattern))
     pattern = scaled_pattern(pattern, size, scale)
     block_w, block_h = block_size(pattern)
-    ranges = size.borders or tuple(border.widths for border in pattern.borders)
+    ranges = _ranges(pattern, size)
     if size.blocks:
         (across, down), widths = size.blocks, tuple(each[0] for each in ranges)
     else:
@@ -64,6 +67,10 @@ def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
     if problem:
         raise PatternError([problem])
     layout = lay_out(pattern.setting, across, down, block_w, block_h)
+    pieced = fit_pieced(pattern, size, (layout.w, layout.h), borders)
+    problem = _too_many_units(size, count_blocks(pattern.setting.set, across, down), pieced)
+    if problem:
+        raise PatternError([problem])
     return Quilt(
         pattern=pattern,
         size=size,
@@ -74,7 +81,35 @@ def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
         block_h=block_h,
         layout=layout,
         borders=borders,
+        pieced=pieced,
     )
+
+
+def _ranges(pattern: Pattern, size: Size) -> tuple[Widths, ...]:
+    """Return the widths that each border may have: of a pieced one that of its unit, whatever a size says.
+
+    Raises:
+        PatternError: a size that gives a pieced border another width.
+
+    """
+    ranges: list[Widths] = []
+    asked = size.borders or tuple(border.widths for border in pattern.borders)
+    for number, (border, widths) in enumerate(zip(pattern.borders, asked, strict=True), 1):
+        depth = pieced_depth(pattern, border)
+        if depth is not None and size.borders and widths != (depth,):
+            ruler = Ruler(pattern)
+            found = f"another width for border {number} of size '{size.id}'"
+            raise PatternError([Problem(size.where, found, f"{ruler.say(depth)}, the height of its unit")])
+        ranges.append(widths if depth is None else (depth,))
+    return tuple(ranges)
+
+
+def _too_many_units(size: Size, blocks: int, pieced: tuple[PiecedBorder, ...]) -> Problem | None:
+    units = sum(2 * (each.sides.units + each.ends.units) for each in pieced)
+    if blocks + units <= MAX_BLOCKS:
+        return None
+    found = f"a quilt of {blocks} blocks and {units} units of pieced borders"
+    return Problem(size.where, found, f"at most {MAX_BLOCKS} of both together")
 
 
 def block_size(pattern: Pattern) -> tuple[Length, Length]:

@@ -118,6 +118,18 @@ class Workbench:
         """Return the unit of a plain block of fabric."""
         return self._place_patch(Patch(use=use, w=w, h=h, where=use.where), None)
 
+    def reserve(self, patch: Patch) -> None:
+        """Give a patch that not every size has its place in the order of labels."""
+        self._place_patch(patch, None)
+
+    def place_strip(self, name: str, strip: Join) -> None:
+        """Keep a row of a name of its own, whatever other row may be like it, sewing what it needs first."""
+        self._add_join(strip, name)
+
+    def tree_of(self, block_id: str) -> Part:
+        """Return a block's tree with all that it uses in place."""
+        return self._tree(block_id)
+
     def _tree(self, block_id: str) -> Part:
         return expand(self.pattern.blocks[block_id].part, self.pattern)
 
@@ -160,7 +172,7 @@ class Workbench:
                     raise AssertionError("check_pattern refuses other parts")
         return self._refs[part]
 
-    def _add_join(self, part: Join) -> None:
+    def _add_join(self, part: Join, name: str | None = None) -> None:
         refs = [self._add(each) for each in part.parts]
         children: list[Child] = []
         seams: list[SeamDraft] = []
@@ -177,7 +189,21 @@ class Workbench:
             children.append(Child(ref=ref, x=x, y=y))
             at = at + length
         w, h = (at, across) if part.axis == "row" else (across, at)
-        self._keep(part, None, w, h, tuple(children), _patch_faces(tuple(children)), tuple(seams))
+        faces = _patch_faces(tuple(children))
+        if name is None:
+            self._keep(part, None, w, h, tuple(children), faces, tuple(seams))
+        else:
+            self.drafts[name] = Draft(
+                id=name,
+                block=None,
+                tree=part,
+                w=w,
+                h=h,
+                children=tuple(children),
+                faces=faces,
+                seams=tuple(seams),
+                symmetry=360,
+            )
 
     def _add_diamond(self, part: Diamond) -> None:
         middle = (part.w / 2, part.h / 2)

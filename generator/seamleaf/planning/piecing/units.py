@@ -210,6 +210,7 @@ class _UnitMaker:
     def _unit(self, how: How, recipe: Recipe | None) -> tuple[Unit, tuple[str, ...]]:
         """Return the unit and the names of its children and own faces, which its seams index."""
         draft, zero, around = self.draft, Length(0), self.seam * 2
+        over = self._over()
         strip_set = self.strips.plan(draft) if is_strip_set(draft) else None
         takes = list(strip_set.takes) if strip_set else [self._child_take(child) for child in draft.children]
         names = [take.label or take.unit or "" for take in takes]
@@ -235,8 +236,8 @@ class _UnitMaker:
             batches=0,
             count=0,
             per_block={},
-            made=recipe.made if recipe else Box(w=draft.w + around, h=draft.h + around),
-            trim=recipe.trim if recipe else None,
+            made=recipe.made if recipe else Box(w=draft.w + over + around, h=draft.h + around),
+            trim=recipe.trim if recipe else Box(w=draft.w + around, h=draft.h + around) if over else None,
             seams=tuple(f"{draft.id}.{number}" for number in range(1, len(draft.seams) + 1)),
             regions=tuple(
                 Region(label=label, fabric=face.use.fabric, print=face.use.print, outline=face.outline)
@@ -246,12 +247,18 @@ class _UnitMaker:
         )
         return unit, tuple(names)
 
+    def _over(self) -> Length:
+        """Return by how much a strip of a pieced border comes out too long: its spacers are cut up to the grid."""
+        spacers = [child.ref.patch for child in self.draft.children if child.ref.patch and child.ref.patch.own]
+        exact = [patch.w + self.seam * 2 for patch in spacers]
+        return sum((self.measures.cut_size(each) - each for each in exact), Length(0))
+
     def _child_take(self, child: Child) -> Take:
         label, turn = None, child.ref.turn
         if child.ref.patch:
             patch, around = child.ref.patch, self.seam * 2
             w, h = self.measures.cut_size(patch.w + around), self.measures.cut_size(patch.h + around)
-            key = PatchKey(fabric=patch.use.fabric, print=patch.use.print, w=w, h=h, shape="rectangle")
+            key = PatchKey(fabric=patch.use.fabric, print=patch.use.print, w=w, h=h, shape="rectangle", own=patch.own)
             label, upended = self.labels.label(key)
             turn += 90 if upended else 0
         return Take(label=label, unit=child.ref.unit, n=1, x=child.x, y=child.y, turn=turn, mirror=child.ref.mirror)

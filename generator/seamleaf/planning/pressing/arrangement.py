@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from seamleaf.lengths import Length
@@ -57,6 +57,8 @@ class Arrangement:
     """Degrees that it adds to a block's turn; blocks that stay are left out."""
     twins: dict[str, str]
     """Units of B blocks, with the A unit that each is a copy of."""
+    round: Counter[str] = field(default_factory=Counter)
+    """How many there are of each strip of pieced borders."""
 
     @property
     def is_plain(self) -> bool:
@@ -65,7 +67,7 @@ class Arrangement:
 
     def copies(self) -> Counter[str]:
         """Count every unit of the quilt; a unit's users all stand after it."""
-        total = Counter(block.unit for block in self.placed.values())
+        total = Counter(block.unit for block in self.placed.values()) + self.round
         for draft in reversed(self.drafts.values()):
             for child in draft.children:
                 if child.ref.unit:
@@ -107,20 +109,22 @@ class Arrangement:
         return points
 
 
-def arrangements(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Placed]) -> Iterator[Arrangement]:
+def arrangements(
+    quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Placed], strips: Counter[str]
+) -> Iterator[Arrangement]:
     """Yield the arrangements to try, those that ask least of the maker first.
 
     All blocks alike; every second one (on point: the inner grid) turned, where it looks the same after the turn;
     every second one a B block, sewn alike but pressed its own way.
     """
-    yield Arrangement(drafts=drafts, placed=dict(placed), added={}, twins={})
+    yield Arrangement(drafts=drafts, placed=dict(placed), added={}, twins={}, round=strips)
     every_second = [index for index in placed if quilt.layout.spots[index].inner and drafts[placed[index].unit].seams]
     if quilt.pattern.setting.turns == "free" and not _any_directional(quilt.pattern, drafts, placed):
         for turn in (90, 180):
             added = {index: turn for index in every_second if turn % drafts[placed[index].unit].symmetry == 0}
             if added:
                 turned = {i: replace(at, turn=(at.turn + added.get(i, 0)) % 360) for i, at in placed.items()}
-                yield Arrangement(drafts=drafts, placed=turned, added=added, twins={})
+                yield Arrangement(drafts=drafts, placed=turned, added=added, twins={}, round=strips)
     others = {block.unit for index, block in placed.items() if not quilt.layout.spots[index].inner}
     to_twin = [index for index in every_second if placed[index].unit in others]
     if to_twin:
@@ -131,7 +135,7 @@ def arrangements(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Pl
         there = dict(placed)
         for index in to_twin:
             there[index] = replace(placed[index], unit=placed[index].unit + B_MARK)
-        yield Arrangement(drafts={**drafts, **b_drafts}, placed=there, added={}, twins=twins)
+        yield Arrangement(drafts={**drafts, **b_drafts}, placed=there, added={}, twins=twins, round=strips)
 
 
 def _twin(unit: str, drafts: Mapping[str, Draft], twins: dict[str, str]) -> None:

@@ -71,7 +71,7 @@ class Geometry:
                 if child.ref.unit:
                     inner = self.drafts[child.ref.unit]
                     frame = child.frame(inner)
-                    found += (_moved(segment, frame) for segment in self.segments(inner.id))
+                    found += (moved(segment, frame) for segment in self.segments(inner.id))
             found += (
                 Segment(key=(unit, index), ends=seam.line, toward=seam.toward) for index, seam in enumerate(draft.seams)
             )
@@ -86,7 +86,7 @@ class Geometry:
             first = len(segments) - count
             found: list[Meeting] = []
             for index in range(first, len(segments)):
-                found += _meetings_on(segments[index], segments[:index])
+                found += meetings_on(segments[index], segments[:index])
             self._own[unit] = tuple(found)
         return self._own[unit]
 
@@ -113,12 +113,13 @@ class Geometry:
                 "bottom": ((zero, h), (w, h)),
                 "left": ((zero, zero), (zero, h)),
             }
-            turned = [_moved(segment, frame) for segment in self.segments(unit)]
+            turned = [moved(segment, frame) for segment in self.segments(unit)]
             self._edges[unit, turn, mirror] = {edge: _ends_on(line, turned) for edge, line in lines.items()}
         return self._edges[unit, turn, mirror]
 
 
-def _moved(segment: Segment, frame: Frame) -> Segment:
+def moved(segment: Segment, frame: Frame) -> Segment:
+    """Return a seam of a unit as it lies in another frame."""
     a, b = segment.ends
     return Segment(key=segment.key, ends=(frame.point(a), frame.point(b)), toward=frame.vector(segment.toward))
 
@@ -130,7 +131,8 @@ def _ends_on(line: tuple[Point, Point], segments: Iterable[Segment]) -> dict[Len
     return {point[along] - (ax, ay)[along]: end for point, end, _ in _touches(line, segments)}
 
 
-def _meetings_on(crossing: Segment, segments: Iterable[Segment]) -> list[Meeting]:
+def meetings_on(crossing: Segment, segments: Iterable[Segment]) -> list[Meeting]:
+    """Return the match points on a seam of others that were sewn before it, in the order of sewing."""
     sides: dict[int, dict[Point, End]] = {1: {}, -1: {}}
     for point, end, side in _touches(crossing.ends, segments):
         sides[side][point] = end

@@ -24,6 +24,7 @@ from seamleaf.planning.pressing.colouring import (
     Question,
     colour,
 )
+from seamleaf.planning.pressing.edges import Edges, edges_of
 from seamleaf.planning.pressing.meetings import End, Geometry, Meeting, SeamKey
 from seamleaf.planning.pressing.program import Fold
 from seamleaf.planning.pressing.rows import Direction, crossings, press_row
@@ -55,6 +56,7 @@ class PressingPlan:
 class _Candidate:
     arrangement: Arrangement
     geometry: Geometry
+    edges: Edges
     colouring: Colouring[SeamKey]
 
     def cost(self) -> tuple[int, int, int]:
@@ -63,19 +65,27 @@ class _Candidate:
         return self.colouring.clashes, self.colouring.count((OPEN,)), extra
 
 
-def plan_pressing(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Placed]) -> PressingPlan:
-    """Choose how every seam is pressed. ``placed`` holds the blocks by index of their spot."""
-    choices = [(each, Geometry(each.drafts)) for each in arrangements(quilt, drafts, placed)]
+def plan_pressing(
+    quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, Placed], strips: Counter[str]
+) -> PressingPlan:
+    """Choose how every seam is pressed.
+
+    ``placed`` holds the blocks by index of their spot, ``strips`` counts the strips of pieced borders by unit.
+    """
+    rows = tuple(press_row(quilt, row) for row in quilt.layout.rows)
+    choices: list[tuple[Arrangement, Geometry, Edges]] = []
+    for each in arrangements(quilt, drafts, placed, strips):
+        geometry = Geometry(each.drafts)
+        choices.append((each, geometry, edges_of(quilt, each, geometry, rows)))
     candidates: list[_Candidate] = []
     for may_open in (False, True):
-        candidates += (_fold(quilt, arrangement, geometry, may_open=may_open) for arrangement, geometry in choices)
+        candidates += (_fold(quilt, *choice, may_open=may_open) for choice in choices)
         if any(not candidate.colouring.clashes for candidate in candidates):
             break
     best = min(candidates, key=_Candidate.cost)
     # Without a clash and without an open seam nothing can be better; else every choice must have been seen through.
     proven = best.cost()[:2] == (0, 0) or all(candidate.colouring.proven for candidate in candidates)
     arrangement = _merge_twins(best)
-    rows = tuple(press_row(quilt, row) for row in quilt.layout.rows)
     final = replace(best, arrangement=arrangement, geometry=Geometry(arrangement.drafts))
     return PressingPlan(
         press={
@@ -91,29 +101,31 @@ def plan_pressing(quilt: Quilt, drafts: dict[str, Draft], placed: Mapping[int, P
     )
 
 
-def _fold(quilt: Quilt, arrangement: Arrangement, geometry: Geometry, *, may_open: bool) -> _Candidate:
+def _fold(quilt: Quilt, arrangement: Arrangement, geometry: Geometry, edges: Edges, *, may_open: bool) -> _Candidate:
     """Find the best folds of one arrangement."""
     drafts = arrangement.drafts
-    demands, links = _demands(quilt, arrangement, geometry)
+    demands, links = _demands(quilt, arrangement, geometry, edges)
     keys = [(unit, index) for unit, draft in drafts.items() for index in range(len(draft.seams))]
     outward = {key for key in keys if drafts[key[0]].seams[key[1]].outward}
     question = Question(
-        keys=keys,
+        keys=[*keys, *edges.fixed],
         demands=demands,
-        fixed=dict.fromkeys(outward, FORTH),
+        fixed={**dict.fromkeys(outward, FORTH), **edges.fixed},
         wishes=wishes_of(quilt.pattern, drafts, geometry),
         links=links,
         may_open=frozenset(keys) - outward if may_open else (),
         alike=[
             *sewn_alike({unit: draft for unit, draft in drafts.items() if unit not in arrangement.twins}),
             *(((b, index), (a, index)) for b, a in arrangement.twins.items() for index in range(len(drafts[a].seams))),
+            # A strip round the quilt has many seams between like units: one sentence should do for them.
+            *(((unit, i), (unit, i + 1)) for unit in arrangement.round for i in range(len(drafts[unit].seams) - 1)),
         ],
     )
-    return _Candidate(arrangement=arrangement, geometry=geometry, colouring=colour(question))
+    return _Candidate(arrangement=arrangement, geometry=geometry, edges=edges, colouring=colour(question))
 
 
 def _demands(
-    quilt: Quilt, arrangement: Arrangement, geometry: Geometry
+    quilt: Quilt, arrangement: Arrangement, geometry: Geometry, edges: Edges
 ) -> tuple[list[Demand[SeamKey]], list[Link[SeamKey]]]:
     """Return what the match points ask of the seam classes, equal ones counted together."""
     weights: Counter[Demand[SeamKey]] = Counter()
@@ -138,6 +150,8 @@ def _demands(
     for join, weight in arrangement.joins(quilt).items():
         for one, other, _ in join.meetings(geometry):
             ask(one, other, weight)
+    for meeting in edges.meetings:
+        ask(meeting.one, meeting.other, 1)
     return [replace(demand, weight=weight) for demand, weight in weights.items() if weight], links
 
 
@@ -183,7 +197,7 @@ def _merge_twins(candidate: _Candidate) -> Arrangement:
     placed = {
         index: replace(block, unit=same.get(block.unit, block.unit)) for index, block in arrangement.placed.items()
     }
-    return Arrangement(drafts=drafts, placed=placed, added=arrangement.added, twins=twins)
+    return Arrangement(drafts=drafts, placed=placed, added=arrangement.added, twins=twins, round=arrangement.round)
 
 
 # ----------------------------------------------------------------------------------------------- report
@@ -221,7 +235,7 @@ def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ..
     arrangement, geometry, fold = candidate.arrangement, candidate.geometry, candidate.colouring.fold
     tally = _Tally(fold)
     inside: dict[str, Nest] = {}
-    copies = Counter(block.unit for block in arrangement.placed.values())
+    copies = Counter(block.unit for block in arrangement.placed.values()) + arrangement.round
     for unit, count in arrangement.copies().items():
         own = _Tally(fold)
         for meeting in geometry.all_meetings(unit):
@@ -232,6 +246,9 @@ def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ..
     for join, weight in arrangement.joins(quilt).items():
         for one, other, _ in join.meetings(geometry):
             tally.add(one, other, None, weight)
+    edges = edges_of(quilt, arrangement, geometry, rows)
+    for meeting in edges.meetings:
+        tally.add(meeting.one, meeting.other, None, 1)
     crossing, butting = crossings(quilt, rows)
     tally.nested += butting
     tally.clash += crossing - butting
@@ -242,6 +259,7 @@ def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ..
         return point.clash > 0
 
     pins = arrangement.pins(quilt, geometry, clashing) if tally.clash else set()
+    pins |= {meeting.at for meeting in edges.meetings if clashing(meeting.one, meeting.other)}
     return Pressing(
         match_points=tally.total,
         nested=tally.nested,

@@ -44,7 +44,8 @@ def _to_sash(first: Spot, second: Spot) -> Direction:
 def crossings(quilt: Quilt, rows: Sequence[tuple[Direction, ...]]) -> tuple[int, int]:
     """Return how many seams of rows and of borders meet end to end, and how many of those nest."""
     # At each cornerstone of a border its seam, pressed to the border, meets the side's, pressed outward.
-    cornerstones = 4 * sum(border.corner == "cornerstone" for border, _ in quilt.borders)
+    # Where a border is pieced, all that meets on the seams of borders is found there, cornerstones among it.
+    cornerstones = 0 if quilt.pieced else 4 * sum(border.corner == "cornerstone" for border, _ in quilt.borders)
     total, nested = _between_rows(quilt, rows)
     return total + cornerstones, nested + cornerstones
 
