@@ -373,6 +373,15 @@ MANY: list[Case] = [
         {"unit": "unit: ➤ft", "seam": "seam: ➤1/4 ft", "fabrics": "fabrics: ➤none"},
         ["in or cm", "'1/4 ft'", "fabrics by their ids"],
     ),
+    ("locks as a list", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: ➤[1.1]}"}, ['numbers of blocks']),
+    ("lock of no block", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: {➤first: {star.1: '#c8553d'}}}"}, [("a lock of 'first'", 'row.position')]),
+    ("lock without prints", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: {1.1: ➤star}}"}, ['prints of the block']),
+    ("lock of an unknown fabric", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: {1.1: {➤stra.1: '#c8553d'}}}"}, [("unknown fabric 'stra'", "did you mean 'star'?")]),
+    ("lock of yardage", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: {1.1: {➤ground: '#c8553d'}}}"}, [('yardage', 'a print of a bundle')]),
+    ("lock of a print of yardage", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: {1.1: {➤ground.1: '#c8553d'}}}"}, ['only a bundle has prints']),
+    ("lock to a colour that the bundle lacks", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: {1.1: {star.1: ➤'#c8553e'}}}"}, [("colour '#c8553e'", '#c8553d or #f2b134')]),
+    ("lock to no colour", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: {1.1: {star.1: ➤red}}}"}, [("colour 'red'", '#1f2f4a')]),
+    ("lock of two prints to one colour", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colours: ['#c8553d', '#f2b134']}\n  edge: {source: yardage}", "sizes": "sizes:\n  crib: {blocks: 2 x 3, locks: {1.1: {star.1: '#f2b134', ➤star.2: '#f2b134'}}}"}, [("one colour of 'star'", 'a colour of its own')]),
 ]  # fmt: skip
 
 CASES = [*TOP, *FABRICS, *PARTS, *SETTING, *FINISHING, *SIZES, *YAML, *MANY]

@@ -48,7 +48,9 @@ PLACES: dict[str, Callable[[Tree, Tree], None]] = {
     "backing": lambda tree, own: tree.update(backing=own),
     "batting": lambda tree, own: tree.update(batting=own),
     "size": lambda tree, own: tree.update(
-        sizes={"lap": own}, borders=[{"fabric": "edge", "width": "1"}, {"fabric": "star", "width": "2"}]
+        sizes={"lap": own},
+        borders=[{"fabric": "edge", "width": "1"}, {"fabric": "star", "width": "2"}],
+        fabrics={**tree["fabrics"], "bright": {"source": "squares 10", "colours": ["#c8553d", "#f2b134"]}},
     ),
     "cover": lambda tree, own: tree["sizes"].update(lap={"cover": own}),
     "class": lambda tree, own: tree.update(classes={"autumn": own}),

@@ -104,6 +104,9 @@ BEYOND_FORM = {
     "strippy with cornerstones", "pieced border of an unknown block",
     "several colours of yardage", "usable of a fat quarter as one number", "widths for fewer borders than there are",
     "widths for no borders",
+    # locks, which name what a fabric has
+    "lock of an unknown fabric", "lock of yardage", "lock of a print of yardage",
+    "lock to a colour that the bundle lacks", "lock of two prints to one colour",
 }  # fmt: skip
 """Faults that no value shows by its own form; every other one has to be refused."""
 

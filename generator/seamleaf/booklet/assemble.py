@@ -100,7 +100,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     except PatternError as error:
         raise PatternError([_at_scale(quilt, problem) for problem in error.problems]) from None
     task = task_of(quilt, pressing.drafts, pressing.placed, material.bundles)
-    prints = plan_prints(task, fabrics) if task else PrintsPlan(prints={}, choices={}, layout=None)
+    prints = plan_prints(quilt, task, fabrics) if task else PrintsPlan(prints={}, choices={}, layout=None)
     places = make_places(quilt, pressing, prints.prints)
     width, height = quilt.finished
     units = (*(unit for unit in piecing.units if unit.count), *finish.units)

@@ -24,13 +24,19 @@ SIDE_UNIT = "T1"
 CORNER_UNIT = "T2"
 
 
-def make_places(quilt: Quilt, pressing: PressingPlan, prints: Mapping[int, tuple[int, ...]]) -> tuple[Place, ...]:
-    """Return every block and triangle; blocks are numbered row.position for their pin-on labels."""
-    tilt = 45 if quilt.pattern.setting.set == "on-point" else 0
+def block_numbers(quilt: Quilt) -> dict[int, str]:
+    """Return the number of every block, row.position, by index of its place, in the order of sewing."""
     numbers: dict[int, str] = {}
     for row_number, row in enumerate(quilt.layout.rows, 1):
         blocks = [index for index in row if quilt.layout.spots[index].kind == "block"]
         numbers |= {index: f"{row_number}.{position}" for position, index in enumerate(blocks, 1)}
+    return numbers
+
+
+def make_places(quilt: Quilt, pressing: PressingPlan, prints: Mapping[int, tuple[int, ...]]) -> tuple[Place, ...]:
+    """Return every block and triangle; blocks are numbered row.position for their pin-on labels."""
+    tilt = 45 if quilt.pattern.setting.set == "on-point" else 0
+    numbers = block_numbers(quilt)
     places: list[Place] = []
     for index, spot in enumerate(quilt.layout.spots):
         if index in pressing.placed:

@@ -102,6 +102,8 @@ STATED_CUT: Final = _number(
 FABRIC_IDS: Final = rf"^{_OTHER_THAN_X}$"
 BLOCK_IDS: Final = FABRIC_IDS
 SIZE_IDS: Final = "^[a-z][a-z0-9-]{0,39}$"
+LOCKED_BLOCKS: Final = r"^[1-9][0-9]{0,3}\.[1-9][0-9]{0,3}$"
+LOCKED_PRINTS: Final = rf"^\s*{_USE}\s*$"
 ONE_LETTER: Final = r"^\S$"
 
 

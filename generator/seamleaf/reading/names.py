@@ -66,6 +66,10 @@ class Names:
         """Return a fabric that is known."""
         return None if self._fabrics is None else self._fabrics.get(id_)
 
+    def is_unclear(self, id_: str) -> bool:
+        """Whether the source of a fabric could not be read."""
+        return id_ in self._unclear
+
     def has_block(self, id_: str) -> bool:
         """Whether there is such a block."""
         return self._blocks is None or id_ in self._blocks

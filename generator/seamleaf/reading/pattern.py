@@ -364,6 +364,28 @@ class Size:
     finished: tuple[Length, Length] | None = None
     """The block's finished size in this size, from which the scale follows; not with ``scale``."""
     scale_where: Mark | None = field(default=None, compare=False)
+    locks: tuple[Lock, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LockedPrint:
+    """One print of a block that shows a certain colour of its bundle."""
+
+    fabric: str
+    print: int
+    colour: int
+    """Index into the colours of the fabric."""
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lock:
+    """A block of the layout whose prints, or some of them, are decided."""
+
+    block: str
+    """Its number in the layout: row.position."""
+    prints: tuple[LockedPrint, ...]
+    where: Mark = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -89,7 +89,7 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
     borders, binding, backing = finishing.borders(), finishing.binding(), finishing.backing()
     batting_extra = finishing.batting_extra()
 
-    size_reader = SizeReader(setting, _border_count(fields["borders"]), scalars, report)
+    size_reader = SizeReader(setting, _border_count(fields["borders"]), names, scalars, report)
     sizes = size_reader.sizes(fields["sizes"])
     classes = size_reader.classes(fields["classes"], _ids(fields["sizes"]))
 

@@ -5,10 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from seamleaf.reading.forms import (
+    COLOUR,
     COUNTS,
     HOURS,
     LENGTH_OR_NONE,
     LINE,
+    LOCKED_BLOCKS,
+    LOCKED_PRINTS,
     PAIR,
     PURCHASE,
     SCALE,
@@ -52,6 +55,16 @@ SIZE: Final = Keys(
             meaning="In place of a scale: the finished size of the block in this size.",
             without="the block as it is written",
             example="12 x 12",
+        ),
+        "locks": Key(
+            form=entries_of(
+                entries_of(COLOUR, "", ids=LOCKED_PRINTS),
+                "blocks by their numbers, each with prints and their colours",
+                ids=LOCKED_BLOCKS,
+            ),
+            meaning="Blocks that you decide, by row and position: which print shows which colour of its bundle.",
+            without="the layout decides all of them",
+            example='{"2.3": {bright.1: "#c8553d"}}',
         ),
     },
     apart=(("blocks", "cover"), ("scale", "finished")),

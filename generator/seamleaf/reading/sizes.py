@@ -9,7 +9,8 @@ from seamleaf.lengths import ZERO, Length, LengthError, parse_length
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
 from seamleaf.reading.limits import MAX_SCALE, MAX_STUDENTS, MIN_SCALE
-from seamleaf.reading.names import check_slug
+from seamleaf.reading.locks import read_locks
+from seamleaf.reading.names import Names, check_slug
 from seamleaf.reading.nodes import Entry, Node
 from seamleaf.reading.pattern import ClassPlan, Cover, Mark, Setting, Size, Widths
 from seamleaf.reading.problems import Report
@@ -23,8 +24,11 @@ MAX_BLOCKS: Final = 2500
 class SizeReader:
     """Reads sizes and classes; ``borders`` is how many borders the pattern has, ``None`` if that is unclear."""
 
-    def __init__(self, setting: Setting | None, borders: int | None, scalars: Scalars, report: Report) -> None:
+    def __init__(
+        self, setting: Setting | None, borders: int | None, names: Names, scalars: Scalars, report: Report
+    ) -> None:
         self._setting = setting
+        self._names = names
         self._borders = borders
         self._scalars = scalars
         self._report = report
@@ -48,6 +52,7 @@ class SizeReader:
         blocks = self._blocks(fields["blocks"])
         cover = self._cover(fields)
         widths = self._widths(fields["borders"])
+        locks = read_locks(fields["locks"], self._names, self._scalars, self._report)
         if blocks is None and cover is None:
             return None
         scale, finished, scale_where = self._scale(fields)
@@ -61,6 +66,7 @@ class SizeReader:
             scale=scale,
             finished=finished,
             scale_where=scale_where,
+            locks=locks,
         )
 
     def _scale(self, fields: Fields) -> tuple[Fraction | None, tuple[Length, Length] | None, Mark | None]:

@@ -56,8 +56,8 @@ def test_a_bundle_of_one_print_is_paired_with_itself_only_for_want_of_another() 
 
 
 def test_every_piece_serves_equally_often() -> None:
-    assert even_uses({1: 2, 2: 2, 3: 2}, 4, {}) == {1: 2, 2: 1, 3: 1}
-    assert sum(even_uses(dict.fromkeys(range(7), 3), 17, {}).values()) == 17
+    assert even_uses({1: 2, 2: 2, 3: 2}, 4, {}, {1: 0, 2: 0, 3: 0}, {}) == {1: 2, 2: 1, 3: 1}
+    assert sum(even_uses(dict.fromkeys(range(7), 3), 17, {}, dict.fromkeys(range(7), 0), {}).values()) == 17
 
 
 def test_no_block_gets_one_piece_twice_even_of_one_print() -> None:

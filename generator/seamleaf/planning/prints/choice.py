@@ -9,7 +9,7 @@ prints are cut again, as evenly as can be.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -53,9 +53,16 @@ class Choice:
     verdicts: tuple[ColourNote, ...]
 
 
-def choose(squares: Sequence[Square], kinds: Sequence[Kind]) -> Choice:
-    """Choose a colour for every piece; there must be at least as many squares as pieces."""
-    return _Chooser(squares, kinds).choice()
+def choose(squares: Sequence[Square], kinds: Sequence[Kind], claims: Sequence[Mapping[int, int]] = ()) -> Choice:
+    """Choose a colour for every piece; there must be at least as many squares as pieces.
+
+    Args:
+        squares: the colours.
+        kinds: the pieces, in the order of cutting.
+        claims: for each kind, how many pieces of it certain colours have for sure; those come first in their kind.
+
+    """
+    return _Chooser(squares, kinds, claims or [{} for _ in kinds]).choice()
 
 
 def light_contrast(square: Square, ground: Lab) -> int:
@@ -87,9 +94,10 @@ def _pass_for_each_other(one: Square, other: Square) -> bool:
 
 
 class _Chooser:
-    def __init__(self, squares: Sequence[Square], kinds: Sequence[Kind]) -> None:
+    def __init__(self, squares: Sequence[Square], kinds: Sequence[Kind], claims: Sequence[Mapping[int, int]]) -> None:
         self._squares = squares
         self._kinds = kinds
+        self._claims = claims
         self._grounds = sorted({ground for kind in kinds for ground in kind.grounds})
         self._outside = [grade_of(square, self._grounds) for square in squares]
         """The grade where a square meets every ground."""
@@ -107,22 +115,33 @@ class _Chooser:
             [self._cost(kind, number, chosen) for number in range(len(self._prints))]
             for kind in range(len(self._kinds))
         ]
+        held = [[sum(claim.get(index, 0) for index in members) for members in self._prints] for claim in self._claims]
+        taken = [sum(column) for column in zip(*held, strict=True)]
         sent = Transport(
-            supply=[kind.pieces for kind in self._kinds],
-            room=[sum(self._squares[index].squares for index in members) for members in self._prints],
-            cost=lambda kind, number, before: costs[kind][number] + before * CONVENTIONS.again_alike_cost,
-            sink_cost=lambda _, before: before * CONVENTIONS.again_cost,
+            supply=[kind.pieces - sum(of_kind) for kind, of_kind in zip(self._kinds, held, strict=True)],
+            room=[
+                sum(self._squares[index].squares for index in members) - already
+                for members, already in zip(self._prints, taken, strict=True)
+            ],
+            cost=lambda kind, number, before: (
+                costs[kind][number] + (before + held[kind][number]) * CONVENTIONS.again_alike_cost
+            ),
+            sink_cost=lambda number, before: (before + taken[number]) * CONVENTIONS.again_cost,
         ).solve()
         pieces: list[int] = []
         used: Counter[int] = Counter()
+        for claim in self._claims:
+            used.update(claim)
         worst: dict[int, int] = {}
-        for kind, of_kind in zip(self._kinds, sent, strict=True):
+        for kind, claim, of_kind in zip(self._kinds, self._claims, sent, strict=True):
+            shown = list(Counter(claim).elements())
             for number, times in enumerate(of_kind):
                 for _ in range(times):
-                    index = self._next_square(number, used)
-                    used[index] += 1
-                    worst[index] = max(worst.get(index, CLEAR), grade_of(self._squares[index], kind.grounds))
-                    pieces.append(index)
+                    shown.append(self._next_square(number, used))
+                    used[shown[-1]] += 1
+            for index in shown:
+                worst[index] = max(worst.get(index, CLEAR), grade_of(self._squares[index], kind.grounds))
+            pieces += shown
         verdicts = tuple(self._verdict(index, used, worst) for index in range(len(self._squares)))
         return Choice(pieces=tuple(pieces), verdicts=verdicts)
 
@@ -153,8 +172,13 @@ class _Chooser:
         touching = sum(kind.pieces for kind in self._kinds if kind.grounds)
         anywhere = [0 if inside_too else grade for grade in outside]
         picker = _Picker([self._squares[members[0]].lab for members in self._prints], wanted)
-        picker.pick(touching, outside)
-        picker.pick(wanted - touching, anywhere)
+        claimed = {index for claim in self._claims for index in claim}
+        for number, members in enumerate(self._prints):
+            if claimed.intersection(members):
+                picker.take(number)
+        already = len(picker.picked)
+        picker.pick(max(0, touching - already), outside)
+        picker.pick(wanted - max(touching, already), anywhere)
         return set(picker.picked)
 
     # ---- reasons ----
@@ -208,12 +232,13 @@ class _Picker:
             equal = sorted(number for number in self._left if grades[number] == best)
             if len(self.picked) < 2:
                 sign = -1 if not self.picked else 1
-                self._take(min(equal, key=lambda number: (sign * self._labs[number][0], number)))
+                self.take(min(equal, key=lambda number: (sign * self._labs[number][0], number)))
                 continue
             within = [n for n in equal if self._taken[self._families[n]] < self._share[self._families[n]]]
-            self._take(min(within or equal, key=lambda number: (-self._nearest[number], number)))
+            self.take(min(within or equal, key=lambda number: (-self._nearest[number], number)))
 
-    def _take(self, number: int) -> None:
+    def take(self, number: int) -> None:
+        """Take one print."""
         self.picked.append(number)
         self._left.discard(number)
         self._taken[self._families[number]] += 1

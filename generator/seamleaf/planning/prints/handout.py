@@ -8,25 +8,43 @@ largest degree (König 1916; here an edge is a piece in a role, and a colour is 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from seamleaf.planning.prints.pairs import Block
 
 
-def even_uses(capacity: Mapping[int, int], blocks: int, others: Mapping[int, int]) -> dict[int, int]:
+def even_uses(
+    capacity: Mapping[int, int],
+    blocks: int,
+    others: Mapping[int, int],
+    print_of_piece: Mapping[int, int],
+    locked: Mapping[int, int],
+) -> dict[int, int]:
     """Return how often each piece serves a role, as equally often as can be and ``blocks`` times in all.
 
     Args:
         capacity: how often each piece can serve it.
         blocks: how often it is wanted.
         others: how often each piece serves other roles, so that no piece is left unused that can be used.
+        print_of_piece: the print that each piece shows.
+        locked: how often a print serves this role for sure.
 
     """
     uses = dict(capacity)
+    shown: Counter[int] = Counter()
+    for piece, times in uses.items():
+        shown[print_of_piece[piece]] += times
     for _ in range(sum(uses.values()) - blocks):
-        spare = [piece for piece, times in uses.items() if times and times + others.get(piece, 0) > 1]
-        most = max(spare or [piece for piece, times in uses.items() if times], key=lambda piece: (uses[piece], piece))
+        free = [
+            piece
+            for piece, times in uses.items()
+            if times and shown[print_of_piece[piece]] > locked.get(print_of_piece[piece], 0)
+        ]
+        spare = [piece for piece in free if uses[piece] + others.get(piece, 0) > 1]
+        most = max(spare or free, key=lambda piece: (uses[piece], piece))
         uses[most] -= 1
+        shown[print_of_piece[most]] -= 1
     return {piece: times for piece, times in uses.items() if times}
 
 

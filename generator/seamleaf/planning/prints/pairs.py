@@ -52,14 +52,21 @@ def has_contrast(one: Print, other: Print) -> bool:
     return difference(one.lab, other.lab) >= CONVENTIONS.pair_difference
 
 
-def pair_prints(roles: Sequence[Mapping[int, int]], prints: Sequence[Print]) -> list[Block]:
-    """Return the blocks in order of their prints.
+def pair_prints(
+    roles: Sequence[Mapping[int, int]], prints: Sequence[Print], locked: Sequence[Mapping[int, int]] = ()
+) -> list[Block]:
+    """Return the blocks: those that are locked in their order, then all others in order of their prints.
 
     Args:
         roles: for each role how often each print serves in it, by number; all roles sum to the blocks.
         prints: all prints, by number.
+        locked: for each locked block the prints that it has for sure, by role; its other roles get the best left.
 
     """
+    if locked:
+        left = [Counter(role) for role in roles]
+        done = _complete(left, prints, locked)
+        return done + (pair_prints(left, prints) if any(left[0].values()) else [])
     costs: dict[tuple[int, int], int] = {}
     blocks: Counter[Block] = Counter({(number,): times for number, times in sorted(roles[0].items()) if times})
     for role in roles[1:]:
@@ -79,6 +86,31 @@ def pair_prints(roles: Sequence[Mapping[int, int]], prints: Sequence[Print]) -> 
                 if times:
                     blocks[(*block, number)] += times
     return [block for block in sorted(blocks) for _ in range(blocks[block])]
+
+
+def _complete(
+    left: Sequence[Counter[int]], prints: Sequence[Print], locked: Sequence[Mapping[int, int]]
+) -> list[Block]:
+    """Fill the open roles of locked blocks, and take what they hold from what is left."""
+    for block in locked:
+        for role, number in block.items():
+            left[role][number] -= 1
+    done: list[Block] = []
+    for block in locked:
+        whole = dict(block)
+        for role, of_role in enumerate(left):
+            if role not in whole:
+                costs = {
+                    number: sum(
+                        pair_cost(prints[number], prints[other], same=number == other) for other in whole.values()
+                    )
+                    for number, times in of_role.items()
+                    if times
+                }
+                whole[role] = min(costs, key=lambda number: (costs[number], number))
+                of_role[whole[role]] -= 1
+        done.append(tuple(whole[role] for role in range(len(left))))
+    return done
 
 
 def _assign(supply: Sequence[int], room: Sequence[int], meet: Sequence[Sequence[int]]) -> list[list[int]]:

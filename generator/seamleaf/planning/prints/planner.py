@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from seamleaf.planning.print_records import LayoutNote, PrintsTask
 from seamleaf.planning.prints.annealing import anneal
@@ -14,11 +15,13 @@ from seamleaf.planning.prints.colour import Lab, lab_of
 from seamleaf.planning.prints.conventions import CONVENTIONS
 from seamleaf.planning.prints.floor import floor_of
 from seamleaf.planning.prints.handout import even_uses, hand_out
+from seamleaf.planning.prints.locks import Claims, Locks, locks_of
 from seamleaf.planning.prints.objective import Objective
 from seamleaf.planning.prints.pairs import Block, Print, pair_prints, print_of
 from seamleaf.planning.prints.reader import lay_as_read
 from seamleaf.planning.prints.report import layout_note
 from seamleaf.reading.pattern import Fabric
+from seamleaf.sizing import Quilt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,26 +36,40 @@ class PrintsPlan:
     """Nothing where no block has prints."""
 
 
-def plan_prints(task: PrintsTask, fabrics: Mapping[str, Fabric]) -> PrintsPlan:
-    """Plan the prints in the colours of the pattern; the same task gets the same prints on every machine."""
+def plan_prints(quilt: Quilt, task: PrintsTask, fabrics: Mapping[str, Fabric]) -> PrintsPlan:
+    """Plan the prints in the colours of the pattern; the same task gets the same prints on every machine.
+
+    Raises:
+        PatternError: locks that cannot be had.
+
+    """
     bundles = {
         fabric: _squares_of(fabrics[fabric], sum(sheet.times for sheet in sheets))
         for fabric, sheets in task.bundles.items()
     }
     grounds = {fabric.id: lab_of(fabric.colours[0]) for fabric in fabrics.values() if fabric.is_yardage}
-    return plan_squares(task, bundles, grounds)
+    locks, claims = locks_of(quilt, task, bundles)
+    return plan_squares(task, bundles, grounds, locks, claims)
 
 
-def plan_squares(task: PrintsTask, bundles: Mapping[str, Sequence[Square]], grounds: Mapping[str, Lab]) -> PrintsPlan:
+def plan_squares(
+    task: PrintsTask,
+    bundles: Mapping[str, Sequence[Square]],
+    grounds: Mapping[str, Lab],
+    locks: Locks = MappingProxyType({}),
+    claims: Claims = MappingProxyType({}),
+) -> PrintsPlan:
     """Plan the prints of some squares.
 
     Args:
         task: what they are for.
         bundles: the colours of each bundle fabric; together at least as many squares as pieces are cut.
         grounds: the colours of the other fabrics.
+        locks: the blocks whose prints are decided.
+        claims: the pieces that those take.
 
     """
-    return _Planner(task, bundles, grounds).plan()
+    return _Planner(task, bundles, grounds, locks, claims).plan()
 
 
 def _squares_of(fabric: Fabric, need: int) -> list[Square]:
@@ -71,6 +88,8 @@ class _Planner:
     task: PrintsTask
     bundles: Mapping[str, Sequence[Square]]
     grounds: Mapping[str, Lab]
+    locks: Locks
+    claims: Claims
     _choices: dict[str, Choice] = field(default_factory=dict)
     _number: dict[tuple[str, int], int] = field(default_factory=dict)
     """The print of each colour, by fabric and index of the colour."""
@@ -105,7 +124,7 @@ class _Planner:
             )
             for sheet in self.task.bundles[fabric]
         ]
-        return choose(self.bundles[fabric], kinds)
+        return choose(self.bundles[fabric], kinds, self.claims.get(fabric, ()))
 
     def _number_prints(self) -> None:
         """Give a number to each print that is used; colours that pass for each other are one, of whatever fabric.
@@ -131,12 +150,15 @@ class _Planner:
         for number, cell in enumerate(floor.cells):
             cells.setdefault(cell.kind, []).append(number)
         blocks: list[Block] = [()] * len(places)
+        locked = [number for number, place in enumerate(places) if place in self.locks]
         for unit, numbers in cells.items():
-            for number, block in zip(numbers, self._pair(unit, len(numbers)), strict=True):
+            held = [number for number in numbers if number in locked]
+            paired = self._pair(unit, len(numbers))
+            for number, block in zip([*held, *(n for n in numbers if n not in locked)], paired, strict=True):
                 blocks[number] = block
         contrasts = [self._contrast(floor.cells[number].kind, block) for number, block in enumerate(blocks)]
         objective = Objective(floor, blocks, self._prints, contrasts)
-        layout = anneal(objective, lay_as_read(objective), self.task.seed)
+        layout = anneal(objective, lay_as_read(objective, locked), self.task.seed, locked)
         blocks = [objective.looks[look].block for look in layout]
         for unit, numbers in cells.items():
             self._hand_out(unit, [places[number] for number in numbers], [blocks[number] for number in numbers], prints)
@@ -164,13 +186,15 @@ class _Planner:
     def _uses(self, unit: str, blocks: int) -> list[dict[int, int]]:
         """Return for each role of a block unit how often each piece serves it."""
         uses: list[dict[int, int]] = []
-        for role in self.task.roles[unit]:
+        for index, role in enumerate(self.task.roles[unit]):
+            shown = self._print_of_pieces(role.fabric)
+            held = Counter(block[index] for block in self._locked_blocks(unit) if index in block)
             capacity: Counter[int] = Counter()
             others: Counter[int] = Counter()
             for piece, serves in self._pieces(role.fabric):
                 for served in serves:
                     (capacity if served == (unit, role.print) else others)[piece] += 1
-            uses.append(even_uses(capacity, blocks, others))
+            uses.append(even_uses(capacity, blocks, others, shown, held))
         return uses
 
     def _pieces(self, fabric: str) -> Iterator[tuple[int, tuple[tuple[str, int], ...]]]:
@@ -185,7 +209,17 @@ class _Planner:
         pieces = enumerate(self._choices[fabric].pieces, 1)
         return {piece: self._number[fabric, colour] for piece, colour in pieces}
 
+    def _locked_blocks(self, unit: str) -> list[dict[int, int]]:
+        """Return the prints, by index of the role, of the locked blocks of a unit in the order of sewing."""
+        roles = self.task.roles[unit]
+        return [
+            {role: self._number[roles[role].fabric, colour] for role, colour in sorted(self.locks[place].items())}
+            for place, of, _, _ in self.task.cells
+            if of == unit and place in self.locks
+        ]
+
     def _pair(self, unit: str, blocks: int) -> list[Block]:
+        """Return the blocks of a unit, the locked ones first."""
         roles: list[Counter[int]] = []
         for role, of_role in zip(self.task.roles[unit], self._uses(unit, blocks), strict=True):
             shown = self._print_of_pieces(role.fabric)
@@ -193,7 +227,7 @@ class _Planner:
             for piece, times in of_role.items():
                 counts[shown[piece]] += times
             roles.append(counts)
-        return pair_prints(roles, self._prints)
+        return pair_prints(roles, self._prints, self._locked_blocks(unit))
 
     def _contrast(self, unit: str, block: Block) -> int:
         """Return the least lightness contrast of a block's prints with what they are sewn to."""
