@@ -95,7 +95,9 @@ def picture(figure: Figure, width: int = 2000) -> bytes:
     return set_picture(figure, width)
 
 
-def publish(pattern: Pattern, booklets: Sequence[Booklet], *, templates: Path | None = None) -> Mapping[str, bytes]:
+def publish(
+    pattern: Pattern, booklets: Sequence[Booklet], *, templates: Path | None = None, language: str = "en"
+) -> Mapping[str, bytes]:
     """Make the pages of a pattern in the sizes of these booklets, with their figures and data.
 
     Pages are Markdown, as MkDocs takes it. What is returned is path below the site to content. The proof, the search
@@ -103,14 +105,16 @@ def publish(pattern: Pattern, booklets: Sequence[Booklet], *, templates: Path | 
 
     Args:
         templates: a folder with templates of your own.
+        language: of pages and figures: en or de.
 
     Raises:
         TemplateError: a template of your own fails; the message names its line.
 
     """
     by_size = {booklet.size.id: booklet for booklet in booklets}
-    figures = {name: draw_figures(booklet) for name, booklet in by_size.items()}
-    return publish_pattern(pattern, by_size, figures, load_templates(templates))
+    loaded = load_templates(templates, language)
+    figures = {name: draw_figures(booklet, loaded.wording.words) for name, booklet in by_size.items()}
+    return publish_pattern(pattern, by_size, figures, loaded)
 
 
 def show(value: Length | Fraction | int, unit: Literal["in", "cm", "yd", "m", "pack", "piece"]) -> str:

@@ -18,6 +18,7 @@ from seamleaf.site import workshop as workshop_module
 from seamleaf.site.jobs import Job, Outcome, packed, unpacked, work_out
 from seamleaf.site.shelf import Shelf, key_for
 from seamleaf.site.workshop import Finished, Workshop
+from seamleaf.words import english
 
 POND = ("small-pond", SMALL.encode())
 SASHES = ("sashed", SASHED.encode())
@@ -105,7 +106,7 @@ def test_a_process_that_is_killed_costs_time_and_nothing_else(monkeypatch: pytes
 
 def test_a_kept_outcome_reads_back_as_it_was() -> None:
     for pattern_id, text in (POND, SASHES):
-        outcome = work_out(Job(text=text, pattern=pattern_id, size="mat", prove=True))
+        outcome = work_out(Job(text=text, pattern=pattern_id, size="mat", prove=True, words=english()))
         assert unpacked(packed(outcome)) == outcome
 
 

@@ -22,15 +22,18 @@ from seamleaf.drawing.plain import plain_quilt
 from seamleaf.drawing.quilt import quilt_sketches
 from seamleaf.drawing.rows import row_sketches
 from seamleaf.drawing.steps import step_sketches
+from seamleaf.drawing.wording import speaking
 from seamleaf.drawing.wrong_side import wrong_sketches
+from seamleaf.words import Words, english
 
 __all__ = ["Figure", "draw_figures", "draw_sketches", "plain_quilt"]
 
 
-def draw_figures(booklet: Booklet) -> tuple[Figure, ...]:
-    """Return every figure of one size, by the stages of the work; the same booklet gives the same bytes."""
+def draw_figures(booklet: Booklet, words: Words | None = None) -> tuple[Figure, ...]:
+    """Return every figure of one size, by the stages of the work; the same booklet and words give the same bytes."""
     desk = Desk(booklet)
-    return tuple(desk.finish(sketch) for sketch in _sketches(desk))
+    with speaking(words or english()):
+        return tuple(desk.finish(sketch) for sketch in _sketches(desk))
 
 
 def draw_sketches(booklet: Booklet) -> tuple[Sketch, ...]:

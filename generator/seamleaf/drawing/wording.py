@@ -2,10 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from typing import Final
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
+from typing import Any, Final
 
 from seamleaf.booklet.record import Seam
+from seamleaf.words import Words, english
+
+_SPOKEN: ContextVar[Words | None] = ContextVar("words", default=None)
+
+
+@contextmanager
+def speaking(words: Words) -> Iterator[None]:
+    """Draw in these words; a context of its own, so that drawings beside it speak theirs."""
+    token = _SPOKEN.set(words)
+    try:
+        yield
+    finally:
+        _SPOKEN.reset(token)
+
+
+def say(key: str, **values: Any) -> str:
+    """Return a text of the catalogue, in the words that are being drawn in; English where none are set."""
+    return (_SPOKEN.get() or english()).say(f"figure.{key}", **values)
+
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _TOLD = 5

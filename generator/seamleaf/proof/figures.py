@@ -36,8 +36,8 @@ _GLYPHS: Final = {
 }  # fmt: skip
 _MEASURE: Final = re.compile(
     rf"(?<![\w.])(?:(\d+)?([{''.join(_GLYPHS)}])(?! turn\b)|(?:(\d+)[\s-])?(\d+)/(\d+)"
-    r"|(\d+(?:\.\d+)?)(?=\s*[×x]\s*\d|\s*(?:in|cm)\b(?!\s(?:all|each|every|a|the|one)\b)))"
-    rf"|(?<=×\s)(\d+(?:\.\d+)?)(?![\w.{''.join(_GLYPHS)}/]|\s\d+/)"
+    r"|(\d+(?:[.,]\d+)?)(?=\s*[×x]\s*\d|\s*(?:in|cm)\b(?!\s(?:all|each|every|a|the|one)\b)))"
+    rf"|(?<=×\s)(\d+(?:[.,]\d+)?)(?![\w.{''.join(_GLYPHS)}/]|\s\d+/)"
 )
 """A number that is a measure: with a fraction that does not tell a turn, before a unit, or on a side of ``×``."""
 _LABEL: Final = re.compile(r"[A-Z]{1,3}[0-9]{1,4}")
@@ -196,7 +196,7 @@ def measures_in(text: str) -> Iterator[tuple[str, Fraction]]:
         elif bottom:
             yield match[0], Fraction(int(more or 0)) + (Fraction(int(top), int(bottom)) if int(bottom) else 0)
         else:
-            yield match[0], Fraction(plain or side)
+            yield match[0], Fraction((plain or side).replace(",", "."))
 
 
 class _Viewer:

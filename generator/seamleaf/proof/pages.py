@@ -38,6 +38,9 @@ _UNREAD: Final = frozenset(["data", "del", "script", "style", "code", "title", "
 """What holds no number of the quilt that a maker would follow; what was is struck out."""
 _SILENT: Final = "(silent)"
 _FRACTION: Final = re.compile(r"(?:(\d+) )?(\d+)/(\d+)")
+_ABOUT: Final = ("about", "etwa")
+"""What says, in the languages of the pages, that a size is not exact."""
+_COMMA: Final = re.compile(r"\d+,\d+")
 _DECIMAL: Final = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -78,7 +81,7 @@ class _Page(HTMLParser):
         if tag in _BLOCKS:
             self._before = ""
         if tag == "data":
-            about = "about" in self._before.lower()
+            about = any(word in self._before.lower() for word in _ABOUT)
             self._open = _Number(values.get("value"), values.get("data-from"), about)
             self.numbers.append(self._open)
         link = values.get(_LINKED.get(tag, ""))
@@ -289,6 +292,8 @@ def _says(seen: str, value: str | int, grid: Fraction) -> bool:
 
 
 def _number(seen: str) -> Fraction | None:
+    if _COMMA.fullmatch(seen):
+        seen = seen.replace(",", ".")
     fraction = _FRACTION.fullmatch(seen)
     if fraction is not None:
         whole, top, bottom = (int(part or 0) for part in fraction.groups())

@@ -26,12 +26,13 @@ from seamleaf.publishing.pages import (
     publish_versions,
 )
 from seamleaf.publishing.paper import EDITIONS, Edition
-from seamleaf.publishing.templates import TemplateError, Templates, load_templates, theme_folder
+from seamleaf.publishing.templates import ENGLISH, TemplateError, Templates, languages, load_templates, theme_folder
 from seamleaf.publishing.versions_view import note_view, publish_note
 
 __all__ = [
     "CONTEXT",
     "EDITIONS",
+    "ENGLISH",
     "GALLERY_MARK",
     "Edition",
     "Example",
@@ -44,6 +45,7 @@ __all__ = [
     "completed",
     "examples_of",
     "figure_path",
+    "languages",
     "lay_papers",
     "load_templates",
     "note_view",

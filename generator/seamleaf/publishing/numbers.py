@@ -136,7 +136,8 @@ class Numbers:
     def _typeset(self, value: Fraction, *, decimal: bool | None = None) -> Markup:
         """Set a non-negative rational: inches and yards as mixed fractions, centimetres and metres as decimals."""
         if decimal or (decimal is None and self._measures.unit == "cm"):
-            return Markup(format_rational(value, "cm"))  # noqa: S704 -- digits
+            point = str(self._wording.say("number.point"))
+            return Markup(format_rational(value, "cm").replace(".", point))  # noqa: S704 -- digits
         return typeset_fraction(value)
 
 

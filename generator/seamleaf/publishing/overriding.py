@@ -60,7 +60,6 @@ CONTEXT: Final = {
     "tucks": "whether some of the quilt is tucked under a pillow",
     "units": "the units in sewing order, each with what it takes and its steps",
     "up": "the way to the folder of the size: nothing, or ../",
-    "widest": "the width of the widest bed drawn, in points",
     "amount": "writes a purchase from its place in the booklet",
     "box": "writes width and height from their place in the booklet",
     "cut": "writes a cut size from its place in the booklet",

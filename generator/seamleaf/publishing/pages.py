@@ -327,13 +327,15 @@ def _pattern_page(
     history: bool,
 ) -> bytes:
     sizes = [size_card(booklet, figures[size], pattern, templates, f"{size}/") for size, booklet in booklets.items()]
+    widest = max(_BED_LEAST, *(size["wide"] for size in sizes))
+    for size in sizes:  # how much of a card's width its picture takes, so that all are to one scale
+        size["share"] = f"{100 * size['wide'] / widest:.1f}"
     text = templates.render(
         "pages/pattern.md.jinja",
         chrome=front_matter,
         pattern=pattern,
         sizes=sizes,
         fabrics=fabric_views(next(iter(booklets.values()))),
-        widest=max(_BED_LEAST, *(size["wide"] for size in sizes)),
         swatches=_SWATCHES,
         proved=proved,
         history=f"{HISTORY}/index.html" if history else "",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import importlib.resources
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib.resources.abc import Traversable
@@ -17,10 +18,12 @@ from seamleaf.publishing.wording import Wording, WordingError, read_wording
 
 PACKAGE: Final = "seamleaf.site_templates"
 WORDING_FILE: Final = "wording.yaml"
+ENGLISH: Final = "en"
 ASSETS_FOLDER: Final = "assets"
 WORKER_FILE: Final = "offline/worker.js"
 PAPER_FILE: Final = "paper/booklet.typ"
 EXAMPLE_FILE: Final = "example.yaml"
+_SPOKEN: Final = re.compile(r"wording\.([a-z]{2})\.yaml")
 
 
 class TemplateError(Exception):
@@ -33,6 +36,8 @@ class Templates:
 
     environment: jinja2.Environment
     wording: Wording
+    language: str
+    """Of the sentences, as HTML names it."""
     assets: dict[str, bytes]
     """Style sheets and scripts, by their path in the site."""
     worker: bytes
@@ -57,11 +62,15 @@ class Templates:
             raise TemplateError(_message(name, fault)) from fault
 
 
-def load_templates(own: Path | None = None) -> Templates:
+def load_templates(own: Path | None = None, language: str = ENGLISH) -> Templates:
     """Load the packaged templates, each replaced by the file of the same path in ``own``.
 
+    Args:
+        own: a designer's own folder.
+        language: of the sentences, as in ``wording.de.yaml``; the own ``wording.yaml`` is in that language too.
+
     Raises:
-        TemplateError: a catalogue that cannot be read, or a folder that is not there.
+        TemplateError: a catalogue that cannot be read, a folder that is not there, or a language that is not spoken.
 
     """
     if own is not None and not own.is_dir():
@@ -71,6 +80,11 @@ def load_templates(own: Path | None = None) -> Templates:
     for name, data in owned.items():
         _text(data, f"{own}/{name}")
     wording = _read(packaged[WORDING_FILE], WORDING_FILE)
+    if language != ENGLISH:
+        spoken = wording_file(language)
+        if spoken not in packaged:
+            raise TemplateError(f"found the language '{language}', expected one of {', '.join(languages())}")
+        wording = wording.overridden_by(_read(packaged[spoken], spoken))
     if WORDING_FILE in owned:
         try:
             wording = wording.overridden_by(_read(owned[WORDING_FILE], f"{own}/{WORDING_FILE}"))
@@ -97,12 +111,25 @@ def load_templates(own: Path | None = None) -> Templates:
     return Templates(
         environment=environment,
         wording=wording,
+        language=language,
         assets=assets,
         worker=everything[WORKER_FILE],
         paper=everything[PAPER_FILE],
         example=_text(everything[EXAMPLE_FILE], EXAMPLE_FILE),
         digest=digest.hexdigest(),
     )
+
+
+def languages() -> tuple[str, ...]:
+    """Return the languages of the pages, English first."""
+    names = (name for name, _ in template_files(importlib.resources.files(PACKAGE)))
+    others = [match[1] for match in map(_SPOKEN.fullmatch, names) if match]
+    return (ENGLISH, *sorted(others))
+
+
+def wording_file(language: str) -> str:
+    """Return the name of the catalogue of a language other than English."""
+    return f"wording.{language}.yaml"
 
 
 def theme_folder() -> Path:

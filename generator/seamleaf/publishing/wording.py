@@ -5,29 +5,15 @@ An entry is a text with named placeholders, or two texts, ``one`` and ``other``,
 
 from __future__ import annotations
 
-import string
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any
 
-import yaml
 from markupsafe import Markup
 
 from seamleaf.publishing.escaping import escape_for_page
+from seamleaf.words import Text, WordingError, Words, placeholders, read_texts
 
-_FORMS: Final = ("one", "other")
-
-
-class WordingError(ValueError):
-    """A catalogue that cannot be used, or a text that is asked for and not there."""
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """One entry: ``one`` is the text for a count of one, ``other`` for every other count."""
-
-    one: str
-    other: str
+__all__ = ["Text", "Wording", "WordingError", "placeholders", "read_wording"]
 
 
 class Wording:
@@ -35,6 +21,11 @@ class Wording:
 
     def __init__(self, texts: Mapping[str, Text]) -> None:
         self.texts = dict(texts)
+
+    @property
+    def words(self) -> Words:
+        """The same texts for figures."""
+        return Words(self.texts)
 
     def say(self, key: str, **values: Any) -> Markup:
         """Return the text of ``key`` with its placeholders filled; plain strings are escaped.
@@ -71,46 +62,10 @@ class Wording:
 
 
 def read_wording(source: str) -> Wording:
-    """Read a catalogue from YAML: nested mappings whose keys are joined with dots.
+    """Read a catalogue from YAML; see :func:`seamleaf.words.read_texts`.
 
     Raises:
         WordingError: not YAML, or an entry that is neither a text nor a pair of ``one`` and ``other``.
 
     """
-    try:
-        tree = yaml.load(source, Loader=yaml.BaseLoader)  # noqa: S506 -- BaseLoader makes nothing but text
-    except yaml.YAMLError as fault:
-        raise WordingError(f"not YAML: {' '.join(str(fault).split())}") from None
-    if not isinstance(tree, dict):
-        raise WordingError("not a mapping of texts")
-    texts: dict[str, Text] = {}
-    _collect(tree, "", texts)
-    return Wording(texts)
-
-
-def placeholders(text: Text) -> set[str]:
-    """Return the names that either form of a text asks for.
-
-    Raises:
-        WordingError: a brace that does not pair.
-
-    """
-    try:
-        return {name for form in (text.one, text.other) for _, name, _, _ in string.Formatter().parse(form) if name}
-    except ValueError as fault:
-        raise WordingError(f"{text.other!r}: {fault}") from None
-
-
-def _collect(tree: Mapping[Any, Any], prefix: str, texts: dict[str, Text]) -> None:
-    for key, value in tree.items():
-        name = f"{prefix}{key}"
-        if isinstance(value, str):
-            texts[name] = Text(value, value)
-        elif isinstance(value, dict) and set(value) == set(_FORMS) and all(isinstance(v, str) for v in value.values()):
-            texts[name] = Text(value["one"], value["other"])
-        elif isinstance(value, dict):
-            _collect(value, f"{name}.", texts)
-        else:
-            raise WordingError(f"text {name!r} is neither a text nor a pair of one and other")
-        if name in texts:
-            placeholders(texts[name])
+    return Wording(read_texts(source))

@@ -10,6 +10,7 @@ from seamleaf.drawing import Figure, draw_figures
 from seamleaf.reading import read_pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.site.proving import prove_booklets
+from seamleaf.words import Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +22,8 @@ class Job:
     size: str
     prove: bool
     """Whether the booklet is sewn again by the proof."""
+    words: Words
+    """What the figures say."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +47,7 @@ def work_out(job: Job) -> Outcome:
     except PatternError as error:
         return Outcome(problems=tuple(error.problems))
     findings = prove_booklets(pattern.id, {job.size: booklet}) if job.prove else []
-    return Outcome(booklet=booklet, figures=draw_figures(booklet), findings=tuple(findings))
+    return Outcome(booklet=booklet, figures=draw_figures(booklet, job.words), findings=tuple(findings))
 
 
 def packed(outcome: Outcome) -> bytes:

@@ -21,10 +21,12 @@ from mkdocs.structure.files import File, Files
 
 from seamleaf.publishing import (
     EDITIONS,
+    ENGLISH,
     GALLERY_MARK,
     Gallery,
     TemplateError,
     Templates,
+    languages,
     lay_papers,
     load_templates,
     notes_on_own,
@@ -74,6 +76,8 @@ class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
     """Whether the booklets and the published pages are proved; a finding fails the build."""
     paper = config_options.ListOfItems(config_options.Choice([each.id for each in EDITIONS]), default=["a4", "letter"])
     """The PDF files that every size gets."""
+    language = config_options.Optional(config_options.Choice(languages()))
+    """Language of pages and figures; else that of the theme, where it is spoken, or English."""
     processes = config_options.Type(int, default=0)
     """How many processes work at once; 0 for as many as there are processors."""
     cache = config_options.Type(bool, default=True)
@@ -109,6 +113,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._history = History()
         self._examples = ExamplePages()
         self._templates: Templates | None = None
+        self._language = ENGLISH
         self._workshop: Workshop | None = None
         """Made once, since MkDocs keeps this object while it serves: an edit elsewhere plans nothing again."""
 
@@ -128,6 +133,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             PluginError: in a build, with every problem of every pattern.
 
         """
+        self._language = self._speak(config)
         own = Path(self.config.templates) if self.config.templates else None
         links = link_problems(Path(config.docs_dir), Path(config.config_file_path or config.docs_dir).parent)
         if links and not self._serving:  # before MkDocs follows them
@@ -137,15 +143,16 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         if self._serving:
             config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
         try:
-            self._templates = load_templates(own)
+            self._templates = load_templates(own, self._language)
             for line in notes_on_own(own) if own is not None else ():
                 log.log(NOTE, "%s", printable(line))
         except TemplateError as fault:
             if not self._serving:
                 raise PluginError(str(fault)) from fault
-            self._templates = load_templates()
+            self._templates = load_templates(language=self._language)
             self._published = [self._faulty(path, path.stem, [str(fault)]) for path in self._patterns(config)]
         else:
+            self._workshop.speak(self._templates.wording.words)
             self._published = self._publish_all(self._patterns(config), self._templates, self._workshop)
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
@@ -160,6 +167,16 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             if asset.endswith((".css", ".js")) and asset not in listing:
                 listing.append(asset)
         return config
+
+    def _speak(self, config: MkDocsConfig) -> str:
+        """Return the language of the pages; where the option names it, the theme speaks it too."""
+        theme = config.theme
+        if self.config.language is not None:
+            if "language" in theme:
+                theme["language"] = self.config.language
+            return str(self.config.language)
+        named = str(theme["language"]) if "language" in theme else ENGLISH
+        return named if named in languages() else ENGLISH
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Keep the last site until the new one is known to be good."""
@@ -262,7 +279,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             if not self._serving:
                 raise PluginError(str(fault)) from fault
             log.info("%s", fault)
-            return render(load_templates())
+            return render(load_templates(language=self._language))
 
     def _draw_examples(self, files: Files, config: MkDocsConfig) -> None:
         """Draw the examples on the author's own pages.
@@ -383,7 +400,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             id=path.stem,
             title=title,
             sizes={},
-            files=publish_fault(path.stem, title, problems, load_templates()),
+            files=publish_fault(path.stem, title, problems, load_templates(language=self._language)),
             gallery=None,
             problems=tuple(problems),
         )

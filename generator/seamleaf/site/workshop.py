@@ -18,6 +18,7 @@ from seamleaf.site.jobs import Job, Outcome, packed, unpacked, work_out
 from seamleaf.site.pipeline import read_checked
 from seamleaf.site.shelf import Shelf, key_for, key_of
 from seamleaf.site.workers import WORTH_A_POOL, worker_pool
+from seamleaf.words import Words, english
 
 PAPERS_A_POOL: Final = 64
 """PDF files that the same processes set: typst remembers all that it ever set, so they are then replaced."""
@@ -50,7 +51,14 @@ class Workshop:
 
         """
         self._shelf, self._processes, self._prove = shelf, processes, prove
+        self._words = english()
         self._known: dict[tuple[str, bytes], Finished] = {}
+
+    def speak(self, words: Words) -> None:
+        """Draw all figures from now on in these words; what is known in others is forgotten."""
+        if words != self._words:
+            self._words = words
+            self._known.clear()
 
     def finish(self, texts: Sequence[tuple[str, bytes]]) -> Iterator[Finished | Exception]:
         """Work out patterns, given by id and text, and return what came of each, in their order.
@@ -59,7 +67,7 @@ class Workshop:
         """
         read: list[Pattern | Exception | None] = [self._read(*each) for each in texts]
         jobs = [
-            Job(text=text, pattern=pattern_id, size=size, prove=self._prove)
+            Job(text=text, pattern=pattern_id, size=size, prove=self._prove, words=self._words)
             for (pattern_id, text), pattern in zip(texts, read, strict=True)
             if isinstance(pattern, Pattern)
             for size in pattern.sizes
@@ -142,7 +150,7 @@ def _try(job: Job) -> Outcome | Exception:
 
 
 def _key(job: Job) -> str:
-    return key_for(job.text, job.pattern.encode(), job.size.encode(), bytes([job.prove]))
+    return key_for(job.text, job.pattern.encode(), job.size.encode(), bytes([job.prove]), job.words.digest.encode())
 
 
 def _paper_key(paper: Paper) -> str:

@@ -81,6 +81,7 @@ def lay_paper(
         else running,
         "part": part,
         "paper": edition.paper,
+        "lang": templates.language,
     }
     told = ", ".join(f"{name}: {literal(text)}" for name, text in given.items())
     source = (
