@@ -13,7 +13,7 @@ from typing import Literal
 
 from seamleaf.booklet import Booklet, compare_stated, plan_booklets, to_json
 from seamleaf.drawing import Figure, draw_figures
-from seamleaf.lengths import CENTIMETRES, INCHES, Length, format_rational
+from seamleaf.lengths import CENTIMETRES, INCHES, Length, say_length
 from seamleaf.publishing import load_templates, publish_pattern
 from seamleaf.publishing.paper import set_picture
 from seamleaf.reading import Pattern, PatternError
@@ -126,11 +126,7 @@ def show(value: Length | Fraction | int, unit: Literal["in", "cm", "yd", "m", "p
         return f"{value} {unit}{'' if value == 1 else 's'}"
     if not isinstance(value, Length):
         value = Length(value)
-    metric = unit in ("cm", "m")
-    if value.is_rational:
-        return f"{format_rational(value.a, 'cm' if metric else 'in')} {unit}"
-    nearest = value.round_nearest((CENTIMETRES if metric else INCHES).cut_grid)
-    return f"about {format_rational(nearest.a, 'cm' if metric else 'in')} {unit}"
+    return f"{say_length(value, CENTIMETRES if unit in ('cm', 'm') else INCHES)} {unit}"
 
 
 def _known(pattern: Pattern, size_id: str) -> str:

@@ -15,7 +15,7 @@ from seamleaf.reading import read_pattern
 Case = tuple[str, dict[str, str], list[str | tuple[str, ...]]]
 
 TOP: list[Case] = [
-    ("title missing", {"title": "", "version": "➤version: 1"}, ["the pattern without 'title'"]),
+    ("title missing", {"title": "", "version": "➤version: 1"}, [("the pattern without 'title'", "such as title: ")]),
     (
         "three sections missing",
         {"title": "➤➤➤title: T", "version": "", "setting": "", "sizes": ""},
@@ -33,7 +33,11 @@ TOP: list[Case] = [
     ("seam too wide", {"seam": "seam: ➤1 1/8"}, ["up to 1 in"]),
     ("seam too wide in centimetres", {"unit": "unit: cm", "seam": "seam: ➤2.55"}, ["2.54 cm"]),
     ("seam is not a length", {"seam": "seam: ➤a quarter"}, [("'a quarter'", "a length such as 2 1/2")]),
-    ("number of another language", {"unit": "unit: cm", "seam": "seam: ➤0,75"}, [("'0,75'", "6.5")]),
+    (
+        "number of another language",
+        {"unit": "unit: cm", "seam": "seam: ➤0,75"},
+        [("'0,75'", "6.5", "write a point for the comma: 0.75")],
+    ),
     ("fabrics as a list", {"fabrics": "fabrics: ➤[ground, star]"}, [("found a list", "fabrics by their ids")]),
     ("blocks empty", {"blocks": "➤blocks:"}, ["found nothing"]),
     ("sizes as text", {"sizes": "sizes: ➤crib"}, ["sizes by their ids"]),
@@ -64,7 +68,7 @@ FABRICS: list[Case] = [
     (
         "id that ends in a digit",
         {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: yardage}\n  ➤edge2: {source: yardage}"},
-        [("'edge2'", "digit")],
+        [("'edge2'", "digit", "such as edge-two")],
     ),
     (
         "id x",
@@ -213,7 +217,7 @@ PARTS: list[Case] = [
         {"blocks": "blocks:\n  light: {row: [{use: dark}, ground 2 x 2]}\n  dark: {row: [{use: ➤light}, {use: ➤dark}]}"},
         ["light uses dark uses light", "dark uses dark"],
     ),
-    ("fabric like none", blocks("➤velvet 2 x 4"), [("unknown fabric 'velvet'", "ground, star or edge")]),
+    ("fabric like none", blocks("➤velvet 2 x 4"), [("unknown fabric 'velvet'", "ground, star or edge", "described under fabrics")]),
     ("fabric without its name", blocks("{half-square: [➤'', star], finished: 2 x 2}"), [("found nothing", "a fabric")]),
     ("empty use", blocks("{row: [{➤use: }]}"), [("found nothing", "a block")]),
     ("ring of an unknown block", blocks("{partial: {centre: {use: ➤drak}, ring: ground 2 x 4}}"), ["'drak'"]),
@@ -295,7 +299,7 @@ FINISHING: list[Case] = [
 ]  # fmt: skip
 
 SIZES: list[Case] = [
-    ("size id with a capital", {"sizes": "sizes:\n  ➤Crib: {blocks: 2 x 3}"}, [("'Crib'", "a small letter")]),
+    ("size id with a capital", {"sizes": "sizes:\n  ➤Crib: {blocks: 2 x 3}"}, [("'Crib'", "a small letter", "such as crib, with title: Crib")]),
     ("size id too long", {"sizes": f"sizes:\n  ➤{'a' * 41}: {{blocks: 2 x 3}}"}, ["at most 40"]),
     ("size without extent", {"sizes": "sizes:\n  ➤crib: {title: Crib}\n  lap: {blocks: 2 x 3}"}, [("'blocks'", "'cover'")]),
     ("size with both extents", {"sizes": "sizes:\n  crib: {blocks: 2 x 3, ➤cover: {mattress: 60 x 80, drop: 12}}"}, ["both blocks and cover"]),
@@ -344,8 +348,8 @@ YAML: list[Case] = [
     ("control character by an escape", {"title": 'title: ➤"Harbour\\0Lights"'}, ["U+0000"]),
     ("half a surrogate by an escape", {"title": 'title: ➤"Harbour\\ud83d"'}, ["U+D83D"]),
     ("escape that names no character", {"title": 'title: "Harbour\\U➤ffffffff"'}, ["names no character"]),
-    ("bracket left open", {"setting": "setting: {set: straight, blocks: [[light]", "sizes": "➤sizes: {crib: {blocks: 2 x 3}}"}, [("a bracket is left open", "line 11, column 34")]),
-    ("quote left open", {"title": 'title: ➤"Harbour'}, ["is a quote left open?"]),
+    ("bracket left open", {"setting": "setting: {set: straight, blocks: [[light]", "sizes": "➤sizes: {crib: {blocks: 2 x 3}}"}, [("a list that is not closed", "a bracket is left open", "line 11, column 34")]),
+    ("quote left open", {"title": 'title: ➤"Harbour'}, [("a quote that is not closed", "is a quote left open?")]),
     ("colon in a title", {"title": "title: Harbour➤: Lights"}, ["needs quotes"]),
     ("backtick", {"title": "title: ➤`Harbour`"}, ["needs quotes"]),
 ]  # fmt: skip

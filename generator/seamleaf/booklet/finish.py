@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from seamleaf.lengths import Length
+from seamleaf.lengths import Length, Measures, say_length
 from seamleaf.planning.bias import plan_bias
 from seamleaf.planning.fabrics import Asked
 from seamleaf.planning.finish_records import BackingNote, BattingNote, BindingNote, BorderNote, InsertNote
@@ -239,8 +239,8 @@ def _borders(
     for order, (border, width) in enumerate(quilt.borders, 1):
         usable, cut = fabrics[border.fabric].usable[0], width + seam * 2
         if border.pieced is None and cut >= usable:
-            found = f"a border cut {cut.exact_text()} wide in size '{quilt.size.id}'"
-            expected = f"less than the usable width of '{border.fabric}', {usable.exact_text()}"
+            found = f"a border cut {say_length(cut, measures)} wide in size '{quilt.size.id}'"
+            expected = f"less than the usable width of '{border.fabric}', {say_length(usable, measures)}"
             raise PatternError([Problem(border.where, found, expected)])
         together = groups[order - 1]
         if together:
@@ -303,14 +303,14 @@ def _binding(
     binding = quilt.pattern.binding
     if binding is None:
         return None, ()
-    usable = fabrics[binding.fabric].usable[0]
+    usable, measures = fabrics[binding.fabric].usable[0], quilt.pattern.measures
     if binding.strip >= usable:
-        expected = f"less than the usable width of '{binding.fabric}', {usable.exact_text()}"
-        raise PatternError([Problem(binding.where, f"a strip {binding.strip.exact_text()} wide", expected)])
+        expected = f"less than the usable width of '{binding.fabric}', {say_length(usable, measures)}"
+        raise PatternError([Problem(binding.where, f"a strip {say_length(binding.strip, measures)} wide", expected)])
     width, height = quilt.finished
     need = (width + height) * 2 + binding.extra
     if binding.cut == "bias":
-        return _bias_binding(binding, need, quilt.pattern.seam, usable, labels)
+        return _bias_binding(binding, need, quilt.pattern.seam, usable, labels, measures)
     count, joined = strips_needed(need, usable, binding.strip)
     label = labels.fresh(PatchKey(fabric=binding.fabric, print=None, w=usable, h=binding.strip, shape="strip"))
     note = BindingNote(
@@ -329,11 +329,13 @@ def _binding(
 
 
 def _bias_binding(
-    binding: Binding, need: Length, seam: Length, usable: Length, labels: Labels
+    binding: Binding, need: Length, seam: Length, usable: Length, labels: Labels, measures: Measures
 ) -> tuple[BindingNote, tuple[BiasSquares, ...]]:
     plan = plan_bias(need, binding.strip, seam, usable)
     if plan is None:
-        found = f"a bias strip {binding.strip.exact_text()} wide from fabric {usable.exact_text()} wide"
+        found = (
+            f"a bias strip {say_length(binding.strip, measures)} wide from fabric {say_length(usable, measures)} wide"
+        )
         raise PatternError([Problem(binding.where, found, "a narrower strip, or wider fabric")])
     key = PatchKey(fabric=binding.fabric, print=None, w=plan.side, h=plan.side, shape="rectangle")
     label = labels.fresh(key)
@@ -359,7 +361,7 @@ def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> Pan
     usable = fabrics[fabric].usable[0]
     if usable <= measures.inch:
         expected = "a usable width that leaves something after a join"
-        raise PatternError([Problem(backing.where, f"fabric {usable.exact_text()} wide", expected)])
+        raise PatternError([Problem(backing.where, f"fabric {say_length(usable, measures)} wide", expected)])
     w, h = (side + backing.extra * 2 for side in quilt.finished)
     back = plan_backing(w, h, usable, measures)
     label = labels.fresh(PatchKey(fabric=fabric, print=None, w=usable, h=back.length, shape="strip"))

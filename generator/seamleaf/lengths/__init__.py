@@ -5,7 +5,7 @@ Takes and returns nothing but numbers and text; imports the standard library onl
 
 from seamleaf.lengths.exact import ZERO, Length
 from seamleaf.lengths.rounding import CENTIMETRES, INCHES, Measures, measures_of
-from seamleaf.lengths.text import LENGTH_PATTERN, LengthError, format_rational, mixed_parts, parse_length
+from seamleaf.lengths.text import LENGTH_PATTERN, LengthError, format_rational, mixed_parts, parse_length, say_length
 
 __all__ = [
     "CENTIMETRES",
@@ -19,4 +19,5 @@ __all__ = [
     "measures_of",
     "mixed_parts",
     "parse_length",
+    "say_length",
 ]

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from seamleaf.lengths.exact import Length
-from seamleaf.lengths.rounding import UnitName
+from seamleaf.lengths.rounding import Measures, UnitName
 
 _GLYPHS: Final = {
     "½": Fraction(1, 2), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3), "¼": Fraction(1, 4), "¾": Fraction(3, 4),
@@ -77,6 +77,12 @@ def mixed_parts(value: Fraction) -> tuple[int, int, int]:
     """Split a non-negative number for setting as type: whole part, numerator, denominator (0, 1 when whole)."""
     whole, rest = divmod(value, 1)
     return int(whole), rest.numerator, rest.denominator
+
+
+def say_length(length: Length, measures: Measures) -> str:
+    """Write a length for a message: ``3 1/2``; one that no ruler shows to the nearest mark, ``about 8 1/2``."""
+    shown = format_rational(measures.shown_size(length).a, measures.unit)
+    return shown if length.is_rational else f"about {shown}"
 
 
 def format_rational(value: Fraction, unit: UnitName) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from seamleaf.lengths import CENTIMETRES, Length, Measures
+from seamleaf.lengths import CENTIMETRES, Length, Measures, say_length
 from seamleaf.planning.cutting import plan_bundle, plan_yardage
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, RoleDemand
 from seamleaf.planning.labels import PatchKey
@@ -53,7 +53,7 @@ def cut_yardage(fabric: Fabric, asked: list[Asked], usable: Length, measures: Me
     try:
         return plan_yardage([each.demand(fabric) for each in asked], usable, measures)
     except MisfitError as misfit:
-        raise _misfit_error(fabric, misfit, "patches no wider than the usable width") from None
+        raise _misfit_error(fabric, misfit, measures, "patches no wider than the usable width") from None
 
 
 def cut_bundle(
@@ -82,7 +82,7 @@ def cut_bundle(
             if misfit.reason == "too large"
             else "patches of one print of one block that a single piece of the bundle can give"
         )
-        raise _misfit_error(fabric, misfit, expected) from None
+        raise _misfit_error(fabric, misfit, measures, expected) from None
 
 
 def block_roles(fabric: str, blocks: Mapping[str, Counter[str]], keys: Mapping[str, PatchKey]) -> dict[str, list[int]]:
@@ -138,8 +138,7 @@ def _role_demands(
     return demands
 
 
-def _misfit_error(fabric: Fabric, misfit: MisfitError, expected: str) -> PatternError:
-    found = (
-        f"fabric '{fabric.id}' asked for patch {misfit.label}, cut {misfit.w.exact_text()} x {misfit.h.exact_text()}"
-    )
+def _misfit_error(fabric: Fabric, misfit: MisfitError, measures: Measures, expected: str) -> PatternError:
+    sides = f"{say_length(misfit.w, measures)} x {say_length(misfit.h, measures)}"
+    found = f"fabric '{fabric.id}' asked for patch {misfit.label}, cut {sides}"
     return PatternError([Problem(fabric.where, found, expected)])

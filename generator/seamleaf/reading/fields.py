@@ -54,8 +54,14 @@ def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> F
     fields = Fields(node.entries, where, was_read=True)
     for key in keys.required:
         if key not in fields:
-            report.add(where, f"{keys.of} without {quoted(key)}", f"the key {quoted(key)}")
+            report.add(where, f"{keys.of} without {quoted(key)}", f"the key {quoted(key)}", _such_as(key, keys))
     return fields
+
+
+def _such_as(key: str, keys: Keys) -> str:
+    """Show how a key may be written."""
+    example = keys[key].example
+    return f"such as {key}: {example}" if example else ""
 
 
 def report_unknown_key(entry: Entry, of: str, choices: tuple[str, ...], report: Report) -> None:

@@ -13,6 +13,8 @@ from seamleaf.reading.wording import did_you_mean, meant, nearest, one_of, quote
 
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _SLUG = re.compile(r"[a-z][a-z0-9-]{0,39}")
+_DIGITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+_DESCRIBE = "a fabric of its own is described under fabrics"
 _PRINT = re.compile(r"[1-9][0-9]?")
 
 
@@ -24,25 +26,29 @@ def is_slug(text: str) -> bool:
 def check_slug(entry: Entry, what: str, report: Report) -> None:
     """Report an id of a size or class that cannot stand in an address."""
     if not is_slug(entry.key.text):
+        near = re.sub(r"[^a-z0-9]+", "-", entry.key.text.lower()).strip("-")
         report.add(
             entry.key.where,
             f"the id {quoted(entry.key.text)}",
             f"an id of {what}: a small letter, then small letters, digits or hyphens, at most 40 in all",
+            f"such as {near}, with title: {shown(entry.key.text)}" if is_slug(near) else "",
         )
 
 
 def check_name(entry: Entry, what: str, report: Report) -> None:
     """Report an id of a fabric or block that a part could not hold: ``x`` and a last digit read as sizes."""
     text = entry.key.text
+    hint = ""
     if _NAME.fullmatch(text) is None:
         expected = f"an id of {what}: a letter, then letters, digits, _ or -"
     elif text == "x":
         expected = f"an id of {what} other than x, which stands between width and height"
     elif text[-1].isdigit():
         expected = f"an id of {what} that does not end in a digit, so that it cannot be taken for a size"
+        hint = f"such as {text[:-1].rstrip('-_')}-{_DIGITS[int(text[-1])]}" if text[-2:-1].isalpha() else ""
     else:
         return
-    report.add(entry.key.where, f"the id {quoted(text)}", expected)
+    report.add(entry.key.where, f"the id {quoted(text)}", expected, hint)
 
 
 class Names:
@@ -123,7 +129,7 @@ class Names:
         if name in fabrics:
             return fabrics[name]
         near = nearest(name, fabrics)
-        self._report.add(where, f"unknown fabric {quoted(name)}", one_of(fabrics), meant(near))
+        self._report.add(where, f"unknown fabric {quoted(name)}", one_of(fabrics), meant(near) or _DESCRIBE)
         if near is not None:
             return fabrics[near]
         self.guessed = True

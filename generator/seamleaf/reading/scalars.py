@@ -24,6 +24,7 @@ C = TypeVar("C", bound=str)
 _COUNT = re.compile(r"[0-9]{1,6}")
 _COUNTS = re.compile(r"([0-9]{1,6}) *[xX×] *([0-9]{1,6})")
 _COLOUR = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})")
+_COMMA = re.compile(r"[0-9]+,[0-9]+")
 _TIMES = re.compile(r"[xX×]")
 _HOURS: Final = {"h": Fraction(1), "min": Fraction(1, 60)}
 
@@ -171,7 +172,8 @@ class Scalars:
         try:
             value = parse_length(text, self.measures.unit)
         except LengthError:
-            self._report.add(where, quoted(text) if text.strip() else "nothing", self.a_length)
+            hint = f"write a point for the comma: {text.replace(',', '.')}" if _COMMA.fullmatch(text) else ""
+            self._report.add(where, quoted(text) if text.strip() else "nothing", self.a_length, hint)
             return None
         if value > self._longest:
             most = f"at most {MAX_INCHES} in" + ("" if self.measures.unit == "in" else f" ({self._longest} cm)")

@@ -33,18 +33,32 @@ _FIRST: Final = Mark(1, 1)
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
 _TAB_INDENT = re.compile(r"^ *(\t)[ \t]*(?=[^ \t\n])", re.MULTILINE)
 
-_SYNTAX_HINTS: Final = (
+_OPEN: Final = "a {} is left open, or a colour lacks its quotes: # begins a comment"
+_SYNTAX: Final = (
     (
         "mapping values are not allowed",
+        "a colon where none can stand",
+        "quotes round a value that holds ': '",
         "is the line above indented like this one? a value that holds ': ' needs quotes",
     ),
-    ("could not find expected ':'", "a key is followed by a colon and a space"),
-    ("expected ',' or ']'", "a bracket is left open, or a colour lacks its quotes: # begins a comment"),
-    ("expected ',' or '}'", "a brace is left open, or a colour lacks its quotes: # begins a comment"),
-    ("expected <block end>", "lines that belong together begin in the same column"),
-    ("cannot start any token", "a value that begins with this character needs quotes"),
-    ("found unexpected end of stream", "is a quote left open?"),
+    ("could not find expected ':'", "a line without its colon", "a key, a colon and a space", ""),
+    ("expected ',' or ']'", "a list that is not closed", "a comma, or ']' at its end", _OPEN.format("bracket")),
+    ("expected ',' or '}'", "keys that are not closed", "a comma, or '}' at their end", _OPEN.format("brace")),
+    (
+        "expected <block end>",
+        "a line that is indented unlike the lines before it",
+        "lines that belong together to begin in the same column",
+        "",
+    ),
+    (
+        "cannot start any token",
+        "a value that begins with a mark that YAML keeps for itself",
+        "quotes round the value",
+        "a value that begins with this character needs quotes",
+    ),
+    ("found unexpected end of stream", "a quote that is not closed", "a quote at its end", "is a quote left open?"),
 )
+"""What the parser says; then what that is in plain words, what would be right, and what helps."""
 
 
 def read_source(data: bytes, report: Report) -> Mapping | None:
@@ -167,14 +181,15 @@ def _parse(text: str, report: Report) -> Node | None:
 def _report_syntax(error: yaml.MarkedYAMLError, report: Report) -> None:
     problem = error.problem or "it breaks off"
     context = f" {error.context}" if error.context else ""
-    hint = next((hint for words, hint in _SYNTAX_HINTS if words in problem), "")
+    plain = (f"text that YAML cannot read ({problem}{context})", "well-formed YAML", "")
+    found, expected, hint = next((rest for words, *rest in _SYNTAX if words in problem), plain)
     began = None if error.context_mark is None else _mark(error.context_mark)
     where = began or _FIRST if error.problem_mark is None else _mark(error.problem_mark)
     if "quoted scalar" in context and began is not None:
         where = began  # where the quote opens says more than the end of the file
     elif "flow" in context and began is not None:
         hint = f"{hint}; what is open begins at line {began.line}, column {began.column}" if hint else hint
-    report.add(where, f"text that YAML cannot read ({problem}{context})", "well-formed YAML", hint)
+    report.add(where, found, expected, hint)
 
 
 def _mark(mark: Any) -> Mark:

@@ -138,7 +138,7 @@ def _cycle(path: Sequence[str], start: int) -> str:
         ring = [*path[start:], path[start]]
     else:
         ring = [*path[start : start + _SHOWN - 2], "...", path[-1], path[start]]
-    return f"a cycle of blocks: {' uses '.join(map(shown, ring))}"
+    return f"blocks inside each other: {' uses '.join(map(shown, ring))}"
 
 
 def _broken(part: Part, closing: Set[str]) -> Part:

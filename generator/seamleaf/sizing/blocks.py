@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from seamleaf.lengths import Length, format_rational
+from seamleaf.lengths import Length, say_length
 from seamleaf.reading.pattern import (
     Around,
     Block,
@@ -82,8 +82,7 @@ class Ruler:
 
     def say(self, length: Length) -> str:
         """Write a length for a message; one that no ruler shows to the nearest mark."""
-        shown = self.pattern.measures.shown_size(length)
-        return ("" if shown == length else "about ") + format_rational(shown.a, self.pattern.measures.unit)
+        return say_length(length, self.pattern.measures)
 
     def _checked(self, block: Block) -> Size | None:
         size = self.part(block.part)

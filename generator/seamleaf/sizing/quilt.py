@@ -138,7 +138,7 @@ def _limit_problem(
     if blocks > MAX_BLOCKS:
         return Problem(size.where, f"a quilt of {blocks} blocks", f"at most {MAX_BLOCKS} blocks")
     if max(_outer_size(pattern, across, down, w, h, around)) > MAX_SIDE_INCHES * pattern.measures.inch:
-        return Problem(size.where, "a quilt with a longer side", f"no side over {MAX_SIDE_INCHES} inches")
+        return Problem(size.where, f"size '{size.id}' with a longer side", f"no side over {MAX_SIDE_INCHES} inches")
     sashing = pattern.setting.sashing
     if sashing and pattern.setting.set == "on-point" and not sashing.outer:
         return _unsewable(size, across, down)
