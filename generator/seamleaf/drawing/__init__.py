@@ -13,6 +13,7 @@ from seamleaf.drawing.block import block_sketches
 from seamleaf.drawing.borders import border_sketches
 from seamleaf.drawing.centre import centre_sketch
 from seamleaf.drawing.chart import layout_sketches
+from seamleaf.drawing.cover import COVER_SIZE, draw_cover
 from seamleaf.drawing.cutting import cut_sketches
 from seamleaf.drawing.figure import Desk, Figure, Sketch
 from seamleaf.drawing.finishing import binding_sketches
@@ -26,7 +27,7 @@ from seamleaf.drawing.wording import speaking
 from seamleaf.drawing.wrong_side import wrong_sketches
 from seamleaf.words import Words, english
 
-__all__ = ["Figure", "draw_figures", "draw_sketches", "plain_quilt"]
+__all__ = ["COVER_SIZE", "Figure", "draw_cover", "draw_figures", "draw_sketches", "plain_quilt"]
 
 
 def draw_figures(booklet: Booklet, words: Words | None = None) -> tuple[Figure, ...]:

@@ -105,6 +105,12 @@ def command_parser() -> argparse.ArgumentParser:
     booklet.add_argument("--out", metavar="DIR", required=True, help="folder that takes PATTERN/SIZE/booklet.json")
     booklet.set_defaults(run=_booklet)
 
+    figures = commands.add_parser("figures", help="draw every figure of a booklet as PNG, for slides and listings")
+    figures.add_argument("booklet", metavar="BOOKLET", help="a booklet.json, from a built site or from booklet")
+    figures.add_argument("--png", metavar="DIR", required=True, help="folder that takes the pictures")
+    figures.add_argument("--width", metavar="PIXELS", type=_pixels, default=1600, help="default: 1600")
+    figures.set_defaults(run=_figures)
+
     proof = commands.add_parser("proof", help="sew every published booklet again and tell what does not fit")
     proof.add_argument("folder", metavar="DIR", help="a built site, or the folder that booklet wrote to")
     proof.set_defaults(run=_proof)
@@ -261,6 +267,27 @@ def _booklet(options: argparse.Namespace) -> int:
         write_all(Path(options.out), booklet_files(pattern.id, booklets))
     except OSError as fault:
         return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
+    return FINE
+
+
+def _pixels(text: str) -> int:
+    """Read a width in pixels."""
+    from seamleaf.site.pictures import MOST_PIXELS
+
+    if not text.isascii() or not text.isdecimal() or not 1 <= int(text) <= MOST_PIXELS:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected pixels from 1 to {MOST_PIXELS}")
+    return int(text)
+
+
+def _figures(options: argparse.Namespace) -> int:
+    from seamleaf.site.pictures import PictureError, figure_pngs  # late: no other command draws
+
+    try:
+        write_all(Path(options.png), figure_pngs(Path(options.booklet), options.width))
+    except PictureError as fault:
+        return _refuse(fault)
+    except OSError as fault:
+        return _refuse(f"cannot read or write: {fault}")
     return FINE
 
 

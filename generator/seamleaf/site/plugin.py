@@ -12,7 +12,8 @@ import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, Literal
+from typing import TYPE_CHECKING, Any, Final, Literal
+from urllib.parse import urljoin
 
 from mkdocs.config import base, config_options
 from mkdocs.exceptions import PluginError
@@ -47,6 +48,7 @@ from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.links import link_problems
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.output import LastSite
+from seamleaf.site.pictures import PictureError, cover_path, cover_png
 from seamleaf.site.proving import prove_folder
 from seamleaf.site.reference import with_reference
 from seamleaf.site.shelf import Shelf
@@ -56,7 +58,9 @@ from seamleaf.site.workshop import Finished, Workshop
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
+    from mkdocs.structure.nav import Navigation
     from mkdocs.structure.pages import Page
+    from mkdocs.utils.templates import TemplateContext
 
 WORKER_URI: Final = "seamleaf-worker.js"
 """At the top of the site, because a worker serves only what lies below it."""
@@ -78,6 +82,8 @@ class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
     """The PDF files that every size gets."""
     language = config_options.Optional(config_options.Choice(languages()))
     """Language of pages and figures; else that of the theme, where it is spoken, or English."""
+    covers = config_options.Type(bool, default=False)
+    """Whether each pattern gets a cover picture, which other sites show beside a link; needs site_url and CairoSVG."""
     processes = config_options.Type(int, default=0)
     """How many processes work at once; 0 for as many as there are processors."""
     cache = config_options.Type(bool, default=True)
@@ -153,7 +159,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             self._published = [self._faulty(path, path.stem, [str(fault)]) for path in self._patterns(config)]
         else:
             self._workshop.speak(self._templates.wording.words)
-            self._published = self._publish_all(self._patterns(config), self._templates, self._workshop)
+            published = self._publish_all(self._patterns(config), self._templates, self._workshop)
+            self._published = self._with_covers(published, config) if self.config.covers else published
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
         problems = [*self._history.problems, *(line for each in self._published for line in each.problems)]
@@ -344,6 +351,34 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         return [
             replace(each, files={**each.files, **{path: next(pressed) for path in each.papers}}) for each in published
         ]
+
+    def _with_covers(self, published: list[Published], config: MkDocsConfig) -> list[Published]:
+        """Add the cover picture of every pattern, of its middle size as the gallery shows it.
+
+        Raises:
+            PluginError: nothing tells where the site will be, or pictures cannot be drawn.
+
+        """
+        if not config.site_url:
+            raise PluginError(
+                "covers: true needs site_url, since a link preview names its picture by the whole address"
+            )
+        found: list[Published] = []
+        for each in published:
+            booklets = list(each.gallery.booklets.values()) if each.gallery else []
+            try:
+                picture = {cover_path(each.id): cover_png(booklets[len(booklets) // 2])} if booklets else {}
+            except PictureError as fault:
+                raise PluginError(f"covers: {fault}") from fault
+            found.append(replace(each, files={**each.files, **picture}))
+        return found
+
+    def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> Any:  # noqa: ARG002 -- MkDocs passes them by name
+        """Tell the theme which picture to show beside a link to a pattern's page."""
+        pattern_id = page.file.src_uri.split("/")[0]
+        if any(each.id == pattern_id and cover_path(pattern_id) in each.files for each in self._published):
+            context["cover"] = urljoin(f"{(config.site_url or '').rstrip('/')}/", cover_path(pattern_id))  # type: ignore[typeddict-unknown-key]  # themes take more
+        return context
 
     def _publish(self, path: Path, done: Finished | Exception, templates: Templates) -> Published:
         """Take what came of one pattern to its files.
