@@ -90,6 +90,46 @@ def test_corner_squares_are_as_wide_as_the_border() -> None:
     assert (stone.w, stone.h, stone.count) == (inches("4 1/2"), inches("4 1/2"), 4)
 
 
+# ------------------------------------------------------------------------------------------- medallions
+
+
+@pytest.mark.parametrize(
+    ("middle", "corner", "frame", "units"),
+    [
+        # A block of 9 in takes a frame of 1 1/2 for a round of 6 in: (9 + 3) / 6 = 2, and over the corners 4 (derived).
+        ("9", "butted", "1 1/2", (2, 4)),
+        ("9", "cornerstone", "1 1/2", (2, 2)),
+        ("10", "butted", "1", (2, 4)),
+        ("12", "cornerstone", "3", (3, 3)),
+        ("11 1/2", "butted", "3 1/4", (3, 5)),
+    ],
+)
+def test_a_frame_takes_the_least_width_that_suits_the_round(
+    middle: str, corner: str, frame: str, units: tuple[int, int]
+) -> None:
+    """W + 2f is a multiple of the round's block: I11 of frames and rounds (derived)."""
+    blocks = {**NINE, "middle": {"row": [f"dark 1 x {middle}", f"red {middle_less_one(middle)} x {middle}"]}}
+    round_ = pieced("nine", corner)
+    booklet = booklet_of(
+        blocks, tile=[["middle"]], size="1 x 1", borders=[{"fabric": "red", "width": "1 to 4 by 1/4"}, *round_]
+    )
+    assert booklet.borders[0].width == inches(frame)
+    assert (strip_of(booklet, "left", 1), strip_of(booklet, "top", 1)) == ((units[0], 0), (units[1], 0))
+    assert findings_in(to_json(booklet).encode()) == []
+
+
+def middle_less_one(side: str) -> str:
+    return (inches(side) - 1).exact_text()
+
+
+def test_where_no_width_suits_the_round_the_frame_takes_the_least_and_spacers_fill_up() -> None:
+    frame = {"fabric": "red", "width": "1 to 2 by 1/2"}
+    booklet = booklet_of(NINE, size="2 x 1", borders=[frame, *pieced("nine", "cornerstone")])
+    assert booklet.borders[0].width == 1
+    assert strip_of(booklet, "left", 1) == (1, inches("1 1/2"))
+    assert strip_of(booklet, "top", 1) == (2, inches("1 1/2"))
+
+
 # ----------------------------------------------------------------------------------------- as it is sewn
 
 SETS: dict[str, dict[str, Any]] = {
@@ -102,6 +142,7 @@ ROUNDS: dict[str, list[dict[str, Any]]] = {
     "flight": pieced("flight"),
     "stones": pieced("flight", "cornerstone"),
     "keys": pieced("keys"),
+    "turning": pieced("nine", "cornerstone"),
     "two": [*pieced("keys", "cornerstone"), *pieced("flight", "cornerstone")],
     "between": [{"fabric": "red", "width": "1 1/2"}, *pieced("flight"), {"fabric": "red", "width": "2"}],
 }

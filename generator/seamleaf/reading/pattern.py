@@ -350,7 +350,8 @@ class Cover:
 class Size:
     """One size: block counts, or a bed to cover; ``borders`` are this size's widths, ``None`` for the pattern's.
 
-    Of a range a bed takes what covers it with the smallest quilt; a size by block counts takes the least width.
+    Of a range a bed takes what covers it with the smallest quilt; a size by block counts takes the least width, or
+    inside a pieced border the least that suits its units.
     """
 
     id: str

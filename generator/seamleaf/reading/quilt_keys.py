@@ -185,7 +185,7 @@ BORDER: Final = Keys(
         "width": Key(
             form=WIDTHS,
             meaning="Its finished width; of a range, a size for a bed takes the width that covers with the smallest "
-            "quilt, and any other size the least.",
+            "quilt, and any other size the least; inside a pieced border the least at which its units come out even.",
             without="the height of the block, of a pieced border",
             example="2 to 6 by 1/2",
         ),

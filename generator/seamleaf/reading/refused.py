@@ -16,7 +16,10 @@ _TEMPLATE: Final = (
     "rectangles, squares and triangles of squares",
 )
 _HALF_RECTANGLE: Final = ("half-rectangle triangles, which Seamleaf cannot plan yet", "half-squares")
-_MEDALLION: Final = ("a medallion set, which Seamleaf cannot plan yet", "straight or on-point")
+_MEDALLION: Final = (
+    "a medallion set, whose rounds are written as borders",
+    "'straight' with one block in the middle; its frame is a border, and a round of blocks a border with 'pieced'",
+)
 _SCALLOPED: Final = ("a scalloped edge, which Seamleaf cannot plan", "a straight edge")
 _EMBROIDERY: Final = ("embroidery, which Seamleaf cannot plan", _STRAIGHT)
 

@@ -2,8 +2,8 @@
 
 As many units as fit stand in the middle of an edge, and a spacer at each end fills up the rest, both alike. One that
 would be narrower than half an inch is hardly more than its seams, so then there is one unit less (both common
-practice, no source; some makers add a plain border that brings the quilt to a multiple of the unit instead, which
-``width`` of the border inside it does here as well).
+practice, no source). Or a plain border inside it brings the quilt to a multiple of the unit, as the frame round the
+middle of a medallion does: of the widths that such a border may have, the least that does so is taken.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import Final
 
 from seamleaf.lengths import ZERO, Length
-from seamleaf.reading.pattern import Border, Pattern, Size
+from seamleaf.reading.pattern import Border, Pattern, Size, Widths
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing.blocks import Ruler
 
@@ -61,6 +61,36 @@ def fit_units(edge: Length, unit: Length, least: Length) -> Fit | None:
         units -= 1
         spacer = spacer + unit / 2
     return Fit(units=units, spacer=spacer) if units > 0 else None
+
+
+def fitting_widths(pattern: Pattern, centre: tuple[Length, Length], ranges: Sequence[Widths]) -> tuple[Length, ...]:
+    """Return the width that each border takes: the least, but just inside a pieced one the least that suits its units.
+
+    Args:
+        pattern: in the scale of the size.
+        centre: finished width and height of the joined rows.
+        ranges: the widths that each border may have; where none suits the units, the least is taken.
+
+    """
+    w, h = centre
+    ruler = Ruler(pattern)
+    chosen: list[Length] = []
+    for index, widths in enumerate(ranges):
+        outer = pattern.borders[index + 1] if index + 1 < len(pattern.borders) else None
+        unit = ruler.block(outer.pieced) if outer is not None and outer.pieced is not None else None
+        width = widths[0]
+        if outer is not None and unit is not None:
+            past = ZERO if outer.corner == "cornerstone" else unit[1] * 2
+            sides = ((each, h + each * 2, w + each * 2 + past) for each in widths)
+            width = next((each for each, *edges in sides if all(_divides(unit[0], edge) for edge in edges)), width)
+        chosen.append(width)
+        w, h = w + width * 2, h + width * 2
+    return tuple(chosen)
+
+
+def _divides(unit: Length, edge: Length) -> bool:
+    count = edge / unit
+    return count == count.floor()
 
 
 def fit_pieced(

@@ -12,7 +12,7 @@ from seamleaf.sizing.blocks import Ruler
 from seamleaf.sizing.covering import MAX_MIXES, Covering, TooManyMixesError, smallest_covering
 from seamleaf.sizing.layout import Layout, centre_size, count_blocks, lay_out
 from seamleaf.sizing.limits import MAX_BLOCKS, MAX_SIDE_INCHES
-from seamleaf.sizing.pieced import PiecedBorder, fit_pieced, pieced_depth
+from seamleaf.sizing.pieced import PiecedBorder, fit_pieced, fitting_widths, pieced_depth
 from seamleaf.sizing.scaling import scale_of, scaled_pattern
 
 
@@ -56,7 +56,8 @@ def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
     block_w, block_h = block_size(pattern)
     ranges = _ranges(pattern, size)
     if size.blocks:
-        (across, down), widths = size.blocks, tuple(each[0] for each in ranges)
+        across, down = size.blocks
+        widths = fitting_widths(pattern, centre_size(pattern.setting, across, down, block_w, block_h), ranges)
     else:
         assert size.cover is not None  # noqa: S101 -- reading demands one of the two
         covering = _covering(pattern, size, size.cover, block_w, block_h, ranges)

@@ -193,7 +193,7 @@ class Workbench:
         if name is None:
             self._keep(part, None, w, h, tuple(children), faces, tuple(seams))
         else:
-            self.drafts[name] = Draft(
+            draft = Draft(
                 id=name,
                 block=None,
                 tree=part,
@@ -204,6 +204,8 @@ class Workbench:
                 seams=tuple(seams),
                 symmetry=360,
             )
+            turns = self._turns(part)
+            self.drafts[name] = replace(draft, symmetry=self._symmetry(draft)) if len(turns) > 1 else draft
 
     def _add_diamond(self, part: Diamond) -> None:
         middle = (part.w / 2, part.h / 2)
