@@ -146,7 +146,7 @@ def test_a_pasted_list_is_judged_and_laid_out_and_kept_on_the_device(crib: Page)
     assert layout_of(crib) == after
     assert [each for each in asked if not each.startswith(crib.url.split(ONE)[0])] == []
     crib.get_by_role("button", name="Back to the colours of the pattern").click()
-    crib.wait_for_function("!document.querySelector('[data-is=own-prints]').ariaBusy")
+    crib.locator("[data-is='own-prints']:not([aria-busy])").wait_for()
     assert layout_of(crib) == before
 
 
