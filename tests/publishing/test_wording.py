@@ -100,8 +100,9 @@ def test_every_text_is_used_by_a_template_or_a_view() -> None:
     package = Path(str(importlib.resources.files("seamleaf.publishing")))
     files = [*templates.rglob("*.jinja"), *templates.rglob("*.js"), *package.glob("*.py")]
     files += package.parent.joinpath("site").glob("*.py")
+    files += package.parent.joinpath("drawing").glob("*.py")
     source = "\n".join(path.read_text(encoding="utf-8") for path in files)
-    groups = re.findall(r"say\('([a-z.-]+?)\.?' ~", source) + re.findall(r'say\(f"([a-z.]+)\.\{', source)
+    groups = re.findall(r"say\('([a-z.-]+?)\.?' ~", source) + re.findall(r"""say\(f["']([a-z.-]+)\.\{""", source)
     groups += re.findall(r'say\("([a-z]+\.[a-z.]+)\." \+', source)
     unused = [
         key

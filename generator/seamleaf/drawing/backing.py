@@ -11,9 +11,9 @@ from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
 from seamleaf.drawing.drafting import CUT, DASH, EDGE, SEAM, STEP, Panel, draw_patch, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Room, fit, set_lines
-from seamleaf.drawing.measures import box_text, size_text
+from seamleaf.drawing.measures import box_text, size_text, with_unit
 from seamleaf.drawing.scene import Ink, Polygon, Rect, Shape, Spot
-from seamleaf.drawing.wording import count_word
+from seamleaf.drawing.wording import count_word, say
 
 _TALL: Final = 300.0
 _EDGE: Final = 1.5
@@ -49,19 +49,20 @@ def backing_sketch(desk: Desk) -> Sketch:
     parts.append(Rect(**inner, ink=Ink(stroke=INK, width=CUT, dash=DASH)))
     parts.append(Rect(x=0, y=0, w=width, h=height, ink=Ink(stroke=INK, width=EDGE)))
     size = box_text(booklet, back.w, back.h)
-    panels = f"{count_word(back.panels)} panel{'s' if back.panels != 1 else ''}"
+    panels = say("figure.back.panels", n=back.panels, count=count_word(back.panels))
     if back.insert is not None:
-        strip = f"{size_text(booklet, back.insert.width)} {booklet.unit}"
-        join, title = f" and a pieced strip, {strip} wide", f"{panels} {back.label} and a strip of leftovers"
+        strip = with_unit(booklet, size_text(booklet, back.insert.width))
+        join, title = say("figure.back.strip", width=strip), say("figure.back.with", panels=panels, label=back.label)
     else:
-        join = "" if back.seam == "none" else f", joined by {back.seam} seam{'s' if back.panels > 2 else ''}"
+        join = "" if back.seam == "none" else say(f"figure.back.{back.seam}", n=back.panels - 1)
         title = f"{panels} {back.label}{join}"
     return Sketch(
         id="backing",
         kind="backing",
-        title=f"Make the back, {size}, from {title}; the quilt lies in its middle.",
+        title=say("figure.back.title", size=size, what=title),
         scene=lay_out(
-            [Panel(parts=tuple(parts), caption=f"Back {size}: {panels}{join}. Dashed: the quilt.")], width=STEP
+            [Panel(parts=tuple(parts), caption=say("figure.back.caption", size=size, panels=f"{panels}{join}"))],
+            width=STEP,
         ),
         about={"fabric": back.fabric},
     )

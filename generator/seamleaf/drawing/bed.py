@@ -13,6 +13,7 @@ from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import box_text
 from seamleaf.drawing.quilt import whole_quilt
 from seamleaf.drawing.scene import Group, Ink, Rect, Shape
+from seamleaf.drawing.wording import say
 from seamleaf.lengths import measures_of
 
 _SCALE: Final = 1.6
@@ -46,7 +47,7 @@ def bed_sketch(desk: Desk) -> Sketch:
         Rect(x=0, y=0, w=w, h=h, corner=_CORNER, ink=Ink(stroke=INK, width=SEAM, dash=DASH)),
     ]
     size = box_text(booklet, bed.w, bed.h)
-    title = f"Compare sizes: {booklet.pattern.title} in size {booklet.size.title} on a mattress of {size}."
+    title = say("figure.bed", pattern=booklet.pattern.title, size=booklet.size.title, mattress=size)
     return Sketch(id="bed", kind="bed", title=title, scene=lay_out([Panel(parts=tuple(parts))], least=0))
 
 

@@ -8,8 +8,9 @@ from seamleaf.booklet.record import BindingNote
 from seamleaf.drawing.colours import INK
 from seamleaf.drawing.drafting import CUT, DASH, STEP, STITCH, Panel, draw_patch, label_lines, label_over, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
-from seamleaf.drawing.measures import size_text
+from seamleaf.drawing.measures import size_text, with_unit
 from seamleaf.drawing.scene import Ink, Line, Shape
+from seamleaf.drawing.wording import say
 from seamleaf.lengths import ZERO
 
 _SIDE: Final = 110.0
@@ -18,10 +19,9 @@ _SIDE: Final = 110.0
 def bias_sketch(desk: Desk, binding: BindingNote) -> Sketch:
     """Return ``binding``: the cut, the slanting panel with its lines to scale, the shifted tube, the fold."""
     booklet, look, a = desk.booklet, desk.look(binding.fabric, None), _SIDE
-    unit = booklet.unit
     scale = a / (binding.square or binding.width).to_float()
-    side = f"{size_text(booklet, binding.square or ZERO)} {unit}"
-    width = f"{size_text(booklet, binding.width)} {unit}"
+    side = with_unit(booklet, size_text(booklet, binding.square or ZERO))
+    width = with_unit(booklet, size_text(booklet, binding.width))
     texts = [label_lines(binding.label)]
     cut, dash = Ink(stroke=INK, width=CUT), Ink(stroke=INK, width=CUT, dash=DASH)
     square: list[Shape] = [
@@ -57,14 +57,11 @@ def bias_sketch(desk: Desk, binding: BindingNote) -> Sketch:
         ends.append(Line(start=(end, end + step * (i + 1)), end=(2 * end, 2 * end + step * (i + 1)), ink=dash))
     ends.append(Line(start=(end, end + step), end=(end, end + tall), ink=Ink(stroke=INK, width=CUT, dash=STITCH)))
     panels = [
-        Panel(parts=tuple(square), number=1, caption=f"Cut the square of {side} from corner to corner."),
-        Panel(parts=tuple(sewn), number=2, caption=f"Sew the halves; mark lines {width} apart."),
-        Panel(parts=tuple(ends), number=3, caption="Shift the ends by one line, sew the tube, cut round and round."),
+        Panel(parts=tuple(square), number=1, caption=say("figure.bias.square", side=side)),
+        Panel(parts=tuple(sewn), number=2, caption=say("figure.bias.halves", width=width)),
+        Panel(parts=tuple(ends), number=3, caption=say("figure.bias.tube")),
     ]
-    title = (
-        f"Cut square {binding.label} of {side} from corner to corner, sew its halves into a slanting panel, mark lines "
-        f"{width} apart, sew the ends into a tube with one line shifted, and cut round and round on the line."
-    )
+    title = say("figure.bias.title", label=binding.label, side=side, width=width)
     return Sketch(
         id="binding",
         kind="binding",

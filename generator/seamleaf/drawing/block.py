@@ -12,7 +12,7 @@ from seamleaf.drawing.measures import box_text, unfinished
 from seamleaf.drawing.pins import pin_mark, pins_inside
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.spread import draw_spread, spread, whole
-from seamleaf.drawing.wording import count_word
+from seamleaf.drawing.wording import count_word, say
 
 _GAPS: Final = (26.0, 20.0)
 _LEAST_GAP: Final = 11.0
@@ -42,7 +42,7 @@ def _apart(desk: Desk, unit: Unit) -> Sketch:
         room = min(_APART, PAGE - 2 * MARGIN - 2 * gap * rounds)
     scale = room / max(unit.finished.w.to_float(), unit.finished.h.to_float())
     laid = spread(desk, unit.id, scale, gaps)
-    title = f"Lay out block {unit.id} and sew it; the arrows show where each seam allowance is pressed."
+    title = say("figure.block.parts", id=unit.id)
     panel = Panel(parts=tuple(draw_spread(desk, laid, length=length)))
     return Sketch(
         id=f"block-{unit.id}-parts",
@@ -60,14 +60,14 @@ def _whole(desk: Desk, unit: Unit) -> Sketch:
     parts.append(outline(scaled(spots_of(unit.outline), scale)))
     size = unfinished(desk.booklet, unit.trim or unit.made)
     finished = box_text(desk.booklet, unit.finished.w, unit.finished.h)
-    title = (
-        f"Compare the sewn block {unit.id}: {count_word(len(desk.pieces(unit.id)))} patches, {size}, "
-        f"{finished} finished. Make {unit.count}."
+    patches = len(desk.pieces(unit.id))
+    title = say(
+        "figure.block.whole", id=unit.id, count=count_word(patches), size=size, finished=finished, make=unit.count
     )
-    caption = f"Measure: {size}, {finished} finished"
+    caption = say("figure.block.caption", size=size, finished=finished)
     if pins:
-        title += " Pin at the ringed dots, where seam allowances do not nest."
-        caption += ". Pin at the ringed dots"
+        title += f" {say('figure.pin')}"
+        caption += f". {say('figure.pin-short')}"
     return Sketch(
         id=f"block-{unit.id}",
         kind="block",

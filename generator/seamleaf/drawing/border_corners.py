@@ -17,6 +17,7 @@ from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Ink, Line, Polygon, Shape, Spot
 from seamleaf.drawing.stages import square_of
+from seamleaf.drawing.wording import say
 from seamleaf.lengths import ZERO
 
 _CORNER: Final = 2.0
@@ -44,12 +45,12 @@ def corner_panel(desk: Desk, border: BorderNote) -> Panel:
     lines: list[Segment] = [((0, 0), (far, 0)), ((0, 0), (0, far)), ((b, b), (b, far)), ((b, b), (far, b))]
     patches: list[tuple[tuple[str, Look], Spots]]
     if border.corners is None:
-        caption = "Corner: sew the slope from the inner corner out."
+        caption = say("figure.border.slope")
         lines.append(((0, 0), (b, b)))
         sides: list[Spots] = [((0, 0), (b, b), (b, far), (0, far)), ((0, 0), (far, 0), (far, b), (b, b))]
         patches = [(strip, spots) for spots in sides if strip]
     else:
-        caption = f"Corner: sew {border.corners} to both ends of top and bottom first."
+        caption = say("figure.border.stone", label=border.corners)
         stone = (border.corners, desk.look_of(border.corners))
         lines += [((b, 0), (b, b)), ((0, b), (b, b))]
         sides = [((0, b), (b, b), (b, far), (0, far)), ((b, 0), (far, 0), (far, b), (b, b))]

@@ -22,12 +22,13 @@ from seamleaf.drawing.drafting import (
 )
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.looks import Look
-from seamleaf.drawing.measures import box_text, size_text
+from seamleaf.drawing.measures import box_text, size_text, with_unit
 from seamleaf.drawing.outlines import box_of
 from seamleaf.drawing.pieced_strips import draw_strip, strip_unit
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Spot
 from seamleaf.drawing.stamps import Stamps
+from seamleaf.drawing.wording import say
 
 _WIDE: Final = 320.0
 _BESIDE_CORNER: Final = 280.0
@@ -109,20 +110,23 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True)))
     parts += (*_arrows(desk, border, scale), *_numbers(border, sides))
     told = [
-        f"{i} {strip.edge} {strip.unit or border.label} {box_text(booklet, strip.w, strip.length, unit=False)}"
+        f"{i} {say(f'figure.edge.{strip.edge}')} {strip.unit or border.label} {size}"
         for i, strip in enumerate(border.strips, start=1)
+        for size in [box_text(booklet, strip.w, strip.length, unit=False)]
     ]
-    order = ", ".join(strip.edge for strip in border.strips)
+    order = ", ".join(say(f"figure.edge.{strip.edge}") for strip in border.strips)
     ends = {
         "mitred": _mitre_words(border),
-        "cornerstone": f" Cornerstones {border.corners} go to the ends of top and bottom.",
+        "cornerstone": f" {say('figure.border.stones', label=border.corners)}",
     }.get(border.corner, "")
-    what = "in pieced strips" if border.fabric is None else f"of fabric {desk.fabrics[border.fabric].letter}"
-    title = (
-        f"Sew border {border.order} {what} on in this order: {order}.{ends} "
-        f"Finished width {size_text(booklet, border.width)} {booklet.unit}."
-    )
-    caption = f"{size_text(booklet, border.width)} {booklet.unit} finished"
+    if border.fabric is None:
+        what = say("figure.border.pieced")
+    else:
+        what = say("figure.border.fabric", letter=desk.fabrics[border.fabric].letter)
+    width = with_unit(booklet, size_text(booklet, border.width))
+    title = say("figure.border.sew", number=border.order, what=what, order=order)
+    title += f"{ends} {say('figure.border.width', width=width)}"
+    caption = say("figure.finished", size=width)
     if border.label is not None:
         caption = f"{border.label}: {caption}"
     panels = [Panel(parts=tuple(parts), caption=caption)]
@@ -132,7 +136,7 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         id=f"border-{border.order}",
         kind="border",
         title=title,
-        desc=f"Expected cut sizes: {'; '.join(told)}.",
+        desc=say("figure.border.expected", sizes="; ".join(told)),
         scene=lay_out(panels, width=PAGE),
         about={"border": str(border.order)} | ({"fabric": border.fabric} if border.fabric is not None else {}),
     )
@@ -140,9 +144,9 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
 
 def _mitre_words(border: BorderNote) -> str:
     if not border.together:
-        return " Mitre the corners."
+        return f" {say('figure.border.mitre')}"
     first, last = border.together[0], border.together[-1]
-    return f" Sew its strips to those of borders {first} to {last} first, and mitre them as one."
+    return f" {say('figure.border.together', first=first, last=last)}"
 
 
 def _quilt_so_far(desk: Desk, border: BorderNote, scale: float) -> list[Shape]:

@@ -26,7 +26,7 @@ from seamleaf.drawing.pins import pin_mark
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Group, Ink, Line, Shape, Spot, Text
 from seamleaf.drawing.stamps import Stamps
-from seamleaf.drawing.wording import count_word
+from seamleaf.drawing.wording import count_word, say
 
 _BLOCK: Final = 84.0
 """Largest side of a block on a chart."""
@@ -55,14 +55,14 @@ def centre_sketch(desk: Desk) -> Sketch:
     lines = [Line(start=a, end=b, ink=ink) for a, b in (scaled(spots_of(seam.line), scale) for seam in seams)]
     arrows = [_row_arrow(desk, seam, scale, room) for seam in seams]
     starts = row_starts(desk, stamps, scale)
-    what = "columns and strips" if booklet.set.run == "down" else "rows"
-    title = f"Join the {count_word(len(booklet.rows))} {what} in the order of their numbers"
     if any(row.beside for row in booklet.rows):
-        title = "Join each row of blocks to the sashes beside it and sew on its side triangles, as its figure says. "
-        title += "Then join all rows in the order of their numbers"
-    title += ", then add the corner triangles last." if booklet.set.corner_triangles else "."
+        title = say("figure.centre.beside")
+    else:
+        what = "figure.centre.columns" if booklet.set.run == "down" else "figure.centre.rows"
+        title = say(what, count=count_word(len(booklet.rows)))
+    title += say("figure.centre.corners") if booklet.set.corner_triangles else "."
     if pins:
-        title += " Pin at the ringed dots, where seam allowances do not nest."
+        title += f" {say('figure.pin')}"
     panel = Panel(parts=(*shapes, *lines, *pins, *arrows, *texts, *starts))
     return Sketch(id="centre", kind="centre", title=title, scene=lay_out([panel], width=PAGE))
 

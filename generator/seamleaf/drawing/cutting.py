@@ -33,7 +33,7 @@ from seamleaf.drawing.measures import box_text
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Line, Path, Polygon, Shape, Spot, Step, closed
 from seamleaf.drawing.windows import Corners, Window, break_places, corners_of, rests_of, windows
-from seamleaf.drawing.wording import count_word, counted
+from seamleaf.drawing.wording import count_word, counted, say
 from seamleaf.lengths import ZERO
 
 _WIDE: Final = PAGE - 2 * MARGIN - 2 * (2 * NUMBER_RADIUS + 4)
@@ -71,9 +71,9 @@ def _sheet_sketch(desk: Desk, sheet: Sheet, figure_id: str, index: int) -> Sketc
     name = desk.look(sheet.fabric, None).name if sheet.print is None else desk.look(sheet.fabric, sheet.print).name
     if sheet.mixed:
         name = desk.fabrics[sheet.fabric].letter
-    times = f"cut {sheet.times} alike" if sheet.times > 1 else "cut 1"
+    times = say("figure.cut.times", n=sheet.times)
     left, _, right, bottom = extent_of(drawn.shapes)
-    caption = words((left + right) / 2, bottom + 19, f"Fabric {name}: {size} · {times}")
+    caption = words((left + right) / 2, bottom + 19, say("figure.cut.caption", name=name, size=size, times=times))
     labels = list(dict.fromkeys(part.label for part in sheet.parts))
     return Sketch(
         id=figure_id,
@@ -86,13 +86,13 @@ def _sheet_sketch(desk: Desk, sheet: Sheet, figure_id: str, index: int) -> Sketc
 
 
 def _title(desk: Desk, sheet: Sheet, name: str, size: str) -> str:
-    what = "strip" if desk.fabrics[sheet.fabric].source == "yardage" else "piece"
-    start = f"Cut {count_word(sheet.times)} {what}{'s' if sheet.times > 1 else ''} of fabric {name}, {size}"
+    what = "strips" if desk.fabrics[sheet.fabric].source == "yardage" else "pieces"
+    start = say(f"figure.cut.{what}", n=sheet.times, count=count_word(sheet.times), name=name, size=size)
     labels = [part.label for part in sheet.parts]
     if not sheet.cuts:
-        return f"{start}, for {counted(labels)}."
-    cuts = f"{count_word(len(sheet.cuts))} numbered cut{'s' if len(sheet.cuts) != 1 else ''}"
-    return f"{start}; {cuts} {'give' if len(sheet.cuts) > 1 else 'gives'} {counted(labels)}."
+        return say("figure.cut.whole", start=start, labels=counted(labels))
+    cuts = len(sheet.cuts)
+    return say("figure.cut.gives", n=cuts, start=start, count=count_word(cuts), labels=counted(labels))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

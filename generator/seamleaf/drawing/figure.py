@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from seamleaf.booklet.prints import print_roles
 from seamleaf.booklet.record import Booklet, Seam, Unit
 from seamleaf.drawing.looks import Look, looks_of
-from seamleaf.drawing.measures import box_text, size_text
+from seamleaf.drawing.measures import box_text, size_text, with_unit
 from seamleaf.drawing.regions import Flat, Piece, motion_of, spots_of
 from seamleaf.drawing.scene import Scene, Spot
 from seamleaf.drawing.svg import write_svg
@@ -114,7 +114,7 @@ class Desk:
 
     def allowance(self) -> str:
         """Return the seam allowance with its unit."""
-        return f"{size_text(self.booklet, self.booklet.seam)} {self.booklet.unit}"
+        return with_unit(self.booklet, size_text(self.booklet, self.booklet.seam))
 
     def finish(self, sketch: Sketch) -> Figure:
         """Write a sketch as SVG."""

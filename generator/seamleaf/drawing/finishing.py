@@ -9,9 +9,9 @@ from seamleaf.drawing.colours import INK
 from seamleaf.drawing.drafting import CUT, DASH, STEP, STITCH, Panel, draw_patch, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Room
-from seamleaf.drawing.measures import size_text
+from seamleaf.drawing.measures import size_text, with_unit
 from seamleaf.drawing.scene import Ink, Line, Shape, Spot
-from seamleaf.drawing.wording import count_word
+from seamleaf.drawing.wording import count_word, say
 
 _STRIP: Final = 34.0
 _REACH: Final = 120.0
@@ -49,19 +49,14 @@ def binding_sketches(desk: Desk) -> list[Sketch]:
         draw_patch(((0.0, 0.0), (2 * half, 0.0), (2 * half, s / 2), (0.0, s / 2)), look, tag="strip"),
         Line(start=(0, 0), end=(2 * half, 0), ink=Ink(stroke=INK, width=2.25)),
     ]
-    width = f"{size_text(desk.booklet, binding.width)} {desk.booklet.unit}"
+    width = with_unit(desk.booklet, size_text(desk.booklet, binding.width))
     allowance = desk.allowance()
     panels = [
-        Panel(parts=tuple(crossing), number=1, caption=(
-            f"Right sides together, at a right angle. Sew corner to corner; cut {allowance} outside the seam."
-        )),
-        Panel(parts=tuple(opened), number=2, caption="Press the seam open."),
-        Panel(parts=tuple(folded), number=3, caption="Fold in half along its length, wrong sides together, and press."),
+        Panel(parts=tuple(crossing), number=1, caption=say("figure.binding.cross", seam=allowance)),
+        Panel(parts=tuple(opened), number=2, caption=say("figure.binding.open")),
+        Panel(parts=tuple(folded), number=3, caption=say("figure.binding.fold")),
     ]  # fmt: skip
-    title = (
-        f"Join {count_word(binding.strips)} binding strips {binding.label}, {width} wide, with slanting seams, "
-        "press the seams open and fold the strip in half along its length."
-    )
+    title = say("figure.binding.title", count=count_word(binding.strips), label=binding.label, width=width)
     return [
         Sketch(
             id="binding",

@@ -24,6 +24,7 @@ from seamleaf.drawing.stages import (
     shifted,
     square_of,
 )
+from seamleaf.drawing.wording import say
 
 _ROOT: Final = math.sqrt(0.5)
 _HEART: Final = 0.8
@@ -62,12 +63,12 @@ def geese_four_stages(desk: Desk, unit: Unit) -> Stages:
     )
     press = pressed_to(desk, unit, small)
     return Stages(panels=(
-        Panel(parts=pair([*mark_lines]), caption=f"Two {small} on {large}, right sides together. Mark the diagonal."),
+        Panel(parts=pair([*mark_lines]), caption=say("figure.geese.two", small=small, large=large)),
         Panel(
-            parts=pair([*mark_lines, *seam_lines]), caption=f"Sew {desk.allowance()} from the line, on both sides."
+            parts=pair([*mark_lines, *seam_lines]), caption=say("figure.both-sides", seam=desk.allowance())
         ),
-        Panel(parts=opened, caption=f"Cut on the line. Press {press}. Makes two."),
-        Panel(parts=covered, caption=f"One {small} on the free corner of each. Mark, sew both sides, cut on the line."),
+        Panel(parts=opened, caption=say("figure.geese.cut", way=press)),
+        Panel(parts=covered, caption=say("figure.geese.free", small=small)),
     ))  # fmt: skip
 
 
@@ -86,7 +87,7 @@ def flip_stages(desk: Desk, unit: Unit) -> Stages:
     left_flap: tuple[Spot, ...] = ((0.0, 0.0), (q, 0.0), (0.0, q))
     trims = [cut_along([shifted(seam, -allowance)]) for seam in (left_seam, right_seam)]
     press = pressed_to(desk, unit, sky)
-    cut = f"Sew corner to corner. Cut {desk.allowance()} outside the seam"
+    cut = say("figure.geese.flip", seam=desk.allowance())
 
     def stage(flaps: tuple[tuple[Spot, ...], ...], over: tuple[Spot, ...], lines: list[Shape]) -> tuple[Shape, ...]:
         return (
@@ -100,12 +101,12 @@ def flip_stages(desk: Desk, unit: Unit) -> Stages:
     return Stages(panels=(
         Panel(
             parts=stage((), left, [*sewn([left_seam]), *trims[0]]),
-            caption=f"{sky} on {goose}, right sides together. {cut}.",
+            caption=f"{say('figure.half-square.together', first=sky, second=goose)} {cut}",
         ),
-        Panel(parts=flipped, caption=f"Press {press}."),
+        Panel(parts=flipped, caption=say("figure.press.way", way=press)),
         Panel(
             parts=stage((left_flap,), right, [*sewn([right_seam]), *trims[1]]),
-            caption=f"The other {sky} on the other end. {cut}.",
+            caption=f"{say('figure.geese.other', sky=sky)} {cut}",
         ),
     ))  # fmt: skip
 

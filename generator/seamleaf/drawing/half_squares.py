@@ -9,6 +9,7 @@ from seamleaf.drawing.outlines import Segment, Spots
 from seamleaf.drawing.pairs import FALLING, RISING, Pair, halves, lighter_first, whole_square
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.stages import SIDE, Stages, beside, labels_taken, marked, sewn, square_of
+from seamleaf.drawing.wording import say
 
 
 def half_square_stages(desk: Desk, unit: Unit) -> Stages:
@@ -16,24 +17,24 @@ def half_square_stages(desk: Desk, unit: Unit) -> Stages:
     upper, lower = lighter_first(desk, labels_taken(unit))
     allowance = desk.booklet.seam.to_float() * SIDE / desk.patches[upper].w.to_float()
     pair = Pair(desk=desk, upper=whole_square(upper), lower=whole_square(lower))
-    together = f"{upper} on {lower}, right sides together."
+    together = say("figure.half-square.together", first=upper, second=lower)
     if unit.method == "four":
         seams = _round_the_edge(allowance)
         return Stages(panels=(
             Panel(parts=pair.draw(()), caption=together),
-            Panel(parts=pair.draw(sewn(seams)), caption=f"Sew all round, {desk.allowance()} from the edge."),
-            Panel(parts=pair.cut_apart(_quarters(), seams), caption="Cut on both diagonals."),
+            Panel(parts=pair.draw(sewn(seams)), caption=say("figure.half-square.round", seam=desk.allowance())),
+            Panel(parts=pair.cut_apart(_quarters(), seams), caption=say("figure.half-square.quarters")),
         ))  # fmt: skip
     eight = unit.method == "eight"
     marks = (RISING, FALLING) if eight else (RISING if _rises(unit) else FALLING,)
     seams = tuple(seam for mark in marks for seam in beside(mark, allowance))
     pieces = _eighths() if eight else halves(marks[0])
-    what = "both diagonals" if eight else "the diagonal"
-    cut = "Cut upright, across, and on both marked lines." if eight else "Cut on the marked line."
+    what = say("figure.half-square.mark-both" if eight else "figure.half-square.mark")
+    cut = say("figure.half-square.eighths" if eight else "figure.half-square.halves")
     both = [*marked(marks), *sewn(seams)]
     return Stages(panels=(
-        Panel(parts=pair.draw(marked(marks)), caption=f"{together} Mark {what}."),
-        Panel(parts=pair.draw(both), caption=f"Sew {desk.allowance()} from the line, on both sides."),
+        Panel(parts=pair.draw(marked(marks)), caption=f"{together} {what}"),
+        Panel(parts=pair.draw(both), caption=say("figure.both-sides", seam=desk.allowance())),
         Panel(parts=pair.cut_apart(pieces, seams), caption=cut),
     ))  # fmt: skip
 

@@ -22,11 +22,12 @@ from seamleaf.drawing.drafting import (
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Line as TextLine
 from seamleaf.drawing.looks import Look
+from seamleaf.drawing.measures import source_text
 from seamleaf.drawing.metrics import wrap
 from seamleaf.drawing.pins import pin_mark
 from seamleaf.drawing.scene import Group, Ink, Line, Shape, Spot, Text
 from seamleaf.drawing.stages import stop_mark
-from seamleaf.drawing.wording import listed
+from seamleaf.drawing.wording import listed, say
 from seamleaf.drawing.wrong_side import draw_flap, wrong_units
 
 _SWATCH_W: Final = 56.0
@@ -50,11 +51,13 @@ def key_sketch(desk: Desk) -> Sketch:
         top = y + _SWATCH_H / 2 - (len(lines) + 1) * line_height(LABEL) / 2 + 9
         for i, line in enumerate(lines):
             parts.append(_words(x + 4, top + i * line_height(LABEL), line, bold=True))
-        note = fabric.source if len(looks) < 2 else f"{fabric.source}, print roles 1 to {len(looks)}"
+        note = source_text(fabric.source)
+        if len(looks) > 1:
+            note = say("figure.key.roles", source=note, first=1, last=len(looks))
         parts.append(_words(x + 4, top + len(lines) * line_height(LABEL), note))
         y += max(_SWATCH_H, (len(lines) + 1) * line_height(LABEL)) + 10
-    named = listed([f"{fabric.letter} is {fabric.title}" for fabric in desk.booklet.fabrics])
-    return Sketch(id="key", kind="key", title=f"Know the fabrics by their letters: {named}.", scene=fit_page(parts))
+    named = listed([say("figure.key.is", letter=each.letter, title=each.title) for each in desk.booklet.fabrics])
+    return Sketch(id="key", kind="key", title=say("figure.key.title", named=named), scene=fit_page(parts))
 
 
 def _swatch(look: Look, letter: str, x: float, y: float) -> Group:
@@ -75,35 +78,35 @@ def legend_sketch(desk: Desk) -> Sketch:
     presses = {seam.press for seam in desk.booklet.seams} | {press for row in desk.booklet.rows for press in row.press}
     middle: Spot = (22, 12)
     if presses & {"before", "after"}:
-        rows.append(((_seam(middle), press_arrow(middle, (1, 0), "after")), "press the seam allowance this way"))
+        rows.append(((_seam(middle), press_arrow(middle, (1, 0), "after")), say("figure.legend.press")))
     if "open" in presses:
-        rows.append(((_seam(middle), press_arrow(middle, (1, 0), "open")), "press the seam allowance open"))
+        rows.append(((_seam(middle), press_arrow(middle, (1, 0), "open")), say("figure.legend.open")))
     if "spin" in presses:
-        rows.append(((press_arrow(middle, (1, 0), "spin"),), "spin the seam allowances round this point"))
+        rows.append(((press_arrow(middle, (1, 0), "spin"),), say("figure.legend.spin")))
     look = next(iter(desk.looks.values()))
     box = ((6.0, 2.0), (38.0, 2.0), (38.0, 22.0), (6.0, 22.0))
     level = ((2.0, 12.0), (42.0, 12.0))
     rows += [
-        ((draw_patch(box, look, new=True),), "heavy outline: the patch added in this stage"),
-        ((draw_patch(box, look, wrong=True),), "wrong side of the fabric"),
-        ((_level(level),), "drawn line"),
-        ((_level(level, STITCH),), "seam to sew"),
-        ((_level(level, DASH),), "cut"),
-        ((circled(1, middle),), "order of cuts and stages"),
+        ((draw_patch(box, look, new=True),), say("figure.legend.new")),
+        ((draw_patch(box, look, wrong=True),), say("figure.legend.wrong")),
+        ((_level(level),), say("figure.legend.line")),
+        ((_level(level, STITCH),), say("figure.legend.seam")),
+        ((_level(level, DASH),), say("figure.legend.cut")),
+        ((circled(1, middle),), say("figure.legend.order")),
     ]
     if wrong_units(desk):
-        rows.append((_allowance(look, box), "seam allowance as it lies on the wrong side"))
+        rows.append((_allowance(look, box), say("figure.legend.allowance")))
     if any(unit.how == "partial" for unit in desk.booklet.units):
-        rows.append(((_level(level, STITCH), stop_mark(middle)), "stop sewing here, and close the seam later"))
+        rows.append(((_level(level, STITCH), stop_mark(middle)), say("figure.legend.stop")))
     if desk.booklet.pressing.pins:
-        rows.append(((pin_mark(middle),), "pin here: the seam allowances do not nest"))
+        rows.append(((pin_mark(middle),), say("figure.legend.pin")))
     if any(place.pressing_turn % 360 for place in desk.booklet.places):
-        rows.append(((turn_mark(middle),), "turn this block by a quarter"))
+        rows.append(((turn_mark(middle),), say("figure.legend.turn")))
     parts: list[Shape] = []
     for i, (mark, meaning) in enumerate(rows):
         parts.append(Group(parts=mark, dy=i * 29))
         parts.append(Text(x=52, y=i * 29 + 15.5, text=meaning, size=9.5, anchor="start", colour=INK))
-    title = f"Read the marks of the figures: {'; '.join(meaning for _, meaning in rows)}."
+    title = say("figure.legend.title", marks="; ".join(meaning for _, meaning in rows))
     return Sketch(id="legend", kind="legend", title=title, scene=fit_page(parts))
 
 

@@ -14,7 +14,7 @@ from seamleaf.drawing.measures import box_text
 from seamleaf.drawing.pieced_strips import draw_strip, strip_patches, strip_unit
 from seamleaf.drawing.scene import Group, Ink, Path, Polygon, Rect, Shape
 from seamleaf.drawing.stamps import Stamps, draw_place
-from seamleaf.drawing.wording import count_word
+from seamleaf.drawing.wording import count_word, say
 
 _WIDE: Final = 360.0
 _TALL: Final = 440.0
@@ -34,11 +34,14 @@ def _quilt(desk: Desk) -> Sketch:
     booklet = desk.booklet
     parts = whole_quilt(desk, _scale(booklet))
     size = box_text(booklet, booklet.finished.w, booklet.finished.h)
-    title = (
-        f"Make {booklet.pattern.title} in size {booklet.size.title}, {size}: {count_word(booklet.set.blocks)} blocks"
-    )
-    title += f" and {count_word(len(booklet.borders))} border{'s' if len(booklet.borders) != 1 else ''}."
+    blocks = say("figure.quilt.blocks", n=booklet.set.blocks, count=count_word(booklet.set.blocks))
+    borders = say("figure.quilt.borders", n=len(booklet.borders), count=count_word(len(booklet.borders)))
+    title = say("figure.quilt.make", **_names(desk), quilt=size, blocks=blocks, borders=borders)
     return Sketch(id="quilt", kind="quilt", title=title, scene=lay_out([Panel(parts=tuple(parts))], width=PAGE))
+
+
+def _names(desk: Desk) -> dict[str, str]:
+    return {"pattern": desk.booklet.pattern.title, "size": desk.booklet.size.title}
 
 
 def whole_quilt(desk: Desk, scale: float) -> list[Shape]:
@@ -57,9 +60,7 @@ def whole_quilt(desk: Desk, scale: float) -> list[Shape]:
 
 def _grey(desk: Desk, quilt: Sketch) -> Sketch:
     """Draw the same picture in the greys that are as light, to see whether light and dark alone carry the design."""
-    title = (
-        f"Compare light and dark in {desk.booklet.pattern.title}, size {desk.booklet.size.title}: the quilt in grey."
-    )
+    title = say("figure.quilt.grey", **_names(desk))
     scene = replace(quilt.scene, parts=tuple(_greyed(part) for part in quilt.scene.parts))
     return Sketch(id="grey", kind="grey", title=title, scene=scene)
 
@@ -115,5 +116,5 @@ def _lines(desk: Desk) -> Sketch:
         parts.append(Group(parts=shapes, dx=left + dx, dy=top + dy, tag=f"place {place.unit}"))
     w, h = booklet.finished.w.to_float() * scale, booklet.finished.h.to_float() * scale
     parts.append(Rect(x=0, y=0, w=w, h=h, ink=Ink(stroke=INK, width=EDGE)))
-    title = f"Colour in {booklet.pattern.title}, size {booklet.size.title}, to try fabrics out."
+    title = say("figure.quilt.lines", **_names(desk))
     return Sketch(id="lines", kind="lines", title=title, scene=lay_out([Panel(parts=tuple(parts))], width=PAGE))

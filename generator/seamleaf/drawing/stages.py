@@ -19,7 +19,7 @@ from seamleaf.drawing.labels import Room
 from seamleaf.drawing.measures import box_text, unbroken
 from seamleaf.drawing.outlines import Segment, direction, lengthened
 from seamleaf.drawing.scene import Circle, Group, Ink, Line, Spot
-from seamleaf.drawing.wording import count_word, press_words
+from seamleaf.drawing.wording import count_word, press_words, say, toward
 
 SIDE: Final = 90.0
 """Side on the page of the largest square of a stage."""
@@ -123,12 +123,12 @@ def keep_clear(outlines: Sequence[tuple[Spot, ...]] = (), lines: Iterable[Line] 
 def measured(desk: Desk, unit: Unit) -> str:
     """Return what to measure or trim to, and how many there are then."""
     box = unit.trim or unit.made
-    size = f"{unbroken(box_text(desk.booklet, box.w, box.h))} unfinished"
-    makes = f" Makes {count_word(unit.makes)}." if unit.makes > 1 else ""
-    return f"{'Trim to' if unit.trim else 'Measure:'} {size}.{makes}"
+    size = say("figure.unfinished", size=unbroken(box_text(desk.booklet, box.w, box.h)))
+    told = say("figure.trim-to" if unit.trim else "figure.measure", size=size)
+    return f"{told} {say('figure.makes', count=count_word(unit.makes))}" if unit.makes > 1 else told
 
 
 def pressed_to(desk: Desk, unit: Unit, otherwise: str) -> str:
     """Return where the first seam of a unit is pressed: ``toward B1`` or ``open``."""
     seams = desk.seams_of(unit)
-    return press_words(seams[0]) if seams else f"toward {otherwise}"
+    return press_words(seams[0]) if seams else toward(otherwise)

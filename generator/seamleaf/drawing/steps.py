@@ -24,7 +24,7 @@ from seamleaf.drawing.stages import Stages, measured
 from seamleaf.drawing.strip_sets import cut_sentence, strip_set_stages
 from seamleaf.drawing.three_triangles import three_triangle_stages
 from seamleaf.drawing.triangles import triangle_sketch
-from seamleaf.drawing.wording import count_word, counted, press_sentence
+from seamleaf.drawing.wording import count_word, counted, press_sentence, say
 
 _GAP: Final = 28.0
 _FEW: Final = 4
@@ -36,12 +36,7 @@ _SQUARE_JOIN: Final = 150.0
 _STRIP: Final = 230.0
 
 
-_KINDS: Final = {
-    "half-square": "half-squares", "geese": "flying geese", "quarter-square": "quarter-squares",
-    "three-triangle": "three-triangle squares",
-    "corners": "flipped corners", "diamond": "a square in a square", "around": "a log cabin",
-    "partial": "a ring with a partial seam",
-}  # fmt: skip
+_MANNERS: Final = ("two", "four", "eight", "flip")
 
 
 def step_sketches(desk: Desk) -> list[Sketch]:
@@ -108,7 +103,7 @@ def _apart(desk: Desk, unit: Unit) -> Stages:
     """Show the parts apart, with a press arrow on each seam and the names of those that are units."""
     laid = spread(desk, unit.id, _scale(unit), (_GAP,), names=True)
     seams = desk.seams_of(unit)
-    caption = f"Sew. {press_sentence(seams)}"
+    caption = f"{say('figure.step.sew')} {press_sentence(seams)}"
     return Stages(panels=(Panel(parts=tuple(draw_spread(desk, laid, sizes=True)), caption=caption),), told=len(seams))
 
 
@@ -138,20 +133,22 @@ def _title(desk: Desk, unit: Unit) -> str:
     size = unfinished(desk.booklet, unit.trim or unit.made)
     pressing = press_sentence(desk.seams_of(unit))
     if unit.how in ("join", "strip-set"):
-        way = "left to right" if unit.axis == "row" else "top to bottom"
         order = sorted(unit.from_, key=lambda take: take.x if unit.axis == "row" else take.y)
         told = ", ".join(take.label or take.unit or "" for take in order)
         if unit.how == "strip-set":
-            return (
-                f"Sew strips {told} along their long edges. {pressing} {cut_sentence(desk, unit)} Each measures {size}."
-            )
-        return f"Sew {unit.id} from {told}, {way}. {pressing} It measures {size}."
-    makes = f" Makes {count_word(unit.makes)}." if unit.makes > 1 else ""
-    kind = _KINDS.get(unit.how, unit.how)
-    manner = {
-        "two": ", two at a time", "four": ", four at a time", "eight": ", eight at a time",
-        "flip": ", by stitch and flip",
-    }.get(unit.method or "", "")  # fmt: skip
-    trim = "Trim to" if unit.trim else "Each measures"
-    hands = " Half of them lie mirrored." if unit.mirrored else ""
-    return f"Sew {counted(names)} into {kind} {unit.id}{manner}. {pressing} {trim} {size}.{makes}{hands}"
+            strips = say("figure.step.strips", told=told)
+            return f"{strips} {pressing} {cut_sentence(desk, unit)} {say('figure.step.each', size=size)}"
+        join = say(f"figure.step.{unit.axis}", id=unit.id, told=told)
+        return f"{join} {pressing} {say('figure.step.it', size=size)}"
+    kind = say(f"figure.kind.{unit.how}")
+    manner = say(f"figure.manner.{unit.method}") if unit.method in _MANNERS else ""
+    parts = [
+        say("figure.step.into", parts=counted(names), kind=kind, id=unit.id, manner=manner),
+        pressing,
+        say("figure.trim-to" if unit.trim else "figure.step.each", size=size),
+    ]
+    if unit.makes > 1:
+        parts.append(say("figure.makes", count=count_word(unit.makes)))
+    if unit.mirrored:
+        parts.append(say("figure.step.hands"))
+    return " ".join(parts)

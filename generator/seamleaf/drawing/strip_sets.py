@@ -14,10 +14,10 @@ from seamleaf.booklet.record import Unit
 from seamleaf.drawing.arrows import press_arrow
 from seamleaf.drawing.drafting import Panel, draw_patch, label_lines, label_over
 from seamleaf.drawing.figure import Desk
-from seamleaf.drawing.measures import size_text, unbroken
+from seamleaf.drawing.measures import size_text, unbroken, with_unit
 from seamleaf.drawing.scene import Shape, Spot
 from seamleaf.drawing.stages import Stages, cut_along, sewn
-from seamleaf.drawing.wording import press_sentence
+from seamleaf.drawing.wording import press_sentence, say
 from seamleaf.lengths import Length
 
 _LONG: Final = 300.0
@@ -33,7 +33,7 @@ def strip_set_stages(desk: Desk, unit: Unit) -> Stages:
     """Return the stages of a strip set: sewn and pressed, then sub-cut."""
     drawn = _Set(desk, unit)
     seams = desk.seams_of(unit)
-    pressed = f"Sew the long edges, {desk.allowance()} wide. {press_sentence(seams)}"
+    pressed = f"{say('figure.strip-set.sew', seam=desk.allowance())} {press_sentence(seams)}"
     return Stages(
         panels=(
             Panel(parts=(*drawn.strips(), *drawn.arrows()), caption=pressed),
@@ -47,9 +47,8 @@ def strip_set_stages(desk: Desk, unit: Unit) -> Stages:
 
 def cut_sentence(desk: Desk, unit: Unit) -> str:
     """Return how a set is cut: square one end, and then so many units, each so wide."""
-    width = unbroken(f"{size_text(desk.booklet, _across(unit))} {desk.booklet.unit}")
-    many = f"{unit.makes} units, each {width} wide" if unit.makes > 1 else f"one unit, {width} wide"
-    return f"Square one end. Cut {many}."
+    width = unbroken(with_unit(desk.booklet, size_text(desk.booklet, _across(unit))))
+    return say("figure.strip-set.cut", n=unit.makes, width=width)
 
 
 class _Set:

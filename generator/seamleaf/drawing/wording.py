@@ -25,7 +25,7 @@ def speaking(words: Words) -> Iterator[None]:
 
 def say(key: str, **values: Any) -> str:
     """Return a text of the catalogue, in the words that are being drawn in; English where none are set."""
-    return (_SPOKEN.get() or english()).say(f"figure.{key}", **values)
+    return (_SPOKEN.get() or english()).say(key, **values)
 
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
@@ -37,20 +37,20 @@ _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", 
 
 def count_word(count: int) -> str:
     """Return a small count as a word, a larger one in digits."""
-    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+    return say(f"figure.count.{_NUMBERS[count]}") if count < len(_NUMBERS) else str(count)
 
 
 def ordinal(n: int) -> str:
     """Return ``first`` for 1 and so on; ``11th`` from there."""
     if n <= len(_ORDINALS):
-        return _ORDINALS[n - 1]
+        return say(f"figure.ordinal.{_ORDINALS[n - 1]}")
     tail = "th" if 10 < n % 100 < 14 else {1: "st", 2: "nd", 3: "rd"}.get(n % 10, "th")
-    return f"{n}{tail}"
+    return say(f"figure.ordinal.{tail}", number=n)
 
 
 def listed(items: Sequence[str]) -> str:
     """Return ``A1, B2 and A1``."""
-    return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} and {items[-1]}"
+    return items[0] if len(items) == 1 else say("figure.and", most=", ".join(items[:-1]), last=items[-1])
 
 
 def counted(items: Iterable[str]) -> str:
@@ -62,38 +62,48 @@ def counted(items: Iterable[str]) -> str:
 
 
 _WAYS: Final = {
-    ("x", "before"): "to the left", ("x", "after"): "to the right", ("y", "before"): "up", ("y", "after"): "down",
+    ("x", "before"): "left", ("x", "after"): "right", ("y", "before"): "up", ("y", "after"): "down",
 }  # fmt: skip
 
 
 def press_words(seam: Seam) -> str:
     """Return where a seam allowance goes: ``toward B1``, ``open``; a direction where both sides have one name."""
     if seam.press == "open":
-        return "open"
+        return say("figure.way.open")
     if seam.press == "spin":
-        return "spun round its middle"
+        return say("figure.way.spin")
     if seam.first == seam.second:
-        return _WAYS.get((seam.axis, seam.press), "as its arrow shows")
-    return f"toward {seam.first if seam.press == 'before' else seam.second}"
+        return say(f"figure.way.{_WAYS.get((seam.axis, seam.press), 'arrow')}")
+    return toward(seam.first if seam.press == "before" else seam.second)
+
+
+def toward(name: str) -> str:
+    """Return ``toward B1``."""
+    return say("figure.way.toward", name=name)
+
+
+def _leads(seam: Seam) -> bool:
+    """Whether a seam is pressed to one of two things of different names."""
+    return seam.press in ("before", "after") and seam.first != seam.second
 
 
 def press_sentence(seams: Sequence[Seam]) -> str:
     """Return the press instruction of a unit's seams in sewing order; one clause where all go the same way."""
     if not seams:
         return ""
-    one = len(seams) == 1
     if all(seam.press == "spin" for seam in seams):
-        return "Spin the seam round its middle." if one else "Spin each seam round its middle."
+        return say("figure.press.spin", n=len(seams))
     clauses = [press_words(seam) for seam in seams]
     if len(set(clauses)) == 1:
-        return f"Press {'the seam' if one else 'both seams' if len(seams) == _BOTH else 'all seams'} {clauses[0]}."
+        key = "figure.press.both" if len(seams) == _BOTH else "figure.press.all"
+        return say(key, n=len(seams), way=clauses[0])
     sources = {seam.second if seam.press == "before" else seam.first for seam in seams}
-    if len(sources) == 1 and all(clause.startswith("toward") for clause in clauses):
-        return f"Press {'both' if len(seams) == _BOTH else 'all'} seams away from {sources.pop()}."
+    if len(sources) == 1 and all(map(_leads, seams)):
+        return say("figure.press.both-away" if len(seams) == _BOTH else "figure.press.all-away", name=sources.pop())
     if len(clauses) > _TOLD:
-        return "Press each seam as its arrow shows."
-    told = [f"the {ordinal(i)} {clause}" for i, clause in enumerate(clauses, start=1)]
-    return f"Press {listed(told)}."
+        return say("figure.press.arrows")
+    told = [say("figure.press.one", which=ordinal(i), way=clause) for i, clause in enumerate(clauses, start=1)]
+    return say("figure.press.each", told=listed(told))
 
 
 def capital(text: str) -> str:
