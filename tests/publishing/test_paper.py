@@ -9,10 +9,13 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
+import cairosvg
 import numpy as np
 import pypdf
 import pypdfium2
 import pytest
+import segno
+from PIL import Image
 from pypdf.generic import ArrayObject, DictionaryObject
 
 from published import DEMO, METRIC, SASHED, SMALL, WAYS, finished
@@ -166,7 +169,7 @@ def test_the_file_is_tagged_for_readers_who_hear_it(printed: Printed) -> None:
         bare_figures += element["/S"] == "/Figure" and not element.get("/Alt")
     assert bare_figures == 0
     assert kinds["/Figure"] >= sum(1 for _ in printed.page.within("img")) > 20
-    assert kinds["/H1"] == sum(1 for _ in printed.page.within("h2")) == 7
+    assert kinds["/H1"] == sum(1 for _ in printed.page.within("h2")) == 9
     assert kinds["/TH"] > 0
     assert len(printed.reader.outline) > 5
 
@@ -179,6 +182,53 @@ def structure(element: Any) -> Iterator[DictionaryObject]:
         if isinstance(each, DictionaryObject) and "/S" in each:
             yield each
             yield from structure(each)
+
+
+def test_the_cover_tells_on_which_sheets_each_part_lies(printed: Printed) -> None:
+    """Every part begins a sheet of its own, so that it can be printed alone."""
+    parts = [each for each in printed.reader.outline if not isinstance(each, list)]
+    heads = [bare(str(each.title)) for each in parts]
+    assert heads == [bare(each.text()) for each in printed.page.within("h2")]
+    cover = bare(printed.texts[0])
+    starts = [(printed.reader.get_destination_page_number(each) or 0) + 1 for each in parts]
+    assert starts == sorted(set(starts))
+    for head, first, after in zip(heads, starts, [*starts[1:], len(printed.texts) + 1], strict=True):
+        assert f"{head}{first}–{after - 1}" in cover or (after - first == 1 and f"{head}{first}" in cover), cover
+
+
+def test_every_label_of_the_quilt_stands_on_the_label_sheet(printed: Printed) -> None:
+    start = next(n for n, text in enumerate(printed.texts[1:], 1) if "Labels for your stacks" in text)
+    sheets = bare("".join(printed.texts[start:]))
+    for patch in printed.booklet.patches:
+        assert f"{patch.label}{patch.count}patch" in sheets, patch.label
+
+
+def test_the_code_on_the_cover_is_the_address_of_the_corrections() -> None:
+    """Module by module with its quiet zone of four (ISO/IEC 18004)."""
+    done = finished(TEXTS["small"], "small")
+    templates = load_templates()
+    files = publish_pattern(done.pattern, done.booklets, done.figures, templates)
+    page = files["small/mat/print/index.md"].decode("utf-8")
+    booklet, figures = done.booklets["mat"], done.figures["mat"]
+    plain = lay_paper(page, booklet, figures, templates, A4)
+    told = lay_paper(page, booklet, figures, templates, A4, address="https://pond.example/quilts/")
+    address = "https://pond.example/quilts/small/index.html"
+    assert "figures/corrections.svg" not in plain.files
+    assert address in "".join(pypdf.PdfReader(io.BytesIO(set_paper(told))).pages[0].extract_text().split())
+    drawn = cairosvg.svg2png(bytestring=told.files["figures/corrections.svg"], background_color="white")
+    picture = np.asarray(Image.open(io.BytesIO(drawn)).convert("L")) < 128
+    matrix = np.asarray([list(row) for row in segno.make(address, error="m", micro=False).matrix], dtype=bool)
+    quiet = 4
+    modules = picture[2::4, 2::4]
+    assert (modules[quiet:-quiet, quiet:-quiet] == matrix).all()
+    assert not modules[:quiet].any()
+    assert len(list(images_of(set_paper(told)))) >= len(list(images_of(set_paper(plain)))) + 1
+
+
+def images_of(pdf: bytes) -> Iterator[DictionaryObject]:
+    """Yield the figures of a structure tree."""
+    root: Any = pypdf.PdfReader(io.BytesIO(pdf)).trailer["/Root"]
+    return (each for each in structure(root["/StructTreeRoot"]) if each["/S"] == "/Figure")
 
 
 def test_the_same_booklet_gives_the_same_bytes(printed: Printed) -> None:

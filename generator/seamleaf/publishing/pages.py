@@ -46,7 +46,7 @@ TESTER: Final = "tester"
 """Folder of the form for whoever tests a size."""
 _FIRST: Final = "glance"
 _PAPER: Final = "print"
-_NEW_SHEETS: Final = ("buy", "cut", "piece", "layout", "finish")
+_NEW_SHEETS: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish")
 _BED: Final = "bed"
 """Kind of the figures that show all sizes to one scale."""
 _BED_LEAST: Final = 140.0
@@ -117,8 +117,14 @@ def lay_papers(
     figures: Mapping[str, Sequence[Figure]],
     templates: Templates,
     editions: Sequence[Edition],
+    address: str = "",
 ) -> dict[str, Paper]:
-    """Prepare the PDF files of a pattern, by path, from the files that :func:`publish_pattern` gave."""
+    """Prepare the PDF files of a pattern, by path, from the files that :func:`publish_pattern` gave.
+
+    Args:
+        address: where the site will be, so that paper leads to its corrections; empty when nobody knows.
+
+    """
     papers: dict[str, Paper] = {}
     for size, booklet in booklets.items():
         folder = f"{booklet.pattern.id}/{size}/"
@@ -131,7 +137,7 @@ def lay_papers(
         for stem, (part, title) in sheets.items():
             page = files[f"{folder}{part}/index.md"].decode("utf-8")
             for edition in editions:
-                paper = lay_paper(page, booklet, figures[size], templates, edition, title)
+                paper = lay_paper(page, booklet, figures[size], templates, edition, title, address)
                 papers[folder + paper_path(stem, edition)] = paper
     return papers
 

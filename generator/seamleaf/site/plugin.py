@@ -116,6 +116,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._last: LastSite | None = None
         self._built = False
         self._published: list[Published] = []
+        self._address = ""
+        """Where the site will be; empty when nobody says."""
         self._history = History()
         self._examples = ExamplePages()
         self._templates: Templates | None = None
@@ -141,6 +143,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         """
         self._language = self._speak(config)
         own = Path(self.config.templates) if self.config.templates else None
+        self._address = config.site_url or ""
         links = link_problems(Path(config.docs_dir), Path(config.config_file_path or config.docs_dir).parent)
         if links and not self._serving:  # before MkDocs follows them
             raise PluginError("\n".join(["the folder cannot be published:", *links]))
@@ -405,7 +408,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 history=bool(earlier),
                 editions=editions,
             )
-            papers = lay_papers(files, done.booklets, done.figures, templates, editions)
+            papers = lay_papers(files, done.booklets, done.figures, templates, editions, self._address)
             if earlier:
                 notes = self._history.notes(done.pattern, files)
                 files |= publish_versions(done.pattern, notes, templates)

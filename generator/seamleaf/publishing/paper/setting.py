@@ -11,8 +11,8 @@ from typing import Final
 
 from seamleaf.publishing.paper.elements import Element
 
-_LEFT_OUT: Final = frozenset(["sl-stages", "sl-eyebrow", "sl-screen", "sl-narrow", "sl-done", "sl-tools"])
-"""What belongs to a screen."""
+_LEFT_OUT: Final = frozenset(["sl-stages", "sl-eyebrow", "sl-imprint", "sl-screen", "sl-narrow", "sl-done", "sl-tools"])
+"""What belongs to a screen, or stands on the cover."""
 _WAYS: Final = {"sl-way--before": "←", "sl-way--after": "→", "sl-way--open": "↔", "sl-way--spin": "↻"}
 _COLOUR: Final = re.compile(r"background:\s*(#[0-9a-fA-F]{6})")
 _BLOCKS: Final = frozenset(

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import io
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
 import markdown
+import segno
 import typst
 
 from seamleaf.booklet import Booklet
@@ -65,11 +67,21 @@ def page_elements(page: str) -> Element:
 
 
 def lay_paper(
-    page: str, booklet: Booklet, figures: Sequence[Figure], templates: Templates, edition: Edition, part: str = ""
+    page: str,
+    booklet: Booklet,
+    figures: Sequence[Figure],
+    templates: Templates,
+    edition: Edition,
+    part: str = "",
+    address: str = "",
 ) -> Paper:
-    """Prepare a PDF of one size from the Markdown of its print page, or of a ``part`` that has this title."""
+    """Prepare a PDF of one size from the Markdown of its print page, or of a ``part`` that has this title.
+
+    The whole booklet has a cover; where the ``address`` of the site is known, it leads to the corrections.
+    """
     wording = templates.wording
     running = wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title).unescape()
+    where = f"{address.rstrip('/')}/{booklet.pattern.id}/index.html" if address and not part else ""
     given = {
         "title": booklet.pattern.title,
         "size": booklet.size.title,
@@ -80,6 +92,14 @@ def lay_paper(
         if part
         else running,
         "part": part,
+        "cover": "" if part else "quilt.svg",
+        "alt": next((figure.title for figure in figures if figure.kind == "quilt"), ""),
+        "designer": wording.say("label.designer", designer=booklet.pattern.designer).unescape()
+        if booklet.pattern.designer
+        else "",
+        "parts": wording.say("print.parts").unescape(),
+        "corrections": wording.say("print.corrections", address=where).unescape() if where else "",
+        "code": wording.say("print.corrections-code").unescape(),
         "paper": edition.paper,
         "lang": templates.language,
     }
@@ -93,7 +113,16 @@ def lay_paper(
         for figure in figures
         if literal(f"{figure.id}.svg") in source
     }
+    if where:
+        files["figures/corrections.svg"] = _code_of(where)
     return Paper(source=source, files={"booklet.typ": templates.paper, **files})
+
+
+def _code_of(address: str) -> bytes:
+    """Return an address as a QR code (ISO/IEC 18004) with its quiet zone, as SVG."""
+    drawn = io.BytesIO()
+    segno.make(address, error="m", micro=False).save(drawn, kind="svg", scale=4, border=4, xmldecl=False)
+    return drawn.getvalue()
 
 
 def set_paper(paper: Paper) -> bytes:
