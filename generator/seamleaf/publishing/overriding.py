@@ -15,9 +15,9 @@ from pathlib import Path
 from typing import Final
 
 import jinja2
-from jinja2 import meta
+from jinja2 import meta, nodes
 
-from seamleaf.publishing.templates import PACKAGE, WORDING_FILE, template_files
+from seamleaf.publishing.templates import PACKAGE, template_files
 
 CONTEXT: Final = {
     "book": "the title of the booklet: pattern and size",
@@ -25,6 +25,8 @@ CONTEXT: Final = {
     "cards": "one card a pattern, with its sizes",
     "cautions": "the cautions that the booklet asks for, by id",
     "chrome": "writes a title for the front matter",
+    "course": "the class that the page is for",
+    "courses": "the classes that sew the size",
     "covers_bed": "whether the size is made for a bed",
     "cutting": "what is cut: fabrics with their sheets, pieces and triangles",
     "data": "what the scripts of the page reckon with, as JSON",
@@ -33,6 +35,7 @@ CONTEXT: Final = {
     "finishing": "borders, binding, back and batting",
     "first": "the first version that was kept",
     "gates": "where to stop and measure",
+    "handout": "the sheet of the class that is shown",
     "history": "the address of the page of versions, or nothing",
     "layout": "the set: places, rows, prints and how rows are joined",
     "m": "the macros of macros.md.jinja",
@@ -111,11 +114,13 @@ def replaceable_templates() -> dict[str, Replaceable]:
     environment = jinja2.Environment(autoescape=True)
     found: dict[str, Replaceable] = {}
     for name, content in template_files(importlib.resources.files(PACKAGE)):
-        if name == WORDING_FILE or name.startswith(_NOT_PAGES):
+        if name.startswith(("wording.", *_NOT_PAGES)):
             continue
         context: set[str] = set()
         if name.endswith(".jinja"):
-            context = meta.find_undeclared_variables(environment.parse(content.decode("utf-8"))) - {"say"}
+            tree = environment.parse(content.decode("utf-8"))
+            own = {node.name for node in tree.find_all(nodes.Name) if node.ctx == "store"}
+            context = meta.find_undeclared_variables(tree) - own - {"say"}
         about = _about(content.decode("utf-8"), *_COMMENTS[Path(name).suffix])
         found[name] = Replaceable(name=name, about=about, context=tuple(sorted(context)), content=content)
     return found
