@@ -71,6 +71,17 @@ def test_what_the_limits_name_is_refused_at_its_line(own_site: Path, phrase: str
     assert re.fullmatch(r"nine-patch\.yaml:\d+:\d+: found .*, expected .*", done.stderr.strip())
 
 
+def test_the_numbers_that_the_reader_is_told_of_are_there(demo_site: Path) -> None:
+    """The README says a round number below what is there, so that it need not change with every page."""
+    pages = [page.read_text(encoding="utf-8") for page in (demo_site / "lamplight-crossing").rglob("*.html")]
+    found = [re.findall(r"<data value=\"[^\"]*\" data-from=", page) for page in pages]
+    assert "more than 5,000" in " ".join(README.split())
+    assert sum(map(len, found)) > 5000
+    figures = list((demo_site / "lamplight-crossing").rglob("*.svg"))
+    assert "more than 250 figures" in " ".join(README.split())
+    assert len(figures) > 250
+
+
 def test_every_link_leads_to_something_that_is_there() -> None:
     for document in ("README.md", "DEVELOPERS.md"):
         targets = re.findall(r"\]\(([^)]+)\)", (ROOT / document).read_text(encoding="utf-8"))

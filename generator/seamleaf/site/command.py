@@ -151,7 +151,8 @@ def command_parser() -> argparse.ArgumentParser:
 
 def _complete_paths(parser: argparse.ArgumentParser) -> None:
     """Tell the script for a shell which arguments are files and which are folders."""
-    kinds = {"FILE": shtab.FILE, **dict.fromkeys(("DIR", "FOLDER", "OLD", "NEW"), shtab.DIRECTORY)}
+    files, folders = ("FILE", "BOOKLET", "PHOTO"), ("DIR", "FOLDER", "OLD", "NEW")
+    kinds = dict.fromkeys(files, shtab.FILE) | dict.fromkeys(folders, shtab.DIRECTORY)
     for action in parser._actions:
         if action.metavar in kinds:
             action.complete = kinds[action.metavar]  # type: ignore[attr-defined]  # where that library looks for it

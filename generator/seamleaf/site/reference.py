@@ -110,14 +110,12 @@ def option_section(options: type[base.Config], templates: Templates) -> Section:
 
 
 def template_sections(templates: Templates) -> list[Section]:
-    """Return every template with what it is given, and what stands behind the names."""
+    """Return every template of pages with what it is given, style sheets, and what stands behind the names."""
     say = templates.wording.say
-    replaceable = replaceable_templates().values()
+    kinds = (".jinja", ".typ", ".css")
+    replaceable = [each for kind in kinds for each in replaceable_templates().values() if each.name.endswith(kind)]
     asked = {name for each in replaceable for name in each.context}
-    listed = (
-        Entry(name=each.name, meaning=each.about, form=", ".join(each.context) or str(say("reference.nothing")))
-        for each in replaceable
-    )
+    listed = (Entry(name=each.name, meaning=each.about, form=", ".join(each.context)) for each in replaceable)
     known = (Entry(name=name, meaning=f"{CONTEXT[name]}.") for name in sorted(asked & CONTEXT.keys()))
     return [
         Section(title=str(say("reference.templates")), entries=tuple(listed)),
