@@ -86,7 +86,7 @@ def test_every_command_does_what_its_page_says(folder: Path) -> None:
     """In the order in which a reader comes to them."""
     done = []
     path = os.pathsep.join([str(SEAMLEAF.parent), os.environ["PATH"]])
-    for name in ("checking", "publishing", "data", "corrections", "own-look", "commands"):
+    for name in ("checking", "publishing", "teaching", "data", "corrections", "own-look", "commands"):
         for text in fences(GUIDE / f"{name}.md", "sh"):
             for line in text.splitlines():
                 run = subprocess.run(
@@ -95,7 +95,8 @@ def test_every_command_does_what_its_page_says(folder: Path) -> None:
                 )  # fmt: skip
                 assert run.returncode == 0, (line, run.stdout, run.stderr)
                 done.append(line.split()[1])
-    assert {"check", "schema", "build", "booklet", "compare"} <= set(done)
+    assert {"check", "schema", "build", "booklet", "compare", "figures"} <= set(done)
+    assert (folder / "pictures" / "cover.png").is_file()
     assert (folder / "site" / "garden-path" / "bed" / "booklet.json").is_file()
     assert (folder / "booklets" / "first-star" / "lap" / "booklet.json").is_file()
     lines = sum(len(text.splitlines()) for page in PAGES for text in fences(page, "sh"))
