@@ -9,6 +9,7 @@ from fractions import Fraction
 from html.parser import HTMLParser
 from pathlib import Path
 
+from seamleaf.drawing import draw_figures
 from seamleaf.publishing import load_templates, publish_pattern
 from seamleaf.site.workshop import Finished, Workshop
 
@@ -116,6 +117,14 @@ def published(text: str, pattern_id: str) -> dict[str, bytes]:
     """Return the files that the packaged templates make of a pattern."""
     done = finished(text, pattern_id)
     return publish_pattern(done.pattern, done.booklets, done.figures, load_templates(), proved=True)
+
+
+def published_in(language: str) -> dict[str, bytes]:
+    """Return the files of a metric pattern in a language."""
+    done = finished(METRIC, "pond")
+    templates = load_templates(language=language)
+    figures = {size: draw_figures(booklet, templates.wording.words) for size, booklet in done.booklets.items()}
+    return publish_pattern(done.pattern, done.booklets, figures, templates, proved=True)
 
 
 @dataclass

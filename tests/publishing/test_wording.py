@@ -110,3 +110,38 @@ def test_every_text_is_used_by_a_template_or_a_view() -> None:
         if f"'{key}'" not in source and f'"{key}"' not in source and not any(key.startswith(g) for g in groups)
     ]
     assert unused == []
+
+
+VERBS = frozenset({
+    "Add", "Carry", "Check", "Clip", "Close", "Cut", "Do", "Find", "Fold", "Handle", "Keep", "Lay", "Mark", "Match",
+    "Measure", "Pin", "Place", "Press", "Sew", "Spin", "Square", "Start", "Stop", "Take", "Trim",
+})  # fmt: skip
+"""What a sentence of the sewing steps may tell a maker to do: one verb an action, the same everywhere."""
+OTHERS = frozenset({
+    "A", "Edges", "From", "If", "Its", "The", "Then", "They", "Too", "Where", "You", "the", "you", "measure", "sew",
+})  # fmt: skip
+"""Words that begin what is not an instruction, or stand before its verb."""
+SEWN = (
+    "half-square", "quarter-square", "three-triangle", "geese", "corners", "diamond", "around", "partial", "strip-set",
+    "join",
+)  # fmt: skip
+SEWING = ("press.", "stop.", *(f"piece.{part}." for part in SEWN))
+
+
+def test_sewing_steps_begin_with_one_of_a_few_verbs() -> None:
+    """House grammar (common practice in instructions, no source): verb first, and one verb an action."""
+    beginnings = {
+        (key, sentence.split()[0].strip(".,"))
+        for key, form in _forms()
+        if key.startswith(SEWING)
+        for sentence in re.split(r"(?<=[.!?:])\s", form)
+    }
+    assert [(key, word) for key, word in sorted(beginnings) if word not in VERBS | OTHERS and "{" not in word] == []
+    assert {word for _, word in beginnings} > VERBS
+
+
+def test_no_text_has_an_abbreviation_that_a_maker_may_not_know() -> None:
+    """Units as a ruler has them, hours and minutes, and PDF are all that is abbreviated."""
+    short = re.compile(r"\b(?:[A-Z]{2,}|e\.g|i\.e|etc|approx|incl|no\.)(?![a-z])")
+    found = {(key, word) for key, form in _forms() for word in short.findall(re.sub(r"\{\w+\}", "", form))}
+    assert [(key, word) for key, word in sorted(found) if word != "PDF"] == []
