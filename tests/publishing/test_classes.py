@@ -7,6 +7,7 @@ import functools
 import io
 import re
 
+import numpy as np
 import pypdf
 import pypdfium2
 import pytest
@@ -128,3 +129,15 @@ def test_the_same_class_gives_the_same_bytes() -> None:
     papers = lay_papers(published(TAUGHT, "pond"), done.booklets, done.figures, load_templates(), EDITIONS[:1])
     paper = papers["pond/mat/pond-mat-class-winter-a4.pdf"]
     assert set_paper(paper) == set_class(EDITIONS[0])
+
+
+@pytest.mark.parametrize("edition", EDITIONS[:2], ids=lambda edition: edition.id)
+def test_nothing_lies_where_a_printer_does_not_reach(edition: Edition) -> None:
+    """Within 12 mm of an edge there is nothing (common practice, no source)."""
+    edge = int(12 * 72 / 25.4)
+    document = pypdfium2.PdfDocument(set_class(edition))
+    for sheet in document:
+        picture = np.asarray(sheet.render(scale=1).to_pil().convert("L")).copy()
+        picture[edge:-edge, edge:-edge] = 255
+        assert picture.min() > 250
+    document.close()

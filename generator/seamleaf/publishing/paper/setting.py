@@ -144,7 +144,9 @@ def _table(element: Element) -> str:
     first = [_cell(cell) for cell in top]
     rest = [f"strong({_cell(cell)})" if cell.tag == "th" else _cell(cell) for cell in body]
     caption = next((_inline(each.children) for each in element.within("caption")), '""')
-    shares = "".join("1fr, " if _to_fill(body[index::columns]) else "auto, " for index in range(columns))
+    fill = [_to_fill(body[index::columns]) for index in range(columns)]
+    # The text before a column for a pencil shares the width with it, or it would take all.
+    shares = "".join("1fr, " if any(fill[index : index + 2]) else "auto, " for index in range(columns))
     return (
         f"grid-of(({shares}), ({''.join(f'{cell}, ' for cell in first)}), ({''.join(f'{cell}, ' for cell in rest)}),"
         f" {caption})"
