@@ -548,6 +548,14 @@ OUR_OWN = [
         {"/borders/0/strips/2/unit": "border1.sides", "/borders/0/strips/3/unit": "border1.sides"},
     ),
     Erratum("M108", "a pieced strip is not trimmed to its edge", ROUND, "trim", {"/units/border1.ends/trim": None}),
+    Erratum("M109", "wider fabric needs more than the plan", CRIB, "need", {"/fabrics/lamp/usables/0/need": "90"}),
+    Erratum(
+        "M110",
+        "less is bought of wider fabric than it needs",
+        CRIB,
+        "buy",
+        {"/fabrics/lamp/usables/0/buy/amount": "1/8"},
+    ),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

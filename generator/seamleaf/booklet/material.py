@@ -13,6 +13,8 @@ from seamleaf.lengths import Length
 from seamleaf.planning.demand import CuttingPlan
 from seamleaf.planning.fabrics import (
     BUNDLE_CLIFF_INCHES,
+    SMALLER_PIECES,
+    WIDTHS,
     YARDAGE_CLIFF_INCHES,
     Asked,
     block_roles,
@@ -26,7 +28,7 @@ from seamleaf.planning.finish_records import BackingNote, InsertNote
 from seamleaf.planning.inserts import Leftover
 from seamleaf.planning.labels import Labels, PatchKey
 from seamleaf.planning.piecing.units import Piecing
-from seamleaf.planning.records import Box, FabricNote, Offcut, PatchNote, Sheet
+from seamleaf.planning.records import Box, FabricNote, Offcut, PatchNote, Sheet, UsableNote
 from seamleaf.reading.pattern import Fabric
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
@@ -105,13 +107,17 @@ class _Store:
     keys: dict[str, PatchKey]
 
     def plan(self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None) -> CuttingPlan | None:
-        """Plan one fabric, for several kits if asked, or for fabric that is narrower; ``None`` when nothing uses it."""
+        """Plan one fabric, for several kits if asked, or for fabric that is narrower; ``None`` when nothing uses it.
+
+        A plan for narrower (or, with less than nothing, wider) fabric is a warning, not what is cut: it is looked for
+        less thoroughly.
+        """
         measures = self.quilt.pattern.measures
         less = narrower or Length(0)
         if fabric.is_yardage:
             usable = fabric.usable[0] - less
             asked = self._asked(fabric, usable, kits)
-            return cut_yardage(fabric, asked, usable, measures) if asked else None
+            return cut_yardage(fabric, asked, usable, measures, thorough=narrower is None) if asked else None
         if not any(self.keys[label].fabric == fabric.id for label in self._counts()):
             return None
         piece = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
@@ -164,6 +170,7 @@ class _Store:
             colours=fabric.colours,
             tightest=plan.tightest,
             cliff=self._cliff(fabric),
+            usables=self._usables(fabric, plan),
         )
 
     def patches(self, plans: Mapping[str, CuttingPlan]) -> tuple[PatchNote, ...]:
@@ -206,7 +213,10 @@ class _Store:
 
     def _cliff(self, fabric: Fabric) -> Length | int | None:
         inches = YARDAGE_CLIFF_INCHES if fabric.is_yardage else BUNDLE_CLIFF_INCHES
-        narrower = Length(self.quilt.pattern.measures.inch * inches)
+        return self._need(fabric, Length(self.quilt.pattern.measures.inch * inches))
+
+    def _need(self, fabric: Fabric, narrower: Length) -> Length | int | None:
+        """Return the need of fabric that is narrower; ``None`` when some patch does not come out of it."""
         if narrower >= min(side for side in fabric.usable if side):
             return None
         try:
@@ -214,6 +224,40 @@ class _Store:
         except PatternError:
             return None
         return plan.need if plan else None
+
+    def _usables(self, fabric: Fabric, plan: CuttingPlan) -> tuple[UsableNote, ...]:
+        """Return the need at the usable widths of the trade, or of smaller and smaller pieces until they fail."""
+        measures = self.quilt.pattern.measures
+        if not fabric.is_yardage:
+            found: list[UsableNote] = []
+            for times in range(1, SMALLER_PIECES + 1):
+                less = Length(measures.inch * BUNDLE_CLIFF_INCHES * times)
+                box = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
+                found.append(self._usable_note(fabric, box, self._need(fabric, less)))
+                if found[-1].need is None:
+                    break
+            return tuple(found)
+        usable = fabric.usable[0]
+        if usable > WIDTHS[measures.unit][-1]:
+            return ()  # wide fabric for a back
+        notes: list[UsableNote] = []
+        least: Length | int | None = None
+        for width in sorted({usable, *map(Length, WIDTHS[measures.unit])}):
+            need = plan.need if width == usable else self._need(fabric, usable - width)
+            # What comes out of narrow fabric comes out of wider, so a later search is never believed to need more.
+            least = need if least is None or (need is not None and need < least) else least
+            if width != usable:
+                notes.append(self._usable_note(fabric, width, least))
+        return tuple(notes)
+
+    def _usable_note(self, fabric: Fabric, usable: Length | Box, need: Length | int | None) -> UsableNote:
+        measures = self.quilt.pattern.measures
+        return UsableNote(
+            usable=usable,
+            need=need,
+            buy=None if need is None else purchase(fabric, need, measures),
+            also=None if need is None else metric_purchase(fabric, need, measures),
+        )
 
     def _counts(self) -> dict[str, tuple[int, Use]]:
         """Return how many patches of each label the quilt takes, and for what."""

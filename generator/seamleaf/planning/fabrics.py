@@ -18,6 +18,10 @@ from seamleaf.reading.problems import PatternError, Problem
 
 TRIANGLES_A_SQUARE: Final = {"rectangle": 1, "strip": 1, "halved": 2, "quartered": 4}
 
+WIDTHS: Final = {"in": (40, 42, 44), "cm": (100, 105, 110)}
+"""Usable widths that makers meet (common practice, no source)."""
+SMALLER_PIECES: Final = 4
+"""By how many quarter inches, at most, smaller pieces of a bundle are tried."""
 YARDAGE_CLIFF_INCHES: Final = Fraction(1)
 BUNDLE_CLIFF_INCHES: Final = Fraction(1, 4)
 
@@ -43,15 +47,17 @@ class Asked:
         )
 
 
-def cut_yardage(fabric: Fabric, asked: list[Asked], usable: Length, measures: Measures) -> CuttingPlan:
-    """Plan everything that one yardage fabric gives.
+def cut_yardage(
+    fabric: Fabric, asked: list[Asked], usable: Length, measures: Measures, *, thorough: bool = True
+) -> CuttingPlan:
+    """Plan everything that one yardage fabric gives; without ``thorough`` by a shorter search.
 
     Raises:
         PatternError: a patch is wider than the fabric.
 
     """
     try:
-        return plan_yardage([each.demand(fabric) for each in asked], usable, measures)
+        return plan_yardage([each.demand(fabric) for each in asked], usable, measures, thorough=thorough)
     except MisfitError as misfit:
         raise _misfit_error(fabric, misfit, measures, "patches no wider than the usable width") from None
 

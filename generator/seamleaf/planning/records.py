@@ -113,6 +113,16 @@ class Buy:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UsableNote:
+    """What a fabric's plan takes when the fabric gives more or less than the pattern counts on."""
+
+    usable: Annotated[Length | Box, "yardage: usable width; bundles: what one piece is sure to yield"]
+    need: Annotated[Length | int | None, "as the fabric's need; null when some patch does not come out of it"]
+    buy: Buy | None
+    also: Annotated[Buy | None, "the same purchase in metres, for yardage of a pattern in inches"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FabricNote:
     """One fabric with its source, need and purchase."""
 
@@ -135,6 +145,7 @@ class FabricNote:
     cliff: Annotated[Length | int | None, "need at a usable size 1 in (bundles 1/4 in) smaller; null when that fails"]
     pieces: Annotated[tuple[int, ...], "bundles: index of the colour that each piece shows, from piece 1 on"] = ()
     choice: Annotated[tuple[ColourNote, ...], "bundles: one a colour, in the order of colours"] = ()
+    usables: Annotated[tuple[UsableNote, ...], "the need at usual widths, or of smaller pieces"] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

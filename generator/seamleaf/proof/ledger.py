@@ -11,7 +11,7 @@ from seamleaf.proof.book import Book
 from seamleaf.proof.class_record import Buy
 from seamleaf.proof.cutting import TRIANGLES, tightest_of
 from seamleaf.proof.outlines import has_straight_base
-from seamleaf.proof.record import Fabric, Sheet, Unit
+from seamleaf.proof.record import Fabric, Sheet, Unit, Usable
 from seamleaf.proof.report import Findings, say
 
 CUT: Final = "cut and count"
@@ -222,15 +222,40 @@ def _check_need(book: Book, fabric: Fabric, findings: Findings) -> None:
 
 def _check_purchase(book: Book, fabric: Fabric, findings: Findings) -> None:
     """See that the purchase covers need and margin, and is the least that a shop sells."""
-    at, buy = f"{fabric.pointer}/buy", fabric.buy
-    if isinstance(fabric.need, int):
-        real, unit = (fabric.need, "piece") if not fabric.pack else (-(-fabric.need // fabric.pack), "pack")
-        findings.expect_equal(buy.unit, unit, BUY, f"{at}/unit", f"unit in which {fabric.id} is sold")
-        findings.expect_equal(buy.amount, real, BUY, f"{at}/amount", f"purchase of {fabric.id}")
-        findings.expect(fabric.also is None, BUY, f"{fabric.pointer}/also", "a bundle is not sold by length")
-        return
     findings.expect(fabric.margin >= 0, BUY, f"{fabric.pointer}/margin", "a margin below 0")
-    check_length_bought(book, buy, fabric.also, fabric.need + fabric.margin, findings)
+    _check_bought(book, fabric, fabric, findings)
+    for other in fabric.usables:
+        _check_usable(book, fabric, other, findings)
+
+
+def _check_bought(book: Book, fabric: Fabric, one: Fabric | Usable, findings: Findings) -> None:
+    at = one.pointer
+    if one.need is None or one.buy is None:
+        nothing = one.need is None and one.buy is None and one.also is None
+        findings.expect(nothing, BUY, at, "a purchase is told just where there is a need")
+    elif isinstance(one.need, Length):
+        check_length_bought(book, one.buy, one.also, one.need + fabric.margin, findings)
+    else:
+        real, unit = (one.need, "piece") if not fabric.pack else (-(-one.need // fabric.pack), "pack")
+        findings.expect_equal(one.buy.unit, unit, BUY, f"{at}/buy/unit", f"unit in which {fabric.id} is sold")
+        findings.expect_equal(one.buy.amount, real, BUY, f"{at}/buy/amount", f"purchase of {fabric.id}")
+        findings.expect(one.also is None, BUY, f"{at}/also", "a bundle is not sold by length")
+
+
+def _check_usable(book: Book, fabric: Fabric, other: Usable, findings: Findings) -> None:
+    """See that fabric which gives less is not said to need less than any plan, nor wider fabric more than the plan."""
+    at = other.pointer
+    wider = isinstance(other.usable, Length) and isinstance(fabric.usable, Length) and other.usable > fabric.usable
+    if not findings.expect(not (other.need is None and wider), NEED, f"{at}/need", "wider fabric gives every patch"):
+        return
+    if other.need is not None:
+        if wider:
+            message = f"wider {fabric.id} would need {say(other.need)}, more than the plan, {say(fabric.need)}"
+            findings.expect(other.need <= fabric.need, NEED, f"{at}/need", message)
+        else:
+            message = f"{fabric.id} of {say(other.usable)} would need {say(other.need)}, less than any can"
+            findings.expect(other.need >= fabric.bound, NEED, f"{at}/need", message)
+    _check_bought(book, fabric, other, findings)
 
 
 def check_length_bought(book: Book, buy: Buy, also: Buy | None, wanted: Length, findings: Findings) -> None:

@@ -92,6 +92,16 @@ class SetNote(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Usable(Record):
+    """The need of a fabric at another usable size."""
+
+    usable: Length | Box
+    need: Length | int | None
+    buy: Buy | None
+    also: Buy | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fabric(Record):
     """A fabric."""
 
@@ -114,6 +124,7 @@ class Fabric(Record):
     choice: tuple[ColourNote, ...]
     tightest: Length | None
     cliff: Length | int | None
+    usables: tuple[Usable, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

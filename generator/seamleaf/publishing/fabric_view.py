@@ -23,6 +23,16 @@ class VerdictView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UsableView:
+    """Another usable size of a fabric at which the purchase is another; ``at`` is its pointer."""
+
+    at: str
+    fails: bool
+    """Whether some patch does not come out of it."""
+    in_metres: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FabricView:
     """One fabric; ``at`` is its pointer, from which the templates take every number."""
 
@@ -47,6 +57,7 @@ class FabricView:
     """Whether the plan's need is proven to be the least."""
     cliff: Cliff
     """What a slightly smaller usable size does to the plan."""
+    usables: tuple[UsableView, ...]
 
 
 def fabric_views(booklet: Booklet) -> tuple[FabricView, ...]:
@@ -73,7 +84,20 @@ def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
         uses=tuple(dict.fromkeys(uses)),
         proven=fabric.need == fabric.bound,
         cliff=_cliff(fabric),
+        usables=_usables(index, fabric),
     )
+
+
+def _usables(index: int, fabric: FabricNote) -> tuple[UsableView, ...]:
+    """Return the sizes where what is bought (of bundles: how many pieces are cut) is not that of the size before."""
+    told: list[UsableView] = []
+    last = fabric.need if isinstance(fabric.need, int) else None
+    for number, each in enumerate(fabric.usables):
+        if (each.need != last) if isinstance(fabric.need, int) else (each.buy != fabric.buy):
+            at = pointer("fabrics", index, "usables", number)
+            told.append(UsableView(at=at, fails=each.need is None, in_metres=each.also is not None))
+        last = each.need if isinstance(each.need, int) else None
+    return tuple(told)
 
 
 def _verdicts(fabric: FabricNote) -> tuple[VerdictView, ...]:
@@ -92,4 +116,4 @@ def _cliff(fabric: FabricNote) -> Cliff:
         return "none"
     if fabric.cliff is None:
         return "fails"
-    return "same" if fabric.cliff == fabric.need else "more"
+    return "more" if fabric.cliff > fabric.need else "same"

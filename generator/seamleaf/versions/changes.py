@@ -61,6 +61,7 @@ FACETS: Final[dict[str, Facet]] = {
     "fabrics/*/bound": Facet("read", "plan", "none"),
     "fabrics/*/tightest": Facet("read", "plan", "none"),
     "fabrics/*/cliff": Facet("read", "plan", "none"),
+    "fabrics/*/usables": Facet("read", "plan", "none"),
     "fabrics/*/prints": Facet("buy", "count", "count"),
     "fabrics/*/source": Facet("buy", "word", "look"),
     "patches/*/w": _LENGTH_CUT,

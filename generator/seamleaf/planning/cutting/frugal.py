@@ -45,7 +45,7 @@ _PART_LISTS: Final = 4
 
 
 def shortest_strips(
-    kinds: Sequence[Kind], usable: int, known: Sequence[Plan], heights: Sequence[int] = ()
+    kinds: Sequence[Kind], usable: int, known: Sequence[Plan], heights: Sequence[int] = (), *, thorough: bool = True
 ) -> tuple[Plan, int]:
     """Find the shortest strips for kinds that share them.
 
@@ -54,20 +54,15 @@ def shortest_strips(
         usable: the strips' width.
         known: plans to start from, not empty; the answer is never longer than the shortest of them.
         heights: strip heights beside those of the kinds: stacks may fill a strip as high as another patch.
+        thorough: whether to go on after the short list of fillings.
 
     Returns:
         The strips, and a length that no plan of strips of these heights, columns and stacks falls below.
 
     """
     hunt = _Hunt(Model(kinds, usable, heights), known)
-    for step in (
-        hunt.by_linear_program,
-        hunt.by_whole_strips,
-        hunt.by_short_list,
-        hunt.by_program,
-        hunt.by_all_fillings,
-        hunt.by_parts,
-    ):
+    quick = (hunt.by_linear_program, hunt.by_whole_strips, hunt.by_short_list)
+    for step in (*quick, hunt.by_program, hunt.by_all_fillings, hunt.by_parts) if thorough else quick:
         if hunt.bound >= hunt.length:
             break
         try:

@@ -21,8 +21,12 @@ from seamleaf.planning.cutting.verify import verify_plan
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError
 
 
-def plan_yardage(demands: Sequence[Demand], usable: Length, measures: Measures) -> CuttingPlan:
+def plan_yardage(
+    demands: Sequence[Demand], usable: Length, measures: Measures, *, thorough: bool = True
+) -> CuttingPlan:
     """Plan the strips of one fabric, ``usable`` wide, with the least length of fabric.
+
+    Without ``thorough`` the search ends earlier: the plan is good, but seldom proven where that is hard.
 
     What is proven holds for strips that are each as high as some patch of the fabric, cut into columns of stacked
     patches. Freer cuts, such as strips of another height, may take less; nobody asks a maker for them.
@@ -41,7 +45,7 @@ def plan_yardage(demands: Sequence[Demand], usable: Length, measures: Measures) 
     whole = _whole_strips(kinds, width)
     taken = {strip.columns[0][0].kind for strip, _ in whole}
     heights = sorted({lay.h for kind in kinds for lay in kind.lays if lay.w <= width})
-    strips, bound = _plan_shared([kind for kind in kinds if kind.index not in taken], width, heights)
+    strips, bound = _plan_shared([kind for kind in kinds if kind.index not in taken], width, heights, thorough)
     bound += total_height(whole)
     single = without_surplus(_tall_first(whole + strips), {kind.index: kind.count for kind in kinds}, heights)
     first = {demand.label for demand in asked if demand.first}
@@ -73,7 +77,7 @@ def _is_whole(strip: Strip, usable: int) -> bool:
     return len(strip.columns) == 1 and strip.width == usable
 
 
-def _plan_shared(kinds: Sequence[Kind], usable: int, heights: Sequence[int]) -> tuple[Plan, int]:
+def _plan_shared(kinds: Sequence[Kind], usable: int, heights: Sequence[int], thorough: bool) -> tuple[Plan, int]:
     """Return strips for kinds that may share them, and a lower bound of their height."""
     if not kinds:
         return [], 0
@@ -84,7 +88,7 @@ def _plan_shared(kinds: Sequence[Kind], usable: int, heights: Sequence[int]) -> 
         return best, bound
     from seamleaf.planning.cutting.frugal import shortest_strips  # here: it brings a solver, and few plans get so far
 
-    return shortest_strips(kinds, usable, plans, heights)
+    return shortest_strips(kinds, usable, plans, heights, thorough=thorough)
 
 
 def _tall_first(plan: Plan) -> Plan:
