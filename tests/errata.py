@@ -72,6 +72,26 @@ COMMON = [
         {"": recut("B14", "21/4")},
     ),
     Erratum(
+        "E4b",
+        "the rectangles of half-rectangles are cut too narrow",
+        WAYS,
+        "made",
+        {f"/patches/{label}/w": "21/8" for label in ("A12", "B15")},
+    ),
+    Erratum(
+        "E4c",
+        "mirrored half-rectangles are cut like the others",
+        WAYS,
+        "made",
+        {
+            f"/patches/{label}/{side}": value
+            for label in ("A13", "B16")
+            for side, value in (("w", "23/8"), ("h", "11/2"))
+        },
+    ),
+    Erratum("E4d", "the tips of a half-rectangle lie even", WAYS, "made", {"/units/U21/offset": "0"}),
+    Erratum("E4e", "nobody is told how far tips stick out", WAYS, "offset of tips", {"/units/U21/offset": None}),
+    Erratum(
         "E5",
         "side squares are cut once and corner squares twice",
         CRIB,
@@ -453,7 +473,7 @@ OUR_OWN = [
         {"/places": lambda places: [{**place, "kind": place["kind"].replace("stone", "")} for place in places]},
     ),
     Erratum("M67", "mirrored units are not counted apart", WAYS, "hands", {"/units/U19/mirrored": 0}),
-    Erratum("M68", "a mirrored unit lies the other way round", WAYS, "hands", {"/units/U21/from/1/mirror": False}),
+    Erratum("M68", "a mirrored unit lies the other way round", WAYS, "hands", {"/units/U24/from/1/mirror": False}),
     Erratum("M37", "stitch-and-flip squares are too small for their corner", WAYS, "made", {"": recut("A6", "2")}),
     Erratum("M38", "the corners of a square in a square are too small", WAYS, "made", {"": recut("A7", "5/2")}),
     Erratum(

@@ -113,6 +113,11 @@ def three_triangle(half: str, right: str, bottom: str, side: str, turn: int = 0,
     return {"three-triangle": [half, right, bottom], "finished": f"{side} x {side}", "turn": str(turn), **more}
 
 
+def half_rectangle(first: str, second: str, size: str, turn: int = 0, **more: Any) -> dict[str, Any]:
+    """Return a half-rectangle of a finished size as it lies; its first fabric is at the upper left until turned."""
+    return {"half-rectangle": [first, second], "finished": size, "turn": str(turn), **more}
+
+
 def geese(goose: str, sky: str, size: str, point: str = "up", **more: Any) -> dict[str, Any]:
     """Return flying geese of a finished size as they lie."""
     return {"geese": {"goose": goose, "sky": sky}, "finished": size, "point": point, **more}

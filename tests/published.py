@@ -68,7 +68,9 @@ blocks:
           - {three-triangle: [ground, star, ground], finished: 4 x 4, method: two}
           - {three-triangle: [ground, ground, star], finished: 4 x 4, turn: 90, method: two}
           - {three-triangle: [star, ground, star], finished: 4 x 4}
-          - ground 4 x 4
+          - row:
+              - {half-rectangle: [star, ground], finished: 2 x 4}
+              - {half-rectangle: [star, ground], finished: 2 x 4, turn: 90}
 setting:
   set: straight
   blocks: [[ways]]

@@ -137,6 +137,8 @@ def _other_units(w: int, h: int, cell: Fraction, size: str) -> list[st.SearchStr
     kinds = [_corners(size, cell)]
     if w == h:
         kinds += [_quarter_squares(size), _three_triangles(size), _diamonds(size)]
+    if w != h:
+        kinds.append(_half_rectangles(size))
     if w == h == 3:
         kinds += [_log_cabins(cell), _rings(cell)]
     return kinds
@@ -157,6 +159,11 @@ def _half_squares(size: str) -> st.SearchStrategy[Any]:
 def _quarter_squares(size: str) -> st.SearchStrategy[Any]:
     uses = st.lists(_USE, min_size=4, max_size=4)
     return st.fixed_dictionaries({"quarter-square": uses, "finished": st.just(size)})
+
+
+def _half_rectangles(size: str) -> st.SearchStrategy[Any]:
+    uses, turn = st.lists(_USE, min_size=2, max_size=2), st.sampled_from(["0", "90", "180", "270"])
+    return st.fixed_dictionaries({"half-rectangle": uses, "finished": st.just(size), "turn": turn})
 
 
 def _three_triangles(size: str) -> st.SearchStrategy[Any]:

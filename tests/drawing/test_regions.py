@@ -87,6 +87,9 @@ def test_no_place_reaches_beyond_the_centre(name: str) -> None:
             assert 0 <= y <= booklet.set.centre.h
 
 
+CUT_FROM = {"half-square": 2, "geese": 3, "quarter-square": 4, "three-triangle": 3, "half-rectangle": 2}
+
+
 @EVERY_BOOKLET
 def test_a_block_shows_as_many_patches_of_a_label_as_its_units_take(name: str) -> None:
     """What a batch takes and makes, and what the regions show, come from different fields of the booklet."""
@@ -98,7 +101,13 @@ def test_a_block_shows_as_many_patches_of_a_label_as_its_units_take(name: str) -
         taken = 0
         for unit in desk.booklet.units:
             copies = unit.per_block.get(block.id, 0)
-            cut_from = {"half-square": 2, "geese": 3, "quarter-square": 4, "three-triangle": 3}.get(unit.how)
+            cut_from = {
+                "half-square": 2,
+                "geese": 3,
+                "quarter-square": 4,
+                "three-triangle": 3,
+                "half-rectangle": 2,
+            }.get(unit.how)
             labels = sum(1 for take in unit.from_ if take.label is not None)
             taken += copies * (cut_from if cut_from is not None else labels)
         assert shown == taken

@@ -11,19 +11,7 @@ from hypothesis import strategies as st
 
 from seamleaf.lengths import Length
 from seamleaf.proof.chain import clockwise, fault_of, tiles
-from seamleaf.proof.plane import (
-    LINE_KIND,
-    Plane,
-    Polygon,
-    Vector,
-    add,
-    direction,
-    double_area,
-    point_on,
-    sign,
-    spot_on,
-    turned,
-)
+from seamleaf.proof.plane import Plane, Polygon, Vector, add, double_area, sign, subtract, turned
 from strategies import lengths, near_misses
 
 ROOT = math.sqrt(2)
@@ -82,22 +70,77 @@ def test_eight_eighths_are_a_full_turn(point: Vector) -> None:
 @given(eighths=st.integers(0, 7), p=st.integers(-50, 50), q=st.integers(-50, 50))
 def test_directions_count_eighths_from_the_right(eighths: int, p: int, q: int) -> None:
     if sign(p, q) > 0:
-        assert direction(turned((p * SCALE, q * SCALE, 0, 0), eighths)) == eighths
+        assert any_plane().direction(turned((p * SCALE, q * SCALE, 0, 0), eighths)) == eighths
 
 
 def test_other_directions_are_none() -> None:
-    assert direction((2, 0, 1, 0)) is None
-    assert direction((0, 0, 0, 0)) is None
-    assert direction((0, 1, 1, 0)) is None  # sqrt 2 across, 1 down
+    plane = any_plane()
+    assert plane.direction((2, 0, 1, 0)) is None
+    assert plane.direction((0, 0, 0, 0)) is None
+    assert plane.direction((0, 1, 1, 0)) is None  # sqrt 2 across, 1 down
+    assert sloping((1, 2)).direction((3, 0, 1, 0)) is not None  # 45 degrees less than what 1 : 2 slopes
+    assert sloping((1, 2)).direction((4, 0, 1, 0)) is None
 
 
-@given(point=points, kind=st.integers(0, 3), step=coordinates)
-def test_a_line_and_a_place_on_it_are_a_point(point: Vector, kind: int, step: tuple[int, int]) -> None:
-    line, along = spot_on(kind, point)
-    assert point_on(line, along) == point
-    moved = add(point, turned((*step, 0, 0), (0, 2, 1, 7)[kind]))
-    assert spot_on(kind, moved)[0] == line
-    assert LINE_KIND[(0, 2, 1, 7)[kind]] == kind
+@given(point=points, way=st.integers(0, 7), step=coordinates)
+def test_a_line_and_a_place_on_it_are_a_point(point: Vector, way: int, step: tuple[int, int]) -> None:
+    plane = any_plane()
+    line, along = plane.spot_on(way, point)
+    assert plane.point_on(line, along) == point
+    assert plane.spot_on(way, add(point, turned((*step, 0, 0), way)))[0] == line
+    assert line[0] == plane.forward(way) in (0, 2, 1, 7)
+
+
+# ------------------------------------------------------------------------------ slopes of half-rectangles
+
+sides = st.tuples(st.integers(1, 12), st.integers(1, 12)).filter(lambda wh: wh[0] != wh[1])
+
+
+def sloping(*rectangles: tuple[int, int]) -> Plane:
+    """Return a plane with half-rectangles of these sizes."""
+    return Plane.of([Length(1000), Length(0, 1000)], [(Length(w), Length(h)) for w, h in rectangles])
+
+
+@given(rectangles=st.lists(sides, min_size=1, max_size=3), eighths=st.integers(0, 7), mirror=st.booleans())
+def test_a_diagonal_turned_and_mirrored_points_in_the_direction_turned_and_mirrored(
+    rectangles: list[tuple[int, int]], eighths: int, mirror: bool
+) -> None:
+    plane = sloping(*rectangles)
+    for w, h in rectangles:
+        vector: Vector = (w * SCALE, 0, -h * SCALE, 0)
+        way = plane.direction(vector)
+        assert way is not None
+        assert plane.direction(turned(vector, eighths, mirror)) == plane.turned_way(way, eighths, mirror)
+        assert plane.direction(subtract((0, 0, 0, 0), vector)) == plane.turned_way(way, 4)
+
+
+@given(rectangles=st.lists(sides, min_size=1, max_size=3))
+def test_directions_stand_in_the_order_of_their_angles(rectangles: list[tuple[int, int]]) -> None:
+    plane = sloping(*rectangles)
+    known: dict[int, float] = {}
+    for w, h in [*rectangles, (1, 0)]:
+        for eighths in range(8):
+            for mirror in (False, True):
+                vector = turned((w * SCALE, 0, h * SCALE, 0), eighths, mirror)
+                way = plane.direction(vector)
+                assert way is not None
+                x, y = plain(vector)
+                known[way] = round(math.degrees(math.atan2(y, x)) % 360, 9) % 360
+    assert [known[way] for way in sorted(known)] == sorted(known.values())
+    assert sorted(known) == list(range(8 * plane.eighth))
+
+
+@given(rectangle=sides, point=points, eighths=st.integers(0, 7), step=st.integers(1, 9))
+def test_a_sloping_line_and_a_place_on_it_are_a_point(
+    rectangle: tuple[int, int], point: Vector, eighths: int, step: int
+) -> None:
+    plane = sloping(rectangle)
+    along_it = turned((rectangle[0] * step * SCALE, 0, rectangle[1] * step * SCALE, 0), eighths)
+    way = plane.direction(along_it)
+    assert way is not None
+    line, along = plane.spot_on(way, point)
+    assert plane.point_on(line, along) == point
+    assert plane.spot_on(way, add(point, along_it))[0] == line
 
 
 # ------------------------------------------------------------------------------------------ tiling
@@ -132,7 +175,7 @@ def test_areas_are_shapely_s(polygon: Polygon) -> None:
     p, q = double_area(polygon)
     assert math.isclose(abs(p + q * ROOT) / SCALE**2 / 2, shape(polygon).area, rel_tol=1e-9)
     assert sign(*double_area(clockwise(polygon))) > 0
-    assert fault_of(polygon) is None
+    assert fault_of(polygon, any_plane()) is None
 
 
 @st.composite
@@ -207,10 +250,10 @@ def test_a_gap_too_small_for_floats_is_found() -> None:
 def test_outlines_that_are_none_are_told_by_their_fault() -> None:
     a, b, c, d = rectangle(0, 0, 2, 2)
     beyond, far = (4 * UNIT, 0, 0, 0), (6 * UNIT, 0, 0, 0)
-    assert "corners" in (fault_of((a, b)) or "")
-    assert "convex" in (fault_of((a, b, beyond, c, d)) or "")
-    assert "convex" in (fault_of((a, c, b, d)) or "")
-    assert "degrees" in (fault_of((a, far, c)) or "")
-    assert "degrees" in (fault_of((a, a, c)) or "")
+    assert "corners" in (fault_of((a, b), any_plane()) or "")
+    assert "convex" in (fault_of((a, b, beyond, c, d), any_plane()) or "")
+    assert "convex" in (fault_of((a, c, b, d), any_plane()) or "")
+    assert "degrees" in (fault_of((a, far, c), any_plane()) or "")
+    assert "degrees" in (fault_of((a, a, c), any_plane()) or "")
     twice = (a, b, c, d, a, b, c, d)
-    assert "winds" in (fault_of(twice) or "")
+    assert "winds" in (fault_of(twice, any_plane()) or "")

@@ -254,3 +254,22 @@ def test_a_three_triangle_square_says_where_its_two_seams_go() -> None:
                 continue
             target = seam["first"] if seam["press"] == "before" else seam["second"]
             assert f"Press the {word} seam toward {target}." in part
+
+
+def test_a_half_rectangle_says_how_it_is_cut_laid_and_trimmed() -> None:
+    """The rectangles of the two hands lie the other way, so that each is cut from lower left to upper right."""
+    files = published(WAYS, "many-ways")
+    booklet = json.loads(files["many-ways/small/booklet.json"])
+    page = text_of(read_page(files["many-ways/small/piece/index.md"]))
+    cutting = text_of(read_page(files["many-ways/small/cut/index.md"]))
+    units = [unit for unit in booklet["units"] if unit["how"] == "half-rectangle"]
+    assert len(units) == 2
+    for unit, wide, high in zip(units, ("2 7/8", "5 1/2"), ("5 1/2", "2 7/8"), strict=True):
+        part = section(page, f"Unit {unit['id']}: half-rectangle")
+        assert "until each sharp tip sticks out 5/8 in" in part
+        assert "the seam crosses the allowance at two corners" in part
+        for take in unit["from"]:
+            assert (
+                f"Lay each rectangle {take['label']} with its right side up, {wide} in wide and {high} in high"
+                in cutting
+            )

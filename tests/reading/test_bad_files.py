@@ -237,7 +237,8 @@ PARTS: list[Case] = [
     ("applique", blocks("{➤applique: star}"), ["appliqué"]),
     ("foundation", blocks("{row: [{➤foundation: [ground, star]}]}"), ["foundation (paper) piecing"]),
     ("paper piecing as a method", blocks("{geese: {goose: ground, sky: star}, finished: 4 x 2, method: ➤paper piecing}"), ["foundation (paper) piecing"]),
-    ("half-rectangle", blocks("{row: [{➤half-rectangle: [ground, star], finished: 4 x 2}]}"), ["half-rectangle triangles"]),
+    ("half-rectangle of three", blocks("{row: [{half-rectangle: ➤[ground, star, star], finished: 4 x 2}]}"), ["two fabrics"]),
+    ("three-triangle of two", blocks("{row: [{three-triangle: ➤[ground, star], finished: 4 x 4}]}"), ["three fabrics"]),
 ]  # fmt: skip
 
 SETTING: list[Case] = [

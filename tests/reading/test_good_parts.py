@@ -17,6 +17,7 @@ from seamleaf.reading.pattern import (
     Diamond,
     FabricUse,
     Geese,
+    HalfRectangle,
     HalfSquare,
     Join,
     Log,
@@ -99,6 +100,11 @@ PARTS: list[tuple[str, Part]] = [
         "{three-triangle: [ground, star.2, star], finished: 3 x 3, turn: 180, method: two, oversize: 1/4}",
         ThreeTriangle(half=GROUND, right=STAR_2, bottom=STAR, w=length("3"), h=length("3"), turn=180, method="two",
                       oversize=length("1/4"), where=HERE),
+    ),
+    (
+        "{half-rectangle: [ground, star.2], finished: 2 x 4, turn: 270, method: triangles, oversize: 1/4}",
+        HalfRectangle(first=GROUND, second=STAR_2, w=length("2"), h=length("4"), turn=270, oversize=length("1/4"),
+                      where=HERE),
     ),
     (
         "{geese: {goose: ground, sky: star}, finished: 4 x 2}",

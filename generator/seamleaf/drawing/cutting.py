@@ -185,7 +185,10 @@ def _draw_part(desk: Desk, part: SheetPart, window: Window, room: Room) -> tuple
         room.take(placed.extent)
     look = desk.look_of(part.label)
     ink = Ink(stroke=look.ink, width=SEAM, dash=DASH)
-    diagonals = {"halved": ((3, 1),), "quartered": ((3, 1), (0, 2))}.get(desk.patches[part.label].shape, ())
+    patch = desk.patches[part.label]
+    # The diagonal of a rectangle that lies turned by a quarter falls: its triangles are of one hand all the same.
+    once = ((3, 1),) if part.w == patch.w else ((0, 2),)
+    diagonals = {"halved": once, "quartered": ((3, 1), (0, 2))}.get(patch.shape, ())
     lines = [Line(start=spots[i], end=spots[j], ink=ink) for i, j in diagonals]
     return draw_patch(spots, look, placed=placed, under=lines, tag=f"patch {part.label}"), placed is not None
 

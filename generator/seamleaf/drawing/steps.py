@@ -11,6 +11,7 @@ from seamleaf.drawing.diamonds import diamond_stages
 from seamleaf.drawing.drafting import STEP, Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.geese import flip_stages, geese_four_stages
+from seamleaf.drawing.half_rectangles import half_rectangle_stages
 from seamleaf.drawing.half_squares import half_square_stages
 from seamleaf.drawing.measures import unfinished
 from seamleaf.drawing.pieced_strips import strip_sketch
@@ -79,6 +80,8 @@ def _stages(desk: Desk, unit: Unit) -> Stages:
             return half_square_stages(desk, unit)
         case "quarter-square", _:
             return quarter_square_stages(desk, unit, _scale(unit))
+        case "half-rectangle", _:
+            return half_rectangle_stages(desk, unit)
         case "three-triangle", _:
             return three_triangle_stages(desk, unit, _scale(unit))
         case "geese", "four":

@@ -52,6 +52,9 @@ class Labels:
         """Return the label of such a patch, and whether the labelled patch must be turned by a quarter to lie so."""
         if key in self._label_of:
             return self._label_of[key], False
+        if key.shape == "halved":  # a rectangle cut the other way up gives triangles of the other hand
+            self._label_of[key] = self.fresh(key)
+            return self._label_of[key], False
         upended = replace(key, w=key.h, h=key.w)
         if upended in self._label_of and key.fabric not in self.directional:
             return self._label_of[upended], True

@@ -155,11 +155,12 @@ class PatchNote:
     label: str
     fabric: str
     print: Annotated[int | None, "print role of the block for a bundle; null for yardage"]
-    w: Annotated[Length, "cut width; halved and quartered: the side of the square"]
+    w: Annotated[Length, "cut width; halved and quartered: of the square or rectangle that is cut"]
     h: Annotated[Length, "cut height"]
     shape: Annotated[
         Literal["rectangle", "halved", "quartered", "strip"],
-        "halved: squares cut once diagonally; quartered: twice; strip: across the usable width or as long as it says",
+        "halved: squares cut once diagonally, rectangles w wide and h high from lower left to upper right, face up; "
+        "quartered: squares cut twice; strip: across the usable width or as long as it says",
     ]
     count: Annotated[int, "patches that the quilt takes (halved and quartered: triangles)"]
     spare: Annotated[int, "patches that the cutting plan gives beyond count"]
@@ -237,6 +238,7 @@ class Unit:
         "half-square",
         "quarter-square",
         "three-triangle",
+        "half-rectangle",
         "geese",
         "corners",
         "diamond",
@@ -264,6 +266,9 @@ class Unit:
     regions: Annotated[tuple[Region, ...], "finished outlines of the patches that it takes itself"]
     symmetry: Annotated[int, "smallest turn, of 90, 180 and 360 degrees, after which the unit looks the same"]
     mirrored: Annotated[int, "how many of count lie mirrored; one batch makes as many of these as of the others"] = 0
+    offset: Annotated[
+        Length | None, "half-rectangle: how far each sharp tip sticks out where its triangles are laid together"
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ from typing import Final
 
 from seamleaf.proof.book import OF_ROW, OF_ROWS, Book
 from seamleaf.proof.meeting import JOINS, Meeting, Stretch, check_names, toward
-from seamleaf.proof.plane import LINE_KIND, Spot, spot_on
+from seamleaf.proof.plane import Spot
 from seamleaf.proof.record import Row
 from seamleaf.proof.report import Findings
 from seamleaf.proof.shapes import Stitched, read_seam
@@ -126,8 +126,8 @@ def check_assembly(book: Book, meeting: Meeting, findings: Findings) -> list[Sti
 
 
 def _stretch_of(book: Book, stitched: Stitched) -> Stretch:
-    line, one = spot_on(LINE_KIND[stitched.way], stitched.start)
-    _, other = spot_on(LINE_KIND[stitched.way], stitched.end)
+    line, one = book.plane.spot_on(stitched.way, stitched.start)
+    _, other = book.plane.spot_on(stitched.way, stitched.end)
     low, high = sorted((book.plane.rank(one), book.plane.rank(other)))
     return line, low, high
 

@@ -86,7 +86,8 @@ def open_book(booklet: Booklet, findings: Findings) -> Book | None:
     lookups = _Lookups(booklet, findings)
     lookups.check()
     measures = INCHES if booklet.unit == "in" else CENTIMETRES
-    plane = Plane.of(_lengths_in(booklet))
+    halves = (unit.finished.sides for unit in booklet.units if unit.how == "half-rectangle")
+    plane = Plane.of(_lengths_in(booklet), halves)
     if plane.scale.bit_length() > MAX_SCALE_BITS:
         findings.add(NAMES, "", "lengths whose denominators have nothing in common, as no ruler shows them")
     if len(findings.found) > before:

@@ -10,7 +10,7 @@ from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
 from seamleaf.proof.chain import edges, tiles
 from seamleaf.proof.outlines import ROOT2, leg_of
-from seamleaf.proof.plane import Polygon, Vector, add, direction, subtract, turned
+from seamleaf.proof.plane import Plane, Polygon, Vector, add, subtract, turned
 from seamleaf.proof.record import Place, Row
 from seamleaf.proof.report import Findings, say
 from seamleaf.proof.shapes import Shape
@@ -184,7 +184,7 @@ def check_triangles(book: Book, laid: list[Polygon], findings: Findings) -> None
         patch = book.patches[unit.from_[0].label or ""]
         for start, end in edges(outline):
             on_edge = (start[:2] == end[:2] and start[:2] in sides) or (start[2:] == end[2:] and start[2:] in corners)
-            long_edge = _is_long(outline, start, end)
+            long_edge = _is_long(book.plane, outline, start, end)
             # A square cut once has straight grain on its triangles' legs, cut twice on their long edge.
             if on_edge and long_edge != (patch.shape == "quartered"):
                 message = f"{patch.label} is {patch.shape}, so the edge of the quilt would be on the bias"
@@ -198,11 +198,11 @@ def _edge_lines(book: Book) -> tuple[set[tuple[int, ...]], set[tuple[int, ...]]]
     return {zero, plane.coordinate(centre.w)}, {zero, plane.coordinate(centre.h)}
 
 
-def _is_long(outline: Polygon, start: Vector, end: Vector) -> bool:
+def _is_long(plane: Plane, outline: Polygon, start: Vector, end: Vector) -> bool:
     """Whether an edge of a triangle is the long one: the legs slope if it is straight, and the other way round."""
-    ways = [direction(subtract(b, a)) or 0 for a, b in edges(outline)]
-    own = (direction(subtract(end, start)) or 0) % 2
-    return sum(way % 2 == own for way in ways) == 1
+    straight = [(plane.direction(subtract(b, a)) or 0) % (2 * plane.eighth) == 0 for a, b in edges(outline)]
+    own = (plane.direction(subtract(end, start)) or 0) % (2 * plane.eighth) == 0
+    return straight.count(own) == 1
 
 
 def _check_oversize(book: Book, findings: Findings) -> None:

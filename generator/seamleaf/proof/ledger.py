@@ -33,6 +33,7 @@ MAKES: Final = {
     ("quarter-square", "triangles"): 1,
     ("three-triangle", "two"): 4,
     ("three-triangle", "triangles"): 1,
+    ("half-rectangle", "triangles"): 1,
     ("geese", "four"): 4,
     ("geese", "flip"): 1,
     ("geese", "triangles"): 1,

@@ -8,7 +8,7 @@ from typing import Final
 
 from seamleaf.proof.book import Book
 from seamleaf.proof.chain import edges
-from seamleaf.proof.plane import LINE_KIND, Coordinate, Polygon, Spot, Vector, direction, point_on, spot_on, subtract
+from seamleaf.proof.plane import Coordinate, Polygon, Spot, Vector, subtract
 from seamleaf.proof.record import Seam
 from seamleaf.proof.report import Findings
 from seamleaf.proof.shapes import Stitched, read_seam
@@ -33,19 +33,20 @@ class Meeting:
     """Where places of the centre share an edge."""
 
     def __init__(self, book: Book, laid: list[Polygon]) -> None:
-        rank = book.plane.rank
+        self._plane = plane = book.plane
+        rank = plane.rank
         self._coordinates: dict[int, Coordinate] = {}
         lines: dict[Spot, list[_Side]] = defaultdict(list)
         for index, outline in enumerate(laid):
             for start, end in edges(outline):
-                way = direction(subtract(end, start))
+                way = plane.direction(subtract(end, start))
                 if way is None:
                     continue
-                line, one = spot_on(LINE_KIND[way], start)
-                _, other = spot_on(LINE_KIND[way], end)
+                line, one = plane.spot_on(way, start)
+                _, other = plane.spot_on(way, end)
                 low, high = sorted((rank(one), rank(other)))
                 self._coordinates |= {rank(one): one, rank(other): other}
-                lines[line].append(_Side(place=index, low=low, high=high, out=(way + 6) % 8))
+                lines[line].append(_Side(place=index, low=low, high=high, out=plane.turned_way(way, 6)))
         self.shared: dict[frozenset[int], list[tuple[Stretch, dict[int, int]]]] = defaultdict(list)
         """By pair of places: the stretches along which they meet, and for each place the direction out of it."""
         for line, sides in lines.items():
@@ -65,7 +66,7 @@ class Meeting:
     def ends(self, stretch: Stretch) -> frozenset[Vector]:
         """Return the two ends of a stretch."""
         line, low, high = stretch
-        return frozenset((point_on(line, self._coordinates[low]), point_on(line, self._coordinates[high])))
+        return frozenset(self._plane.point_on(line, self._coordinates[at]) for at in (low, high))
 
 
 def by_ends(book: Book, of: str, findings: Findings) -> dict[frozenset[Vector], Stitched]:

@@ -1,9 +1,12 @@
-"""Exact points of a plane in which everything lies straight, upright or at 45 degrees.
+"""Exact points of a plane in which everything lies straight, upright, at 45 degrees, or as half-rectangles slope.
 
 A coordinate is ``(p + q*sqrt 2) / scale`` with whole p and q; one scale serves a whole booklet, so that points are
 added, turned and compared in whole numbers. x runs to the right and y down.
 
-Directions are counted clockwise in eighths of a turn from +x: 0 right, 1 lower right, 2 down ... 7 upper right.
+Directions are counted clockwise from +x in steps, as many to each eighth of a turn: one where there are no
+half-rectangles, so 0 right, 1 lower right, 2 down ... 7 upper right. Every slope of a half-rectangle, turned by eighths
+and mirrored, gives each eighth of a turn two more steps, or one where they fall together. The steps are uneven, but the
+same in every eighth, and so turns, reverses and mirror images of directions stay sums of whole numbers.
 """
 
 from __future__ import annotations
@@ -69,15 +72,6 @@ def turned(vector: Vector, eighths: int, mirror: bool = False) -> Vector:
     return a, b, c, d
 
 
-def direction(vector: Vector) -> int | None:
-    """Return in which of the eight directions a vector points; ``None`` when in none of them, or nowhere."""
-    a, b, c, d = vector
-    across, down = sign(a, b), sign(c, d)
-    if across and down and (abs_of(a, b) != abs_of(c, d)):
-        return None
-    return _DIRECTIONS.get((across, down))
-
-
 def abs_of(p: int, q: int) -> Coordinate:
     """Return the coordinate without its sign."""
     return (-p, -q) if sign(p, q) < 0 else (p, q)
@@ -85,38 +79,13 @@ def abs_of(p: int, q: int) -> Coordinate:
 
 _DIRECTIONS: Final = {(1, 0): 0, (1, 1): 1, (0, 1): 2, (-1, 1): 3, (-1, 0): 4, (-1, -1): 5, (0, -1): 6, (1, -1): 7}
 
-FORWARD: Final = (0, 2, 1, 7)
-"""The direction in which each kind of line is followed: level, upright, falling, rising."""
-LINE_KIND: Final = {0: 0, 4: 0, 2: 1, 6: 1, 1: 2, 5: 2, 7: 3, 3: 3}
-"""Kind of the line that runs in a direction."""
-
 Spot = tuple[int, int, int]
-"""A line: its kind, and the coordinate that all its points share."""
+"""A line: the direction in which it is followed, and the coordinate that all its points share."""
 
 
-def spot_on(kind: int, point: Vector) -> tuple[Spot, Coordinate]:
-    """Return the line of a kind through a point, and how far along that line the point lies (y if upright, else x)."""
-    a, b, c, d = point
-    if kind == 0:
-        return (0, c, d), (a, b)
-    if kind == 1:
-        return (1, a, b), (c, d)
-    if kind == 2:
-        return (2, a - c, b - d), (a, b)
-    return (3, a + c, b + d), (a, b)
-
-
-def point_on(line: Spot, along: Coordinate) -> Vector:
-    """Return the point of a line: the inverse of :func:`spot_on`."""
-    kind, p, q = line
-    a, b = along
-    if kind == 0:
-        return a, b, p, q
-    if kind == 1:
-        return p, q, a, b
-    if kind == 2:
-        return a, b, a - p, b - q
-    return a, b, p - a, q - b
+def times(a: Coordinate, b: Coordinate) -> Coordinate:
+    """Multiply two coordinates, in squares of the scale."""
+    return a[0] * b[0] + 2 * a[1] * b[1], a[0] * b[1] + a[1] * b[0]
 
 
 def cross(a: Vector, b: Vector) -> Coordinate:
@@ -141,18 +110,33 @@ class Plane:
 
     scale: int
     _places: int
+    slopes: tuple[Length, ...] = ()
+    """Tangents of the directions between two eighths of a turn, from the first of them, in order."""
     _order: dict[Coordinate, int] = field(default_factory=dict)
+    _ways: dict[Vector, int | None] = field(default_factory=dict)
+    _along: dict[int, tuple[Coordinate, Coordinate]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, lengths: Iterable[Length]) -> Plane:
-        """Return a plane on whose grid all these lengths lie, with room to halve them."""
+    def of(cls, lengths: Iterable[Length], rectangles: Iterable[tuple[Length, Length]] = ()) -> Plane:
+        """Return a plane on whose grid all these lengths lie, with room to halve them.
+
+        Args:
+            lengths: every length of a booklet.
+            rectangles: finished sizes of half-rectangles, whose diagonals are directions of the plane too.
+
+        """
         scale, largest = 1, Length(0)
         for length in set(lengths):
             scale = math.lcm(scale, length.a.denominator, length.b.denominator)
             largest = max(largest, Length(abs(length.a) + abs(length.b) * 2))
         scale <<= SPARE_HALVES
+        slopes: set[Length] = set()
+        for sides in rectangles:
+            low, high = min(sides), max(sides)
+            if 0 < low < high:
+                slopes |= {low / high, (high - low) / (high + low)}  # tan a, and tan (45 degrees - a)
         # Sums of a few thousand such lengths differ, if at all, by more than 2^-places.
-        return cls(scale, (largest * scale).ceil().bit_length() + 16)
+        return cls(scale, (largest * scale).ceil().bit_length() + 16, tuple(sorted(slopes)))
 
     def coordinate(self, length: Length) -> Coordinate:
         """Return a length as a coordinate."""
@@ -180,3 +164,90 @@ class Plane:
             known = (p << self._places) + (root if q >= 0 else -root - 1)
             self._order[coordinate] = known
         return known
+
+    # ------------------------------------------------------------------------------------- directions
+
+    @property
+    def eighth(self) -> int:
+        """Steps of an eighth of a turn."""
+        return len(self.slopes) + 1
+
+    def direction(self, vector: Vector) -> int | None:
+        """Return the direction in which a vector points; ``None`` when in none that is known, or nowhere."""
+        if vector not in self._ways:
+            self._ways[vector] = self._direction(vector)
+        return self._ways[vector]
+
+    def _direction(self, vector: Vector) -> int | None:
+        a, b, c, d = vector
+        across, down = sign(a, b), sign(c, d)
+        wide, deep = abs_of(a, b), abs_of(c, d)
+        if not across or not down or wide == deep:
+            eighths = _DIRECTIONS.get((across, down))
+            return None if eighths is None else eighths * self.eighth
+        level = sign(wide[0] - deep[0], wide[1] - deep[1]) > 0
+        low, high = (deep, wide) if level else (wide, deep)
+        slope = Length(*low) / Length(*high)
+        if slope not in self.slopes:
+            return None
+        step = self.slopes.index(slope) + 1
+        sector = _SECTORS[across, down, level]
+        # In every second eighth of a turn the slope is counted back from the axis at its end.
+        return sector * self.eighth + (self.eighth - step if sector % 2 else step)
+
+    def turned_way(self, way: int, eighths: int, mirror: bool = False) -> int:
+        """Mirror a direction left to right if asked, then turn it clockwise by eighths of a turn."""
+        return ((4 * self.eighth - way if mirror else way) + eighths * self.eighth) % (8 * self.eighth)
+
+    def forward(self, way: int) -> int:
+        """Return the direction in which the lines of a direction are followed: to the right, or straight down."""
+        return (way + 4 * self.eighth) % (8 * self.eighth) if 2 * self.eighth < way <= 6 * self.eighth else way
+
+    def forward_ways(self) -> list[int]:
+        """Return the directions in which lines are followed: level, upright, falling and rising ones, then others."""
+        first = [eighths * self.eighth for eighths in (0, 2, 1, 7)]
+        return first + [way for way in range(8 * self.eighth) if self.forward(way) == way and way % self.eighth]
+
+    def axis(self, way: int) -> str:
+        """Return the axis of a seam that runs in a direction: ``x`` for upright, ``y`` for level, ``d`` for sloping."""
+        return {0: "y", 2 * self.eighth: "x"}.get(self.forward(way), "d")
+
+    def spot_on(self, way: int, point: Vector) -> tuple[Spot, Coordinate]:
+        """Return the line of a direction through a point, and how far along it that lies (y if upright, else x)."""
+        forward = self.forward(way)
+        (across, down), x, y = self._vector(forward), point[:2], point[2:]
+        (p, q), (r, s) = times(across, y), times(down, x)
+        return (forward, p - r, q - s), y if forward == 2 * self.eighth else x
+
+    def point_on(self, line: Spot, along: Coordinate) -> Vector:
+        """Return the point of a line: the inverse of :meth:`spot_on`."""
+        forward, p, q = line
+        if forward == 2 * self.eighth:
+            return -p, -q, *along
+        (e, f), down = self._vector(forward)
+        r, s = times(down, along)
+        y = times((p + r, q + s), (e, -f))
+        norm = e * e - 2 * f * f
+        return *along, y[0] // norm, y[1] // norm
+
+    def _vector(self, way: int) -> tuple[Coordinate, Coordinate]:
+        """Return the least whole vector of a direction."""
+        if way not in self._along:
+            eighths, step = divmod(way, self.eighth)
+            x, y = Length(1), self.slopes[step - 1] if step else Length(0)
+            for _ in range(eighths):  # turned, and larger by sqrt 2
+                x, y = x - y, x + y
+            parts = (x.a, x.b, y.a, y.b)
+            scale = math.lcm(*(part.denominator for part in parts))
+            whole = [int(part * scale) for part in parts]
+            common = math.gcd(*whole)
+            a, b, c, d = (part // common for part in whole)
+            self._along[way] = (a, b), (c, d)
+        return self._along[way]
+
+
+_SECTORS: Final = {
+    (1, 1, True): 0, (1, 1, False): 1, (-1, 1, False): 2, (-1, 1, True): 3,
+    (-1, -1, True): 4, (-1, -1, False): 5, (1, -1, False): 6, (1, -1, True): 7,
+}  # fmt: skip
+"""Eighth of a turn by the signs of a vector, and whether it is more level than upright."""

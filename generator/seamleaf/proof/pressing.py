@@ -21,7 +21,7 @@ from typing import Final, Literal
 
 from seamleaf.proof.book import MAX_SEAMS, Book
 from seamleaf.proof.joining import strips_laid
-from seamleaf.proof.plane import FORWARD, LINE_KIND, Plane, Spot, Vector, add, spot_on, subtract, turned
+from seamleaf.proof.plane import Plane, Spot, Vector, add, subtract, turned
 from seamleaf.proof.record import Press
 from seamleaf.proof.report import Findings, say
 from seamleaf.proof.shapes import Shape, Stitched
@@ -71,7 +71,7 @@ def check_pressing(book: Book, shapes: dict[str, Shape], joins: list[Stitched], 
         seams += stitched.copies(place.unit, place.turn, place.mirror, centre)
     for unit, turn, x, y in strips_laid(book):
         seams += stitched.copies(unit, turn, False, book.plane.point(x, y))
-    seams += (_as_sewn(each) for each in joins)
+    seams += (_as_sewn(book.plane, each) for each in joins)
     found = verdicts(book.plane, seams)
     counts = Counter(found.values())
     note = book.booklet.pressing
@@ -121,8 +121,8 @@ def _check_pins(book: Book, clashing: list[Vector], findings: Findings) -> None:
 # -------------------------------------------------------------------------------- laying the seams out
 
 
-def _as_sewn(seam: Stitched) -> Laid:
-    toward = seam.before if seam.seam.press == "before" else (seam.before + 4) % 8
+def _as_sewn(plane: Plane, seam: Stitched) -> Laid:
+    toward = seam.before if seam.seam.press == "before" else plane.turned_way(seam.before, 4)
     return Laid(seam.start, seam.end, seam.way, seam.seam.press, (toward, toward))
 
 
@@ -156,7 +156,7 @@ class _Stitched:
                 if take.unit is not None:
                     centre = subtract(plane.point(take.x, take.y), shape.middle)
                     found += self.copies(take.unit, take.turn, take.mirror, centre)
-            for each in map(_as_sewn, shape.seams):
+            for each in (_as_sewn(plane, seam) for seam in shape.seams):
                 start, end = subtract(each.start, shape.middle), subtract(each.end, shape.middle)
                 found.append(Laid(start, end, each.way, each.press, each.toward))
             self._spin(unit, found)
@@ -171,33 +171,30 @@ class _Stitched:
                 continue
             seam = stitched.seam
             on = [match for match in match_points(self.book.plane, seams).values() if match.on == index]
-            clockwise = _rotation(seams, on[0]) if len(on) == 1 else None
+            clockwise = _rotation(self.book.plane, seams, on[0]) if len(on) == 1 else None
             if clockwise is None:
                 message = f"seam {seam.id} cannot be spun: that takes one match point, whose seams turn one way round"
                 self.findings.add(MATCH, f"{seam.pointer}/press", message)
                 continue
             way = seams[index].way
-            step = 2 if clockwise else 6
-            seams[index] = replace(seams[index], toward=((way + 4 + step) % 8, (way + step) % 8))
+            plane, step = self.book.plane, 2 if clockwise else 6
+            toward = plane.turned_way(way, 4 + step), plane.turned_way(way, step)
+            seams[index] = replace(seams[index], toward=toward)
 
     def copies(self, unit: str, turn: int, mirror: bool, centre: Vector) -> Iterable[Laid]:
         """Return the seams inside a unit as it lies."""
         key = unit, turn // 45, mirror
         if key not in self._turned:
-            self._turned[key] = [_turned(seam, turn // 45, mirror) for seam in self.of(unit)]
+            self._turned[key] = [_turned(self.book.plane, seam, turn // 45, mirror) for seam in self.of(unit)]
         for seam in self._turned[key]:
             yield Laid(add(seam.start, centre), add(seam.end, centre), seam.way, seam.press, seam.toward)
 
 
-def _turned(seam: Laid, eighths: int, mirror: bool) -> Laid:
+def _turned(plane: Plane, seam: Laid, eighths: int, mirror: bool) -> Laid:
     start, end = turned(seam.start, eighths, mirror), turned(seam.end, eighths, mirror)
-    at_start, at_end = (_way(toward, eighths, mirror) for toward in seam.toward)
-    return Laid(start, end, _way(seam.way, eighths, mirror), seam.press, (at_start, at_end))
-
-
-def _way(way: int, eighths: int, mirror: bool) -> int:
-    """Turn a direction; mirroring left to right makes 4 - d of d."""
-    return ((4 - way if mirror else way) + eighths) % 8
+    way = plane.turned_way(seam.way, eighths, mirror)
+    at_start, at_end = (plane.turned_way(toward, eighths, mirror) for toward in seam.toward)
+    return Laid(start, end, way, seam.press, (at_start, at_end))
 
 
 # ----------------------------------------------------------------------------------------- match points
@@ -205,7 +202,7 @@ def _way(way: int, eighths: int, mirror: bool) -> int:
 
 def verdicts(plane: Plane, seams: list[Laid]) -> dict[Vector, Verdict]:
     """Return every match point of seams that stand in sewing order, with how it comes out."""
-    return {point: _verdict(seams, match) for point, match in match_points(plane, seams).items()}
+    return {point: _verdict(plane, seams, match) for point, match in match_points(plane, seams).items()}
 
 
 def match_points(plane: Plane, seams: list[Laid]) -> dict[Vector, _Match]:
@@ -215,24 +212,26 @@ def match_points(plane: Plane, seams: list[Laid]) -> dict[Vector, _Match]:
     rank = plane.rank
     for index, seam in enumerate(seams):
         ends[seam.start].append((index, 0, seam.way))
-        ends[seam.end].append((index, 1, (seam.way + 4) % 8))
-        line, one = spot_on(LINE_KIND[seam.way], seam.start)
-        _, other = spot_on(LINE_KIND[seam.way], seam.end)
+        ends[seam.end].append((index, 1, plane.turned_way(seam.way, 4)))
+        line, one = plane.spot_on(seam.way, seam.start)
+        _, other = plane.spot_on(seam.way, seam.end)
         a, b = rank(one), rank(other)
         lines[line].append((a, b, index) if a < b else (b, a, index))
     for stretches in lines.values():
         stretches.sort()
+    known = {line[0] for line in lines}
+    forward = [way for way in plane.forward_ways() if way in known]
     found: dict[Vector, _Match] = {}
     for point, incident in ends.items():
         if len(incident) < 2:
             continue
-        for kind in range(4):
-            line, along = spot_on(kind, point)
+        for way in forward:
+            line, along = plane.spot_on(way, point)
             stretches_on = lines.get(line)
             on = None if stretches_on is None else _holding(stretches_on, rank(along))
-            governing = None if on is None else _governing(incident, FORWARD[kind])
+            governing = None if on is None else _governing(plane, incident, way)
             if on is not None and governing is not None:
-                found[point] = _Match(on, FORWARD[kind], *governing)
+                found[point] = _Match(on, way, *governing)
                 break
     return found
 
@@ -245,33 +244,37 @@ def _holding(stretches: list[tuple[int, int, int]], at: int) -> int | None:
     return None
 
 
-def _governing(incident: list[tuple[int, int, int]], along: int) -> tuple[tuple[int, int], tuple[int, int]] | None:
+def _governing(
+    plane: Plane, incident: list[tuple[int, int, int]], along: int
+) -> tuple[tuple[int, int], tuple[int, int]] | None:
     """Return the last sewn of the seams that end here from each side of a line, with their ends; clockwise first."""
     last: dict[bool, tuple[int, int]] = {}
     for index, end, way in incident:
-        side = (way - along) % 8
-        if side % 4:
-            clockwise = side < 4
+        side = (way - along) % (8 * plane.eighth)
+        if side % (4 * plane.eighth):
+            clockwise = side < 4 * plane.eighth
             last[clockwise] = max((index, end), last.get(clockwise, (-1, 0)))
     return (last[True], last[False]) if len(last) == 2 else None
 
 
-def _verdict(seams: list[Laid], match: _Match) -> Verdict:
-    if seams[match.on].press == "spin" and _rotation(seams, match) is not None:
+def _verdict(plane: Plane, seams: list[Laid], match: _Match) -> Verdict:
+    if seams[match.on].press == "spin" and _rotation(plane, seams, match) is not None:
         return "spun"
     if "open" in (seams[match.one[0]].press, seams[match.other[0]].press):
         return "open"
-    return "clash" if _leans(seams, match.one, match.along) == _leans(seams, match.other, match.along) else "nested"
+    one, other = _leans(plane, seams, match.one, match.along), _leans(plane, seams, match.other, match.along)
+    return "clash" if one == other else "nested"
 
 
-def _leans(seams: list[Laid], end: tuple[int, int], along: int) -> bool:
+def _leans(plane: Plane, seams: list[Laid], end: tuple[int, int], along: int) -> bool:
     """Whether an allowance lies forward along a line; it cannot lie square to it, since its seam crosses the line."""
-    return (seams[end[0]].toward[end[1]] - along) % 8 in (0, 1, 7)
+    ahead = (seams[end[0]].toward[end[1]] - along) % (8 * plane.eighth)
+    return ahead < 2 * plane.eighth or ahead > 6 * plane.eighth
 
 
-def _rotation(seams: list[Laid], match: _Match) -> bool | None:
+def _rotation(plane: Plane, seams: list[Laid], match: _Match) -> bool | None:
     """Whether the two seams that end at a match point are folded clockwise round it; ``None`` when neither way."""
     if "open" in (seams[match.one[0]].press, seams[match.other[0]].press):
         return None
-    one, other = _leans(seams, match.one, match.along), _leans(seams, match.other, match.along)
+    one, other = _leans(plane, seams, match.one, match.along), _leans(plane, seams, match.other, match.along)
     return None if one == other else other

@@ -213,6 +213,7 @@ class Unit(Record):
         "half-square",
         "quarter-square",
         "three-triangle",
+        "half-rectangle",
         "geese",
         "corners",
         "diamond",
@@ -238,6 +239,7 @@ class Unit(Record):
     regions: tuple[Region, ...]
     symmetry: int
     mirrored: int
+    offset: Length | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,9 +15,9 @@ from typing import Final
 
 from seamleaf.lengths import Length
 from seamleaf.proof.book import Book
+from seamleaf.proof.half_rectangles import check_half_rectangle, lies_so
 from seamleaf.proof.ledger import MAKES, PLAIN_KINDS
 from seamleaf.proof.outlines import ROOT2, box_of, has_straight_base, is_box, is_triangle, leg_of, right_angle
-from seamleaf.proof.plane import direction
 from seamleaf.proof.record import Patch, Region, Take, Unit
 from seamleaf.proof.report import Findings, say
 
@@ -27,7 +27,7 @@ REGIONS: Final = "regions"
 MADE: Final = "made"
 TRIM: Final = "trim"
 
-TRIANGLES_ONLY: Final = ("half-square", "quarter-square", "three-triangle", "geese")
+TRIANGLES_ONLY: Final = ("half-square", "quarter-square", "three-triangle", "half-rectangle", "geese")
 Sides = tuple[Length, Length]
 
 
@@ -106,6 +106,8 @@ class _Bench:
             return ("halved", 1) if method == "triangles" else ("rectangle", MAKES.get((how, method or ""), 1))
         if how == "quarter-square":
             return ("quartered", 1) if method == "triangles" else ("rectangle", 4)
+        if how == "half-rectangle":
+            return "halved", 1
         if how == "three-triangle":
             quarter = has_straight_base(region.outline)
             if method == "triangles":
@@ -153,9 +155,10 @@ class _Bench:
                 continue
             corner, middle = right_angle(region.outline)
             if middle == (take.x, take.y):
-                dx = plane.coordinate(corner[0] - middle[0])
-                dy = plane.coordinate(corner[1] - middle[1])
-                if _points_to((*dx, *dy), (5 + take.turn // 45) % 8):
+                across, down = corner[0] - middle[0], corner[1] - middle[1]
+                way = plane.direction(plane.point(across, down))
+                square = way == (5 + take.turn // 45) % 8 * plane.eighth
+                if lies_so(take.turn, across, down) if self.unit.how == "half-rectangle" else square:
                     return
         message = f"no region of {take.label} lies where the triangle is sewn in {self.unit.id}"
         self.findings.add(REGIONS, take.pointer, message)
@@ -326,6 +329,11 @@ class _Bench:
             self.findings.add(MADE, f"{self.unit.pointer}/from", message)
         return min(given), min(given)
 
+    def half_rectangle(self) -> Sides | None:
+        """Return the size of a half-rectangle as it is said, which is proved by what can be trimmed from it."""
+        check_half_rectangle(self.book, self.unit, MADE, self.findings)
+        return self.unit.made.sides
+
     def geese(self) -> Sides | None:
         """Return the size of flying geese."""
         s, unit = self.book.seam, self.unit
@@ -372,7 +380,8 @@ class _Bench:
         """
         unit, s = self.unit, self.book.seam
         centre, corners = unit.from_[0], unit.from_[1:]
-        sides = {self.book.patches[take.label or ""].w for take in corners if take.label}
+        patches = [self.book.patches[take.label or ""] for take in corners if take.label]
+        sides = {side for patch in patches for side in (patch.w, patch.h)}
         inner = unfinished(self.book, centre)
         if len(sides) != 1 or inner[0] != inner[1] or centre.turn % 90 != 45:
             message = f"{unit.id} needs a square centre on its point, and four alike corners"
@@ -397,6 +406,7 @@ _SEWN: Final[dict[str, Callable[[_Bench], Sides | None]]] = {
     "half-square": _Bench.half_square,
     "quarter-square": _Bench.quarter_square,
     "three-triangle": _Bench.three_triangle,
+    "half-rectangle": _Bench.half_rectangle,
     "geese": _Bench.geese,
     "corners": _Bench.corners,
     "diamond": _Bench.diamond,
@@ -410,7 +420,3 @@ def _by(sides: Sides) -> str:
 
 def _eighths(count: int) -> str:
     return str(Fraction(count, 8))
-
-
-def _points_to(vector: tuple[int, int, int, int], way: int) -> bool:
-    return direction(vector) == way

@@ -11,15 +11,12 @@ from typing import Final
 
 from seamleaf.lengths import ZERO
 from seamleaf.proof.book import Book
-from seamleaf.proof.chain import Chain, clockwise, edges, fault_of, runs_forward, tiles
+from seamleaf.proof.chain import Chain, clockwise, edges, fault_of, tiles
 from seamleaf.proof.plane import (
-    LINE_KIND,
     Plane,
     Polygon,
     Vector,
     add,
-    direction,
-    spot_on,
     subtract,
     turned,
 )
@@ -92,7 +89,7 @@ def check_shapes(book: Book, findings: Findings) -> dict[str, Shape] | None:
 def _shape_of(book: Book, unit: Unit, shapes: dict[str, Shape], findings: Findings) -> Shape | None:
     plane = book.plane
     outline = polygon_of(plane, unit.outline)
-    fault = fault_of(outline) or _box_fault(unit)
+    fault = fault_of(outline, plane) or _box_fault(unit)
     if fault:
         findings.add(OUTLINE, f"{unit.pointer}/outline", f"{unit.id}: {fault}")
         return None
@@ -105,7 +102,7 @@ def _shape_of(book: Book, unit: Unit, shapes: dict[str, Shape], findings: Findin
             parts.append(_laid_child(plane, take, shapes[take.unit]))
     for region in unit.regions:
         drawn = polygon_of(plane, region.outline)
-        fault = fault_of(drawn)
+        fault = fault_of(drawn, plane)
         if fault:
             findings.add(OUTLINE, f"{region.pointer}/outline", f"{region.label} in {unit.id}: {fault}")
             return None
@@ -156,12 +153,12 @@ def _seams_of(
         return tuple(found)
     message = f"{len(parts)} parts of {unit.id} are joined by {len(parts) - 1} seams, not {len(found)}"
     findings.expect(len(found) == len(parts) - 1, SEAMS, f"{unit.pointer}/seams", message)
-    chain = Chain()
+    chain = Chain(plane)
     for polygon, times in (*((part.outline, 1) for part in parts), (outline, -1)):
         _add_forward(chain, polygon, times)
     for each in found:
-        chain.add_edge(*_forward(each), each.way if runs_forward(each.way) else (each.way + 4) % 8, -1)
-    stray = chain.left_over(plane)
+        chain.add_edge(*_forward(plane, each), plane.forward(each.way), -1)
+    stray = chain.left_over()
     if stray is not None:
         message = f"the seams of {unit.id} are not where its parts meet, at {_say_point(plane, stray)}"
         findings.add(SEAMS, f"{unit.pointer}/seams", message)
@@ -171,25 +168,25 @@ def _seams_of(
 def _add_forward(chain: Chain, polygon: Polygon, times: int) -> None:
     """Note only the edges that follow their line forward: where two parts meet, one of them has it so."""
     for start, end in edges(polygon):
-        way = direction(subtract(end, start))
-        if way is not None and runs_forward(way):
+        way = chain.plane.direction(subtract(end, start))
+        if way is not None and chain.plane.forward(way) == way:
             chain.add_edge(start, end, way, times)
 
 
-def _forward(seam: Stitched) -> tuple[Vector, Vector]:
-    return (seam.start, seam.end) if runs_forward(seam.way) else (seam.end, seam.start)
+def _forward(plane: Plane, seam: Stitched) -> tuple[Vector, Vector]:
+    return (seam.start, seam.end) if plane.forward(seam.way) == seam.way else (seam.end, seam.start)
 
 
 def read_seam(book: Book, seam: Seam, findings: Findings) -> Stitched | None:
     """Return a seam with its ends; ``before`` is known for axes x and y, and for d a stand-in."""
     (ax, ay), (bx, by) = seam.line
-    start, end = book.plane.point(ax, ay), book.plane.point(bx, by)
-    way = direction(subtract(end, start))
+    plane = book.plane
+    start, end = plane.point(ax, ay), plane.point(bx, by)
+    way = plane.direction(subtract(end, start))
     if way is None:
-        findings.add(SEAMS, f"{seam.pointer}/line", f"seam {seam.id} runs in none of the eight directions")
+        findings.add(SEAMS, f"{seam.pointer}/line", f"seam {seam.id} runs in no direction that is known")
         return None
-    kind = LINE_KIND[way]
-    axis = {0: "y", 1: "x"}.get(kind, "d")
+    axis = plane.axis(way)
     findings.expect_equal(seam.axis, axis, SEAMS, f"{seam.pointer}/axis", f"axis of seam {seam.id}")
     if axis == "d":
         good = seam.at is None and seam.span is None
@@ -199,14 +196,17 @@ def read_seam(book: Book, seam: Seam, findings: Findings) -> Stitched | None:
         findings.expect_equal(seam.at, at, SEAMS, f"{seam.pointer}/at", f"line of seam {seam.id}")
         span = min(ends), max(ends)
         findings.expect_equal(seam.span, span, SEAMS, f"{seam.pointer}/span", f"ends of seam {seam.id}")
-    before = {"x": 4, "y": 6}.get(axis, (way + 2) % 8)
+    before = {"x": 4 * plane.eighth, "y": 6 * plane.eighth}.get(axis, plane.turned_way(way, 2))
     return Stitched(seam=seam, start=start, end=end, way=way, before=before)
 
 
 def _between(plane: Plane, seam: Stitched, parts: tuple[Part, ...], unit: Unit, findings: Findings) -> Stitched:
     """Find which parts a seam joins, and so on which side its first part lies."""
     right, left = beside(plane, seam, tuple(part.outline for part in parts))
-    names = {(seam.way + 2) % 8: [parts[i].name for i in right], (seam.way + 6) % 8: [parts[i].name for i in left]}
+    names = {
+        plane.turned_way(seam.way, 2): [parts[i].name for i in right],
+        plane.turned_way(seam.way, 6): [parts[i].name for i in left],
+    }
     base = unit.from_[0].label or unit.from_[0].unit
 
     def is_at(name: str, near: list[str]) -> bool:
@@ -214,31 +214,34 @@ def _between(plane: Plane, seam: Stitched, parts: tuple[Part, ...], unit: Unit, 
         return name in near or (name == base and unit.how in ("around", "partial") and bool(near))
 
     first, second = seam.seam.first, seam.seam.second
-    sides = [side for side, near in names.items() if is_at(first, near) and is_at(second, names[(side + 4) % 8])]
+    sides = [
+        side for side, near in names.items() if is_at(first, near) and is_at(second, names[plane.turned_way(side, 4)])
+    ]
     if not sides:
         message = f"seam {seam.seam.id} does not join {first} to {second}"
         findings.add(SEAMS, seam.seam.pointer, message)
         return seam
     if seam.seam.axis != "d":
         return seam
-    sides.sort(key=lambda side: side not in (3, 4, 5))  # of two alike parts the left one is the first
+    leftward = range(2 * plane.eighth + 1, 6 * plane.eighth)
+    sides.sort(key=lambda side: side not in leftward)  # of two alike parts the left one is the first
     return Stitched(seam=seam.seam, start=seam.start, end=seam.end, way=seam.way, before=sides[0])
 
 
 def beside(plane: Plane, seam: Stitched, polygons: tuple[Polygon, ...]) -> tuple[list[int], list[int]]:
     """Return which polygons have an edge along a seam: those to its right (clockwise of its way), and to its left."""
-    line, at = spot_on(LINE_KIND[seam.way], seam.start)
-    _, until = spot_on(LINE_KIND[seam.way], seam.end)
+    line, at = plane.spot_on(seam.way, seam.start)
+    _, until = plane.spot_on(seam.way, seam.end)
     low, high = sorted((plane.rank(at), plane.rank(until)))
     right: list[int] = []
     left: list[int] = []
     for index, polygon in enumerate(polygons):
         for start, end in edges(polygon):
-            way = direction(subtract(end, start))
-            if way is None or LINE_KIND[way] != line[0]:
+            way = plane.direction(subtract(end, start))
+            if way is None or plane.forward(way) != line[0]:
                 continue
-            spot, one = spot_on(line[0], start)
-            _, other = spot_on(line[0], end)
+            spot, one = plane.spot_on(way, start)
+            _, other = plane.spot_on(way, end)
             ranks = plane.rank(one), plane.rank(other)
             if spot == line and min(ranks) < high and max(ranks) > low:
                 # A clockwise outline has its inside to the right of the way it runs.

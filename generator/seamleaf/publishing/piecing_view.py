@@ -20,6 +20,7 @@ STEPS: Final[dict[tuple[str, str | None], tuple[str, ...]]] = {
     ("quarter-square", "triangles"): ("triangles.lay", "triangles.pairs", "triangles.sew"),
     ("three-triangle", "two"): ("two.mark", "two.sew", "two.cut", "two.pair", "two.again"),
     ("three-triangle", "triangles"): ("triangles.lay", "triangles.pair", "triangles.sew"),
+    ("half-rectangle", "triangles"): ("triangles.place", "triangles.tips", "triangles.sew"),
     ("geese", "four"): ("four.place", "four.sew", "four.add", "four.cut"),
     ("geese", "flip"): ("flip.mark", "flip.sew", "flip.add"),
     ("geese", "triangles"): ("triangles.place", "triangles.add"),
@@ -110,11 +111,15 @@ class UnitView:
     press: tuple[PressView, ...]
     cut: str
     """Strip sets: pointer to the width of one sub-cut; else empty."""
+    tips: str
+    """Half-rectangles: pointer to how far sharp tips stick out, if they do."""
     hands: str
     """Pointer to how many of them lie mirrored, if any do."""
     single: bool
     """Whether a batch makes one unit, so that batches need no mention."""
     trimmed: bool
+    to_corners: bool
+    """Whether the trim brings the seam to the corners of the seam allowance."""
     on_ruler: bool
     """Whether a ruler shows its size; if not, as of a square in a square in another, it is trimmed by its points."""
     inside: str | None
@@ -165,9 +170,11 @@ class _Reader:
             last_steps=steps[1:] if unit.how == "strip-set" else (),
             press=press_views(unit, [self.seams[seam] for seam in unit.seams]),
             cut=at + pointer("made", "h" if unit.axis == "row" else "w") if unit.how == "strip-set" else "",
+            tips=at + pointer("offset") if unit.offset else "",
             hands=at + pointer("mirrored") if unit.mirrored else "",
             single=unit.makes == 1 and unit.how != "strip-set",
             trimmed=unit.trim is not None and unit.trim != unit.made,
+            to_corners=unit.how == "half-rectangle",
             on_ruler=all(side.is_rational for side in ((unit.trim or unit.made).w, (unit.trim or unit.made).h)),
             inside=pointer("pressing", "inside", unit.id) if self._has_own_points(unit) else None,
             nests=self._nest(unit.id).match_points == self._nest(unit.id).nested,
@@ -190,6 +197,8 @@ class _Reader:
         steps = STEPS[unit.how, unit.method]
         if unit.how == "corners" and len(unit.from_) == 2:
             steps = steps[:-1]
+        if unit.how == "half-rectangle" and not unit.offset:
+            steps = (steps[0], steps[-1])
         return tuple(f"{unit.how}.{step}" for step in steps)
 
     def _nest(self, unit_id: str) -> Nest:

@@ -29,6 +29,7 @@ from seamleaf.reading.tables import Key, Keys
 
 SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles", "flip")
 PAIR_METHODS: Final[tuple[Method, ...]] = ("two", "triangles")
+HALF_RECTANGLE_METHODS: Final[tuple[Method, ...]] = ("triangles",)
 GEESE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "triangles", "flip")
 JOIN_METHODS: Final[tuple[Method, ...]] = ("strips",)
 
@@ -150,6 +151,32 @@ PARTS: Final = {
             "finished": _finished("the unit"),
         },
         optional={"turn": _TURN, "method": _method(*PAIR_METHODS), "oversize": _OVERSIZE},
+    ),
+    "half-rectangle": Keys(
+        of="a half-rectangle",
+        required={
+            "half-rectangle": Key(
+                form=_TWO,
+                meaning="The fabrics of the two triangles: the upper left one, then the lower right one.",
+                example="[star, ground]",
+            ),
+            "finished": _finished("the unit, as it lies", "2 x 4"),
+        },
+        optional={
+            "turn": Key(
+                form=TURN,
+                meaning="How far the unit is turned, clockwise; a quarter turn makes the seam fall.",
+                default="0",
+                example="90",
+            ),
+            "method": _method(*HALF_RECTANGLE_METHODS),
+            "oversize": Key(
+                form=LENGTH_OR_NONE,
+                meaning="What is added to both sides of each rectangle that is cut, beyond what the trim needs anyhow.",
+                default="0",
+                example="1/4",
+            ),
+        },
     ),
     "geese": Keys(
         of="flying geese",

@@ -38,6 +38,7 @@ class PartReader:
             "half-square": units.half_square,
             "quarter-square": units.quarter_square,
             "three-triangle": units.three_triangle,
+            "half-rectangle": units.half_rectangle,
             "geese": units.geese,
             "corners": units.corners,
             "diamond": units.diamond,

@@ -101,6 +101,22 @@ class ThreeTriangle:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HalfRectangle:
+    """Two triangles of a rectangle, w and h as it lies: ``first`` upper left at turn 0, upper right at 90 and so on.
+
+    The seam rises at turns of 0 and 180 and falls at the others; one is the mirror image of the other.
+    """
+
+    first: FabricUse
+    second: FabricUse
+    w: Length
+    h: Length
+    turn: Turn
+    oversize: Length
+    where: Mark = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Geese:
     """Flying geese, twice as wide as high when the goose points up or down; w and h as the unit lies."""
 
@@ -194,6 +210,7 @@ Part = (
     | HalfSquare
     | QuarterSquare
     | ThreeTriangle
+    | HalfRectangle
     | Geese
     | Corners
     | Diamond

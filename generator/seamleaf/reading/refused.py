@@ -15,7 +15,6 @@ _TEMPLATE: Final = (
     "pieces cut by templates, which Seamleaf cannot plan",
     "rectangles, squares and triangles of squares",
 )
-_HALF_RECTANGLE: Final = ("half-rectangle triangles, which Seamleaf cannot plan yet", "half-squares")
 _MEDALLION: Final = (
     "a medallion set, whose rounds are written as borders",
     "'straight' with one block in the middle; its frame is a border, and a round of blocks a border with 'pieced'",
@@ -33,7 +32,6 @@ _REFUSED: Final = {
     "english-paper-piecing": _FOUNDATION,
     "template": _TEMPLATE, "templates": _TEMPLATE, "hexagon": _TEMPLATE, "hexagons": _TEMPLATE, "kite": _TEMPLATE,
     "polygon": _TEMPLATE, "trapezoid": _TEMPLATE, "parallelogram": _TEMPLATE,
-    "half-rectangle": _HALF_RECTANGLE, "half-rectangles": _HALF_RECTANGLE,
     "medallion": _MEDALLION,
     "scallop": _SCALLOPED, "scalloped": _SCALLOPED, "embroidery": _EMBROIDERY,
 }  # fmt: skip

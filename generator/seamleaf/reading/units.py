@@ -19,6 +19,7 @@ from seamleaf.reading.pattern import (
     Diamond,
     FabricUse,
     Geese,
+    HalfRectangle,
     HalfSquare,
     Log,
     Mark,
@@ -122,6 +123,19 @@ class UnitReader:
         return ThreeTriangle(
             half=half, right=right, bottom=bottom, w=w, h=h, turn=turn, method=method, oversize=oversize, where=where
         )
+
+    def half_rectangle(self, fields: Fields, where: Mark) -> Part:
+        """Read ``half-rectangle: [first, second]``."""
+        uses = self._uses(fields["half-rectangle"], 2, "two fabrics: upper left, lower right")
+        size = self.scalars.pair(fields["finished"], None)
+        turn = turn_of(fields["turn"], self.scalars)
+        self.scalars.choice(fields["method"], keys.HALF_RECTANGLE_METHODS)
+        oversize = self._oversize(fields)
+        if uses is None or size is None:
+            return Broken(where=where)
+        first, second = uses
+        w, h = size
+        return HalfRectangle(first=first, second=second, w=w, h=h, turn=turn, oversize=oversize, where=where)
 
     def geese(self, fields: Fields, where: Mark) -> Part:
         """Read ``geese: {goose: ..., sky: ...}``."""

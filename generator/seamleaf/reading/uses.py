@@ -18,6 +18,7 @@ from seamleaf.reading.pattern import (
     Diamond,
     FabricUse,
     Geese,
+    HalfRectangle,
     HalfSquare,
     Join,
     Mark,
@@ -57,7 +58,7 @@ def own_fabrics(part: Part) -> tuple[FabricUse, ...]:
     match part:
         case Patch():
             return (part.use,)
-        case HalfSquare():
+        case HalfSquare() | HalfRectangle():
             return (part.first, part.second)
         case QuarterSquare():
             return part.uses

@@ -18,6 +18,7 @@ from seamleaf.reading.pattern import (
     Diamond,
     FabricUse,
     Geese,
+    HalfRectangle,
     HalfSquare,
     Join,
     Mark,
@@ -60,6 +61,8 @@ class Ruler:
                 return self._join(part)
             case HalfSquare() | QuarterSquare() | ThreeTriangle():
                 return self._square(part)
+            case HalfRectangle():
+                return self._half_rectangle(part)
             case Diamond():
                 return self._diamond(part)
             case Geese():
@@ -111,6 +114,13 @@ class Ruler:
         if part.w != part.h:
             found = f"{_NAMES[type(part)]} of {self.say(part.w)} x {self.say(part.h)}"
             self.refuse(part.where, found, "a square: the same width and height")
+            return None
+        return (part.w, part.h)
+
+    def _half_rectangle(self, part: HalfRectangle) -> Size | None:
+        if part.w == part.h:
+            found = f"a half-rectangle of {self.say(part.w)} x {self.say(part.h)}"
+            self.refuse(part.where, found, "a width and a height that differ, or a half-square")
             return None
         return (part.w, part.h)
 

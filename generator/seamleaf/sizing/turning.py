@@ -16,6 +16,7 @@ from seamleaf.reading.pattern import (
     Diamond,
     FabricUse,
     Geese,
+    HalfRectangle,
     HalfSquare,
     Join,
     Part,
@@ -59,8 +60,8 @@ def expand(part: Part, pattern: Pattern) -> Part:
             return part if isinstance(part.centre, FabricUse) else replace(part, centre=expand(part.centre, pattern))
         case Around() | Partial():
             return replace(part, centre=expand(part.centre, pattern))
-        case HalfSquare():
-            return _settle_half_square(part)
+        case HalfSquare() | HalfRectangle():
+            return _settle_half(part)
         case QuarterSquare():
             return _settle_quarter_square(part)
         case _:
@@ -79,8 +80,8 @@ def add_turns(*turns: int) -> Turn:
     return cast("Turn", sum(turns) % 360)
 
 
-def _settle_half_square(part: HalfSquare) -> HalfSquare:
-    """Of the two ways to write one half-square (swap the fabrics, add a half turn), take the first by name."""
+def _settle_half(part: HalfSquare | HalfRectangle) -> HalfSquare | HalfRectangle:
+    """Of the two ways to write two halves (swap the fabrics, add a half turn), take the first by name."""
     if _name(part.second) < _name(part.first):
         return replace(part, first=part.second, second=part.first, turn=add_turns(part.turn, 180))
     return part
@@ -110,8 +111,8 @@ def _mirrored(part: Part) -> Part:
         case Join():
             parts = _swapped_ends(part) if part.axis == "row" else part.parts
             return replace(part, parts=tuple(_mirrored(each) for each in parts))
-        case HalfSquare():
-            return _settle_half_square(replace(part, turn=add_turns(90, -part.turn)))
+        case HalfSquare() | HalfRectangle():
+            return _settle_half(replace(part, turn=add_turns(90, -part.turn)))
         case QuarterSquare():
             top, right, bottom, left = part.uses
             return replace(part, uses=(top, left, bottom, right))
@@ -162,8 +163,9 @@ def _turned(part: Part, turn: int) -> Part:
             parts = _swapped_ends(part) if backwards else part.parts
             axis = ("column" if part.axis == "row" else "row") if upended else part.axis
             return replace(part, axis=axis, parts=tuple(_turned(each, turn) for each in parts))
-        case HalfSquare() | ThreeTriangle():
-            return replace(part, turn=add_turns(part.turn, turn))
+        case HalfSquare() | ThreeTriangle() | HalfRectangle():
+            w, h = (part.h, part.w) if upended else (part.w, part.h)
+            return replace(part, turn=add_turns(part.turn, turn), w=w, h=h)
         case QuarterSquare():
             return replace(part, uses=_roll(part.uses, quarters))
         case Geese():

@@ -21,6 +21,7 @@ from seamleaf.planning.piecing.shapes import (
     diamond_centre,
     diamond_corners,
     geese,
+    half_rectangle,
     half_square,
     quarter_square,
     three_triangle,
@@ -32,6 +33,7 @@ from seamleaf.reading.pattern import (
     Diamond,
     FabricUse,
     Geese,
+    HalfRectangle,
     HalfSquare,
     Join,
     Part,
@@ -143,18 +145,9 @@ class Workbench:
         if isinstance(part, Patch):
             return Ref(patch=part)
         if part not in self._refs:
-            # Half-squares and geese are drawn one way round, whichever way the pattern meets them first.
             match part:
-                case HalfSquare():
-                    upright = replace(part, turn=0)
-                    self._keep(upright, None, part.w, part.h, (), *half_square(upright))
-                case ThreeTriangle():
-                    whole = replace(part, turn=0)
-                    self._keep(whole, None, part.w, part.h, (), *three_triangle(whole))
-                case Geese():
-                    w, h = (part.w, part.h) if part.point in ("up", "down") else (part.h, part.w)
-                    flying = replace(part, point="up", w=w, h=h)
-                    self._keep(flying, None, w, h, (), *geese(flying))
+                case HalfSquare() | HalfRectangle() | ThreeTriangle() | Geese():
+                    self._add_upright(part)
                 case Join():
                     self._add_join(part)
                 case QuarterSquare():
@@ -171,6 +164,24 @@ class Workbench:
                 case _:
                     raise AssertionError("check_pattern refuses other parts")
         return self._refs[part]
+
+    def _add_upright(self, part: HalfSquare | HalfRectangle | ThreeTriangle | Geese) -> None:
+        """Draw what is drawn one way round, whichever way the pattern meets it first."""
+        lying = part.point in ("left", "right") if isinstance(part, Geese) else part.turn in (90, 270)
+        w, h = (part.h, part.w) if lying else (part.w, part.h)
+        match part:
+            case HalfSquare():
+                upright = replace(part, turn=0)
+                self._keep(upright, None, w, h, (), *half_square(upright))
+            case HalfRectangle():
+                rising = replace(part, turn=0, w=w, h=h)
+                self._keep(rising, None, w, h, (), *half_rectangle(rising))
+            case ThreeTriangle():
+                whole = replace(part, turn=0)
+                self._keep(whole, None, w, h, (), *three_triangle(whole))
+            case Geese():
+                flying = replace(part, point="up", w=w, h=h)
+                self._keep(flying, None, w, h, (), *geese(flying))
 
     def _add_join(self, part: Join, name: str | None = None) -> None:
         refs = [self._add(each) for each in part.parts]

@@ -53,6 +53,8 @@ class Recipe:
     makes: int
     made: Box
     trim: Box | None
+    offset: Length | None = None
+    """How far sharp tips stick out where triangles of a rectangle are laid together."""
 
 
 def half_square_methods(part: HalfSquare) -> tuple[UnitMethod, ...]:

@@ -11,7 +11,16 @@ from typing import Literal
 
 from seamleaf.lengths import Length
 from seamleaf.planning.records import Outline, Point
-from seamleaf.reading.pattern import Corners, Diamond, FabricUse, Geese, HalfSquare, QuarterSquare, ThreeTriangle
+from seamleaf.reading.pattern import (
+    Corners,
+    Diamond,
+    FabricUse,
+    Geese,
+    HalfRectangle,
+    HalfSquare,
+    QuarterSquare,
+    ThreeTriangle,
+)
 
 ZERO = Length(0)
 
@@ -54,6 +63,16 @@ def half_square(part: HalfSquare) -> Shape:
         Face(use=part.second, outline=((side, side), (ZERO, side), (side, ZERO))),
     )
     return faces, (_slope((ZERO, side), (side, ZERO), 0, 1, (1, 1)),)
+
+
+def half_rectangle(part: HalfRectangle) -> Shape:
+    """Draw two triangles of a rectangle, the first at the upper left."""
+    w, h = part.w, part.h
+    faces = (
+        Face(use=part.first, outline=((ZERO, ZERO), (w, ZERO), (ZERO, h))),
+        Face(use=part.second, outline=((w, h), (ZERO, h), (w, ZERO))),
+    )
+    return faces, (SeamDraft(axis="d", line=((ZERO, h), (w, ZERO)), first=0, second=1, toward=(h, w)),)
 
 
 def quarter_square(part: QuarterSquare) -> Shape:

@@ -10,6 +10,7 @@ from typing import Literal
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Labels, PatchKey
 from seamleaf.planning.piecing.drafts import Child, Draft, copies_in
+from seamleaf.planning.piecing.half_rectangles import half_rectangle_recipe
 from seamleaf.planning.piecing.methods import (
     Piece,
     Recipe,
@@ -35,6 +36,7 @@ from seamleaf.reading.pattern import (
     Diamond,
     FabricUse,
     Geese,
+    HalfRectangle,
     HalfSquare,
     Join,
     Partial,
@@ -128,6 +130,7 @@ How = Literal[
     "half-square",
     "quarter-square",
     "three-triangle",
+    "half-rectangle",
     "geese",
     "corners",
     "diamond",
@@ -156,6 +159,8 @@ class _UnitMaker:
             case QuarterSquare() as part:
                 method = self._method(part, "quarter-squares", quarter_square_methods(part), per_block, part.uses)
                 return self._unit("quarter-square", quarter_square_recipe(part, method, seam, measures))
+            case HalfRectangle() as part:
+                return self._unit("half-rectangle", half_rectangle_recipe(part, seam, measures))
             case ThreeTriangle() as part:
                 method = self._three_triangle_method(part, per_block)
                 return self._unit("three-triangle", three_triangle_recipe(part, method, seam, measures))
@@ -169,10 +174,8 @@ class _UnitMaker:
                 return self._unit("diamond", diamond_recipe(part, seam, measures))
             case Join():
                 return self._unit("strip-set" if is_strip_set(self.draft) else "join", None)
-            case Around():
-                return self._unit("around", None)
-            case Partial():
-                return self._unit("partial", None)
+            case Around() | Partial() as part:
+                return self._unit("around" if isinstance(part, Around) else "partial", None)
             case Patch():
                 return self._unit("patch", None)
             case UseBlock() | Broken():
@@ -238,6 +241,7 @@ class _UnitMaker:
             per_block={},
             made=recipe.made if recipe else Box(w=draft.w + over + around, h=draft.h + around),
             trim=recipe.trim if recipe else Box(w=draft.w + around, h=draft.h + around) if over else None,
+            offset=recipe.offset if recipe else None,
             seams=tuple(f"{draft.id}.{number}" for number in range(1, len(draft.seams) + 1)),
             regions=tuple(
                 Region(label=label, fabric=face.use.fabric, print=face.use.print, outline=face.outline)
