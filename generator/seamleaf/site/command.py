@@ -273,10 +273,10 @@ def _booklet(options: argparse.Namespace) -> int:
 
 def _pixels(text: str) -> int:
     """Read a width in pixels."""
-    from seamleaf.site.pictures import MOST_PIXELS
+    from seamleaf.publishing.paper import WIDEST
 
-    if not text.isascii() or not text.isdecimal() or not 1 <= int(text) <= MOST_PIXELS:
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected pixels from 1 to {MOST_PIXELS}")
+    if not text.isascii() or not text.isdecimal() or not 1 <= int(text) <= WIDEST:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected pixels from 1 to {WIDEST}")
     return int(text)
 
 

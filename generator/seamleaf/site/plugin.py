@@ -48,7 +48,7 @@ from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.links import link_problems
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.output import LastSite
-from seamleaf.site.pictures import PictureError, cover_path, cover_png
+from seamleaf.site.pictures import cover_path, cover_png
 from seamleaf.site.proving import prove_folder
 from seamleaf.site.reference import with_reference
 from seamleaf.site.shelf import Shelf
@@ -83,7 +83,7 @@ class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
     language = config_options.Optional(config_options.Choice(languages()))
     """Language of pages and figures; else that of the theme, where it is spoken, or English."""
     covers = config_options.Type(bool, default=False)
-    """Whether each pattern gets a cover picture, which other sites show beside a link; needs site_url and CairoSVG."""
+    """Whether each pattern gets a cover picture, which other sites show beside a link; needs site_url."""
     processes = config_options.Type(int, default=0)
     """How many processes work at once; 0 for as many as there are processors."""
     cache = config_options.Type(bool, default=True)
@@ -369,10 +369,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         found: list[Published] = []
         for each in published:
             booklets = list(each.gallery.booklets.values()) if each.gallery else []
-            try:
-                picture = {cover_path(each.id): cover_png(booklets[len(booklets) // 2])} if booklets else {}
-            except PictureError as fault:
-                raise PluginError(f"covers: {fault}") from fault
+            picture = {cover_path(each.id): cover_png(booklets[len(booklets) // 2])} if booklets else {}
             found.append(replace(each, files={**each.files, **picture}))
         return found
 

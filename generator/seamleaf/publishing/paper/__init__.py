@@ -1,6 +1,6 @@
 """Paper: the print page of a size, set by typst as a PDF for A4, Letter, and in large print."""
 
-from seamleaf.publishing.paper.picture import set_picture
+from seamleaf.publishing.paper.picture import WIDEST, set_picture
 from seamleaf.publishing.paper.sheets import EDITIONS, Edition, Paper, lay_paper, paper_path, set_paper
 
-__all__ = ["EDITIONS", "Edition", "Paper", "lay_paper", "paper_path", "set_paper", "set_picture"]
+__all__ = ["EDITIONS", "WIDEST", "Edition", "Paper", "lay_paper", "paper_path", "set_paper", "set_picture"]
