@@ -26,7 +26,7 @@ _WORDS: Final = ("own.", "layout.quarter", "layout.half", "layout.three-quarter"
 
 def has_own_prints(booklet: Booklet) -> bool:
     """Whether a size has blocks with prints of a bundle, so that a reader's prints can be laid out."""
-    return booklet.prints is not None and bool(booklet.prints.cells)
+    return bool(_numbered(booklet))
 
 
 def own_prints_data(booklet: Booklet, wording: Wording) -> Markup:
@@ -58,12 +58,17 @@ def _fabric(fabric: dict[str, Any], booklet: Booklet) -> dict[str, Any]:
     }
 
 
+def _numbered(booklet: Booklet) -> list[int]:
+    """Return the places with prints that are blocks: a cornerstone takes a print too, but nobody lays it out."""
+    cells: Sequence[tuple[int, str, int, int]] = booklet.prints.cells if booklet.prints else ()
+    return [place for place, _, _, _ in cells if booklet.places[place].number is not None]
+
+
 def _blocks(booklet: Booklet) -> dict[int, dict[str, str]]:
     """Return the number, the variant and the turn of every block that has prints, by index of its place."""
     views = {view.at: view for view in layout_view(booklet).blocks}
     shown: dict[int, dict[str, str]] = {}
-    cells: Sequence[tuple[int, str, int, int]] = booklet.prints.cells if booklet.prints else ()
-    for place, _, _, _ in cells:
+    for place in _numbered(booklet):
         view = views[f"/places/{place}"]
         shown[place] = {"number": booklet.places[place].number or "", "variant": view.variant, "turn": view.turn}
     return shown
