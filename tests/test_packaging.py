@@ -117,7 +117,7 @@ def test_the_wheel_builds_a_pattern_of_the_demo_where_there_is_no_checkout(
     here, there = files_below(demo_site / pattern), files_below(tmp_path / "site" / pattern)
     assert here.keys() == there.keys()
     assert [name for name in here if not name.endswith(".html") and here[name] != there[name]] == []
-    assert sum(name.endswith(".pdf") for name in here) == 4
+    assert sum(name.endswith(".pdf") for name in here) == 8  # the booklet and the test form, two sizes, two papers
 
 
 @pytest.mark.parametrize("group", ["console_scripts", "mkdocs.plugins"])

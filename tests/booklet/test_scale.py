@@ -98,4 +98,4 @@ def test_a_scale_whose_patches_no_bundle_square_gives_is_refused_with_the_patch(
     block = {"plain": {"row": ["star 4 x 8", "dark 4 x 8"]}}
     assert not refusals_of(block, fabrics=fabrics)
     says = refusal({"scale": "3/2"}, block, fabrics=fabrics)
-    assert says.startswith("size 'one' at a scale of 3/2: fabric 'star' asked for patch D1, cut 13/2 x 25/2")
+    assert says.startswith("size 'one' at a scale of 3/2: fabric 'star' asked for patch D1, cut 6 1/2 x 12 1/2")

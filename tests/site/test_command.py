@@ -98,7 +98,8 @@ def test_check_tells_an_editor_everything_in_one_json_document(
     assert [(each["file"], each["line"], each["column"]) for each in told["problems"]] == [
         ("a.yaml", 1, 1), ("a.yaml", 3, 32), ("a.yaml", 9, 9), ("missing.yaml", 1, 1),
     ]  # fmt: skip
-    assert told["problems"][0]["hint"] is None
+    assert told["problems"][0]["hint"] == "such as version: 1.0.0"
+    assert told["problems"][3]["hint"] is None
     assert "yardgae" in told["problems"][1]["found"]
     assert "yardage" in told["problems"][1]["expected"]
     assert told["problems"][1]["hint"] == "did you mean 'yardage'?"

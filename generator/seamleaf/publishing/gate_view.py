@@ -15,6 +15,8 @@ class GateView:
     at: str
     after: str
     of: str
+    number: str
+    """Pointer to the number of the row or border; empty for what has a name."""
     key: str
     """Ends the keys of its sentences: what it comes after, a row that runs down being a column."""
     across: bool
@@ -28,8 +30,17 @@ def gate_views(booklet: Booklet) -> tuple[GateView, ...]:
             at=pointer("gates", index),
             after=gate.after,
             of=gate.of,
+            number=_number(booklet, gate.after, gate.of),
             key="column" if gate.after == "row" and booklet.set.run == "down" else gate.after,
             across=gate.w is None,
         )
         for index, gate in enumerate(booklet.gates)
     )
+
+
+def _number(booklet: Booklet, after: str, of: str) -> str:
+    if after == "row":
+        return next(pointer("rows", at, "row") for at, row in enumerate(booklet.rows) if str(row.row) == of)
+    if after == "border":
+        return next(pointer("borders", at, "order") for at, each in enumerate(booklet.borders) if str(each.order) == of)
+    return ""

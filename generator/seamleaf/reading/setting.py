@@ -51,7 +51,7 @@ class SettingReader:
             sashing=sashing,
             triangles=triangles if on_point else None,
             where=where,
-            run="down" if kind == "strippy" else "across",
+            run="down" if kind == "strippy" and sashing else "across",  # without its strips it is reported above
         )
 
     def _check_kind(self, fields: Fields, kind: str | None) -> None:
