@@ -235,7 +235,7 @@
   function showLayout() {
     const shown = plan.floor.cells.map(({ place, kind }) => plan.printsOf(kind, pieces.get(place)));
     const like = likePlaces(shown);
-    plan.floor.cells.filter(({ place }) => isPlace(place)).forEach(({ place }) => {
+    plan.floor.cells.filter(({ place }) => data.blocks[place]).forEach(({ place }) => {
       chart.show(place, pieces.get(place), coloursAt(place), like.has(place));
     });
     prints.chart.showChecks(part("checks"), part("families"), plan.report(shown), plan.layout, shown.length, say);
