@@ -8,7 +8,6 @@ an amount of counted work, never after a time: the same question has the same an
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
@@ -61,9 +60,10 @@ class Search:
             above ``highest`` when it is proven that there is none in between.
 
         """
-        run = _Run(self._model, self._totals, self._pool, limits, highest, self._solved)
+        run = _Run(self._model, self._totals, self._pool, limits, highest)
         run.push(0, root)
-        while (taken := run.pop()) is not None:
+        last = self._solved() + limits.work // max(len(self._pool.fillings), 1)
+        while self._solved() < last and (taken := run.pop()) is not None:
             bound, branch = taken
             try:
                 relaxed = self._master.solve(branch, lowest, run.highest)
@@ -128,9 +128,7 @@ class Search:
 class _Run:
     """The state of one search."""
 
-    def __init__(
-        self, model: Model, totals: Totals, pool: Pool, limits: Limits, highest: int, solved: Callable[[], int]
-    ) -> None:
+    def __init__(self, model: Model, totals: Totals, pool: Pool, limits: Limits, highest: int) -> None:
         self._model, self._totals, self._pool = model, totals, pool
         self.limits = limits
         self.highest = highest
@@ -143,8 +141,6 @@ class _Run:
         self.length = highest + 1
         self._cut: Cut | None = None
         self._pushed = 0
-        self._solved = solved
-        self._last = solved() + limits.work // max(len(pool.fillings), 1)
 
     def push(self, bound: int, branch: Branch) -> None:
         self._pushed += 1
@@ -155,7 +151,7 @@ class _Run:
             self.push(bound, branch)
 
     def pop(self) -> tuple[int, Branch] | None:
-        if not self.heap or self.heap[0][0] > self.highest or self._solved() >= self._last:
+        if not self.heap or self.heap[0][0] > self.highest:
             return None
         if self.limits.settled is not None and len(self.tried) >= self.limits.settled:
             return None
