@@ -85,21 +85,8 @@ def _straight(setting: Setting, across: int, down: int, w: Length, h: Length) ->
     spots: list[Spot] = []
     for row, (line, y, height) in enumerate(lines, 1):
         for kind, column, x, width, cell in _straight_row(setting, columns, line):
-            spots.append(
-                Spot(
-                    kind=kind,
-                    x=x + width * HALF,
-                    y=y + height * HALF,
-                    w=width,
-                    h=height,
-                    turn=cell.turn,
-                    column=column,
-                    line=line,
-                    row=row,
-                    inner=kind == "block" and sashing is None and (column + line) % 2 == 1,
-                    cell=cell,
-                )
-            )
+            inner = kind == "block" and sashing is None and (column + line) % 2 == 1
+            spots.append(_spot(kind, cell, (x, y), (width, height), (column, line), row=row, inner=inner))
     return spots
 
 
@@ -116,22 +103,37 @@ def _strippy(setting: Setting, across: int, down: int, w: Length, h: Length) -> 
             height = h * down if is_strip else h
             fabric = setting.sashing.fabric
             cell = plain_cell(fabric) if is_strip else cell_of(setting.blocks, column // 2, line)
-            spots.append(
-                Spot(
-                    kind="sash" if is_strip else "block",
-                    x=x + width * HALF,
-                    y=h * line + height * HALF,
-                    w=width,
-                    h=height,
-                    turn=cell.turn,
-                    column=column,
-                    line=line,
-                    row=row,
-                    inner=not is_strip and (column // 2 + line) % 2 == 1,
-                    cell=cell,
-                )
-            )
+            kind: SpotKind = "sash" if is_strip else "block"
+            inner = not is_strip and (column // 2 + line) % 2 == 1
+            spots.append(_spot(kind, cell, (x, h * line), (width, height), (column, line), row=row, inner=inner))
     return spots
+
+
+def _spot(
+    kind: SpotKind,
+    cell: Cell,
+    corner: tuple[Length, Length],
+    size: tuple[Length, Length],
+    lattice: tuple[int, int],
+    *,
+    row: int,
+    inner: bool,
+) -> Spot:
+    """Place a cell by its top left corner and its size."""
+    (x, y), (w, h), (column, line) = corner, size, lattice
+    return Spot(
+        kind=kind,
+        x=x + w * HALF,
+        y=y + h * HALF,
+        w=w,
+        h=h,
+        turn=cell.turn,
+        column=column,
+        line=line,
+        row=row,
+        inner=inner,
+        cell=cell,
+    )
 
 
 def _sashed(count: int, size: Length, sashing: Sashing) -> list[tuple[int, Length, Length]]:
