@@ -11,7 +11,7 @@ from typing import Any
 from markupsafe import Markup
 
 from seamleaf.publishing.escaping import escape_for_page
-from seamleaf.words import Text, WordingError, Words, placeholders, read_texts
+from seamleaf.words import Text, WordingError, Words, form_of, placeholders, read_texts
 
 __all__ = ["Text", "Wording", "WordingError", "placeholders", "read_wording"]
 
@@ -34,11 +34,7 @@ class Wording:
             WordingError: no such text, or a placeholder that is not given.
 
         """
-        text = self.texts.get(key)
-        if text is None:
-            raise WordingError(f"there is no text {key!r}")
-        count = getattr(values.get("n"), "value", values.get("n"))
-        form = text.one if count == 1 else text.other
+        form = form_of(self.texts, key, getattr(values.get("n"), "value", values.get("n")))
         safe = {name: escape_for_page(value) for name, value in values.items()}
         try:
             return Markup(form).format(**safe)  # noqa: S704 -- the catalogue is a template like the others

@@ -53,13 +53,23 @@ class Words:
             WordingError: no such text, or a placeholder that is not given.
 
         """
-        text = self.texts.get(key)
-        if text is None:
-            raise WordingError(f"there is no text {key!r}")
         try:
-            return (text.one if values.get("n") == 1 else text.other).format(**values)
+            return form_of(self.texts, key, values.get("n")).format(**values)
         except (KeyError, IndexError) as fault:
             raise WordingError(f"text {key!r} needs a value for {fault}") from None
+
+
+def form_of(texts: Mapping[str, Text], key: str, count: object) -> str:
+    """Return the text of ``key`` in the form for a count.
+
+    Raises:
+        WordingError: no such text.
+
+    """
+    text = texts.get(key)
+    if text is None:
+        raise WordingError(f"there is no text {key!r}")
+    return text.one if count == 1 else text.other
 
 
 @functools.cache
