@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Literal
 
 from seamleaf.booklet.classes import ClassKits, kits_for
@@ -12,7 +13,7 @@ from seamleaf.booklet.finish import Finish
 from seamleaf.lengths import Length
 from seamleaf.planning.demand import CuttingPlan
 from seamleaf.planning.fabrics import (
-    BUNDLE_CLIFF_INCHES,
+    BUNDLE_STEP_INCHES,
     SMALLER_PIECES,
     WIDTHS,
     YARDAGE_CLIFF_INCHES,
@@ -152,6 +153,7 @@ class _Store:
     def note(self, fabric: Fabric, plan: CuttingPlan, letter: str) -> FabricNote:
         """Return what the booklet says of a fabric."""
         usable = fabric.usable[0] if fabric.is_yardage else Box(w=fabric.usable[0], h=fabric.usable[1])
+        usables = self._usables(fabric, plan)
         return FabricNote(
             id=fabric.id,
             letter=letter,
@@ -169,8 +171,8 @@ class _Store:
             directional=fabric.directional,
             colours=fabric.colours,
             tightest=plan.tightest,
-            cliff=self._cliff(fabric),
-            usables=self._usables(fabric, plan),
+            cliff=self._need(fabric, self._inches(YARDAGE_CLIFF_INCHES)) if fabric.is_yardage else usables[0].need,
+            usables=usables,
         )
 
     def patches(self, plans: Mapping[str, CuttingPlan]) -> tuple[PatchNote, ...]:
@@ -211,9 +213,8 @@ class _Store:
                 found.append(ClassKits(plan=plan, kits=kits, sheets=sheets, needs=needs))
         return tuple(found)
 
-    def _cliff(self, fabric: Fabric) -> Length | int | None:
-        inches = YARDAGE_CLIFF_INCHES if fabric.is_yardage else BUNDLE_CLIFF_INCHES
-        return self._need(fabric, Length(self.quilt.pattern.measures.inch * inches))
+    def _inches(self, inches: Fraction) -> Length:
+        return Length(self.quilt.pattern.measures.inch * inches)
 
     def _need(self, fabric: Fabric, narrower: Length) -> Length | int | None:
         """Return the need of fabric that is narrower; ``None`` when some patch does not come out of it."""
@@ -231,7 +232,7 @@ class _Store:
         if not fabric.is_yardage:
             found: list[UsableNote] = []
             for times in range(1, SMALLER_PIECES + 1):
-                less = Length(measures.inch * BUNDLE_CLIFF_INCHES * times)
+                less = self._inches(BUNDLE_STEP_INCHES * times)
                 box = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
                 found.append(self._usable_note(fabric, box, self._need(fabric, less)))
                 if found[-1].need is None:

@@ -20,10 +20,10 @@ TRIANGLES_A_SQUARE: Final = {"rectangle": 1, "strip": 1, "halved": 2, "quartered
 
 WIDTHS: Final = {"in": (40, 42, 44), "cm": (100, 105, 110)}
 """Usable widths that makers meet (common practice, no source)."""
-SMALLER_PIECES: Final = 4
-"""By how many quarter inches, at most, smaller pieces of a bundle are tried."""
 YARDAGE_CLIFF_INCHES: Final = Fraction(1)
-BUNDLE_CLIFF_INCHES: Final = Fraction(1, 4)
+BUNDLE_STEP_INCHES: Final = Fraction(1, 4)
+SMALLER_PIECES: Final = 4
+"""How many such steps, at most, the pieces of a bundle are tried smaller."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
