@@ -111,7 +111,7 @@ class _Session:
         start = self.clock + sum(before)
         if before:
             owed = 0
-        return start + draft.planned + owed + draft.most - draft.planned <= self.length
+        return start + owed + draft.most <= self.length
 
     def take(self, draft: Draft) -> None:
         """Place a lesson that has room."""
