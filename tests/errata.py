@@ -16,6 +16,7 @@ from proved import findings_in
 from seamleaf.proof import Finding
 from spoiling import (
     CRIB,
+    HALVED,
     NINE,
     PIECED,
     ROUND,
@@ -575,6 +576,15 @@ OUR_OWN = [
         CRIB,
         "buy",
         {"/fabrics/lamp/usables/0/buy/amount": "1/8"},
+    ),
+    Erratum("M119", "halves are said that are not sewn", HALVED, "seams between rows", {"/set/half": 2}),
+    Erratum("M120", "a quilt sewn in halves does not say so", HALVED, "seams between rows", {"/set/half": None}),
+    Erratum(
+        "M121",
+        "the halves of a big quilt are joined before all of their rows",
+        HALVED,
+        "seams between rows",
+        {"/seams": swapped(-1, -2)},
     ),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]

@@ -17,6 +17,7 @@ TAUGHT = "taught/one"
 STRIPPY = "strippy/one"
 NINE = "nine/one"
 ROUND = "round/one"
+HALVED = "halved/one"
 
 Change = Callable[[Any], Any]
 """Takes the old value and returns the new one; ``...`` for none at all."""

@@ -71,6 +71,9 @@ ROUND = file_of(
 )
 """A pieced border with spacers and cornerstones."""
 
+HALVED = file_of({"plain": {"row": ["dark 8 x 16", "light 8 x 16"]}}, size="4 x 5")
+"""A quilt so large that it is sewn in halves."""
+
 
 def _planned(text: bytes | str, pattern_id: str) -> dict[str, Booklet]:
     pattern = read_pattern(text if isinstance(text, bytes) else text.encode(), pattern_id).pattern
@@ -91,6 +94,7 @@ def published() -> dict[str, bytes]:
         _planned(PIECED, "pieced"),
         _planned(STRIPPY, "strippy"),
         _planned(ROUND, "round"),
+        _planned(HALVED, "halved"),
     )
     return {
         f"{booklet.pattern.id}/{size}": to_json(booklet).encode()

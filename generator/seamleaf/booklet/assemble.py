@@ -15,6 +15,7 @@ from seamleaf.lengths import Length
 from seamleaf.planning.beds import plan_bed
 from seamleaf.planning.estimates import plan_estimates
 from seamleaf.planning.gates import plan_gates
+from seamleaf.planning.halves import half_of
 from seamleaf.planning.joining import (
     border_seams,
     centre_seams,
@@ -349,6 +350,7 @@ def _set_note(quilt: Quilt) -> SetNote:
         centre=Box(w=layout.w, h=layout.h),
         trim_beyond=quilt.pattern.seam,
         run=quilt.pattern.setting.run,
+        half=half_of(quilt),
     )
 
 

@@ -51,8 +51,12 @@ def centre_sketch(desk: Desk) -> Sketch:
             texts += _write_last(desk, place, stamps, room)
     shapes = [place_outline(place, stamps, _shade(place)) for place in booklet.places]
     seams = [seam for seam in booklet.seams if seam.of == "rows"]
-    ink = Ink(stroke=INK, width=EDGE, rounded=True)
-    lines = [Line(start=a, end=b, ink=ink) for a, b in (scaled(spots_of(seam.line), scale) for seam in seams)]
+    half = f"rows.{booklet.set.half}"
+    lines: list[Shape] = []
+    for seam in seams:
+        a, b = scaled(spots_of(seam.line), scale)
+        width = EDGE * 2.5 if seam.id == half else EDGE
+        lines.append(Line(start=a, end=b, ink=Ink(stroke=INK, width=width, rounded=True)))
     arrows = [_row_arrow(desk, seam, scale, room) for seam in seams]
     starts = row_starts(desk, stamps, scale)
     if any(row.beside for row in booklet.rows):
@@ -60,6 +64,8 @@ def centre_sketch(desk: Desk) -> Sketch:
     else:
         what = "figure.centre.columns" if booklet.set.run == "down" else "figure.centre.rows"
         title = say(what, count=count_word(len(booklet.rows)))
+    if booklet.set.half is not None:
+        title += say("figure.centre.halves")
     title += say("figure.centre.corners") if booklet.set.corner_triangles else "."
     if pins:
         title += f" {say('figure.pin')}"

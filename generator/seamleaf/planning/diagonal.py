@@ -116,19 +116,26 @@ class Diagonal:
         early = [index for index in ends if self._is_early(index)]
         return tuple(index for index in ends if index not in early) if early else ()
 
-    def sewing_order(self) -> Iterator[tuple[str, int, int]]:
-        """Yield every seam of rows and between rows: ``("row", row, position)`` or ``("rows", row, 0)``."""
+    def late_joins(self) -> list[int]:
+        """Return the rows whose join to the next one no side triangle waits for."""
+        rows = range(1, len(self._quilt.layout.rows) + 1)
+        early = {min(row, beside) for row in rows if (beside := self.beside(row)) is not None}
+        return [row for row in rows[:-1] if row not in early]
+
+    def sewing_order(self, half: int | None) -> Iterator[tuple[str, int, int]]:
+        """Yield every seam of rows and between rows: ``("row", row, position)`` or ``("rows", row, 0)``.
+
+        ``half``, one of the late joins, comes last.
+        """
         rows = range(1, len(self._quilt.layout.rows) + 1)
         for row in rows:
             yield from (("row", row, n) for n in self._positions(row) if self._is_first(row, n))
-        done: set[int] = set()
         for row in rows:
             beside = self.beside(row)
             if beside is not None:
-                done.add(min(row, beside))
                 yield "rows", min(row, beside), 0
                 yield from (("row", row, n) for n in self._positions(row) if not self._is_first(row, n))
-        yield from (("rows", row, 0) for row in rows[:-1] if row not in done)
+        yield from (("rows", row, 0) for row in sorted(self.late_joins(), key=lambda row: (row == half, row)))
 
     def _positions(self, row: int) -> range:
         return range(1, len(self._quilt.layout.rows[row - 1]))

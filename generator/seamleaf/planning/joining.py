@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.planning.diagonal import Diagonal
+from seamleaf.planning.halves import half_of, is_sashed_on_point
 from seamleaf.planning.records import Place, Point, Press, Row, Seam
 from seamleaf.sizing import Quilt
 from seamleaf.sizing.diagonal import corner_edge
@@ -92,7 +93,7 @@ def _centre_seams(quilt: Quilt, units: Sequence[str], rows: Sequence[tuple[Press
     diagonal = Diagonal(quilt)
     joins = diagonal.joins()
     seams: list[Seam] = []
-    for of, row, position in diagonal.sewing_order():
+    for of, row, position in diagonal.sewing_order(half_of(quilt)):
         if of == "row":
             seam, items = diagonal.row_seams(row)[position - 1], quilt.layout.rows[row - 1]
             line = diagonal.point(seam.low, seam.at), diagonal.point(seam.high, seam.at)
@@ -108,12 +109,6 @@ def _centre_seams(quilt: Quilt, units: Sequence[str], rows: Sequence[tuple[Press
     return [*seams, *_corner_triangle_seams(quilt)]
 
 
-def is_sashed_on_point(quilt: Quilt) -> bool:
-    """Whether rows of blocks and rows of sashes take turns, diagonally."""
-    setting = quilt.pattern.setting
-    return setting.set == "on-point" and setting.sashing is not None
-
-
 def row_seams(quilt: Quilt, units: Sequence[str], rows: Sequence[tuple[Press, ...]]) -> list[Seam]:
     """Return the seams between the places of each row, in the centre's frame."""
     seams: list[Seam] = []
@@ -125,7 +120,7 @@ def row_seams(quilt: Quilt, units: Sequence[str], rows: Sequence[tuple[Press, ..
 
 
 def join_seams(quilt: Quilt) -> list[Seam]:
-    """Return the seams between rows, and those of the corner triangles.
+    """Return the seams between rows, and those of the corner triangles; of a big quilt that of its halves late.
 
     Rows are pressed to the later one, with sashing to the sash row; corner triangles outward.
     """
@@ -152,6 +147,9 @@ def join_seams(quilt: Quilt) -> list[Seam]:
             end = (reach, ZERO) if reach < w else (w, reach - w)
             line = (start, end)
         seams.append(make_seam(f"rows.{number}", "rows", line, press, f"row {number}", f"row {number + 1}"))
+    half = half_of(quilt)
+    if half is not None:
+        seams.append(seams.pop(half - 1))
     return seams if straight else [*seams, *_corner_triangle_seams(quilt)]
 
 

@@ -100,6 +100,10 @@ class SetNote:
         "down: the rows of a straight set are columns, numbered from the left and sewn from the top down, and each "
         "strip between them is a row of its own",
     ] = "across"
+    half: Annotated[
+        int | None,
+        "row that ends the first half of a big quilt, whose halves are joined after all other rows",
+    ] = None
     centre: Annotated[Box, "finished size of the joined rows, exact"]
     trim_beyond: Annotated[Length, "what is left beyond the block points when the centre's edge is trimmed: the seam"]
 

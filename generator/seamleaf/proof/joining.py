@@ -32,7 +32,9 @@ def check_joins(book: Book, laid: list[Polygon], findings: Findings) -> list[Sti
     """See that the seams of the centre are where its places meet; return them in sewing order."""
     meeting = Meeting(book, laid)
     if book.booklet.set.kind == "on-point" and any(place.kind == "sash" for place in book.booklet.places):
-        return [*check_assembly(book, meeting, findings), *_check_border_seams(book, findings)]
+        sewn = check_assembly(book, meeting, findings)
+        _check_halves(book, [each for each in sewn if each.seam.of == OF_ROWS], findings)
+        return [*sewn, *_check_border_seams(book, findings)]
     for row in book.booklet.rows:
         message = "rows that are joined one by one, each whole, need none beside them and leave no seam open"
         findings.expect(row.beside is None and not row.left_open, JOINS, row.pointer, message)
@@ -98,7 +100,27 @@ def _check_row_joins(book: Book, meeting: Meeting, findings: Findings) -> list[S
         check_names(stitched.seam, (one, name), JOINS, findings)
         found.append(toward(stitched, parts[0][1]))
     report_strays(at_ends, JOINS, findings)
-    return sorted(found, key=lambda each: order[each.seam.id])
+    found.sort(key=lambda each: order[each.seam.id])
+    _check_halves(book, found, findings)
+    return found
+
+
+def _check_halves(book: Book, sewn: list[Stitched], findings: Findings) -> None:
+    """See that rows are joined in their order, but the halves of a big quilt after all rows, and before its corners.
+
+    Joins that side triangles wait for come before either.
+    """
+    half, rows = book.booklet.set.half, book.booklet.rows
+    waited = {min(row.row, row.beside) for row in rows if row.beside is not None}
+    late = sorted((row.row for row in rows[:-1] if row.row not in waited), key=lambda row: (row == half, row))
+    message = f"rows cannot be joined in halves after row {say(half)}"
+    findings.expect(half is None or half in late, JOINS, f"{book.booklet.set.pointer}/half", message)
+    stated = "in the order of their numbers" if half is None else f"in halves, the seam after row {half} last"
+    wanted = [f"row {row}" for row in late]
+    order = [
+        each.seam.first for each in sewn[: len(rows) - 1] if each.seam.first not in {f"row {row}" for row in waited}
+    ]
+    findings.expect(order == wanted, JOINS, "/seams", f"rows are not joined {stated}")
 
 
 def _check_neighbours(book: Book, row: int, a: int, b: int, findings: Findings) -> None:

@@ -87,6 +87,7 @@ class SetNote(Record):
     corner_triangles: int
     rows: tuple[int, ...]
     run: Literal["across", "down"]
+    half: int | None
     centre: Box
     trim_beyond: Length
 

@@ -94,6 +94,8 @@ class LayoutView:
     on_point: bool
     run: Literal["across", "down"]
     """Whether rows run across, or are columns with strips between them."""
+    halves: bool
+    """Whether the rows are joined into two halves first."""
     blocks: tuple[BlockView, ...]
     roles: bool
     """Whether blocks take prints of a bundle."""
@@ -138,6 +140,7 @@ def layout_view(booklet: Booklet) -> LayoutView:
     return LayoutView(
         on_point=booklet.set.kind == "on-point",
         run=booklet.set.run,
+        halves=booklet.set.half is not None,
         blocks=tuple(
             _block(booklet, index, roles)
             for row in booklet.rows
