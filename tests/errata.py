@@ -16,6 +16,7 @@ from proved import findings_in
 from seamleaf.proof import Finding
 from spoiling import (
     CRIB,
+    FLOATING,
     HALVED,
     NINE,
     PIECED,
@@ -585,6 +586,21 @@ OUR_OWN = [
         HALVED,
         "seams between rows",
         {"/seams": swapped(-1, -2)},
+    ),
+    Erratum(
+        "M122",
+        "blocks float farther from the edge than their triangles reach",
+        FLOATING,
+        "set",
+        {"/set/float": "2", "/set/trim_beyond": "9/4"},
+    ),
+    Erratum("M123", "triangles are cut as if no block floated", FLOATING, "made", {"": recut("A2", "43/4")}),
+    Erratum(
+        "M124",
+        "a triangle beside a corner keeps a tip that the corner is sewn across",
+        FLOATING,
+        "places tile the centre",
+        {"/places": everywhere("/unit", "T1", "side")},
     ),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]

@@ -32,12 +32,13 @@ def file_of(blocks: Mapping[str, Any], **sections: Any) -> bytes:
         blocks: parts by block id.
         sections: sections of the file that replace the filled-in ones. ``size`` is short for a single size, named
             one; ``tile`` for the setting's blocks; ``on_point`` for an on-point set, by the oversize of its
-            triangles; ``between``, ``turns``, ``sashing`` and ``set`` go to the setting.
+            triangles, and ``float`` by theirs; ``between``, ``turns``, ``sashing`` and ``set`` go to the setting.
 
     """
     setting: dict[str, Any] = {"set": "straight", "blocks": sections.pop("tile", [[next(iter(blocks))]])}
     if "on_point" in sections:
-        setting |= {"set": "on-point", "triangles": {"fabric": "light", "oversize": sections.pop("on_point")}}
+        triangles = {"fabric": "light", "oversize": sections.pop("on_point"), "float": sections.pop("float", "0")}
+        setting |= {"set": "on-point", "triangles": triangles}
     setting |= {key: sections.pop(key) for key in ("set", "between", "turns", "sashing") if key in sections}
     text = {
         "title": "A test",

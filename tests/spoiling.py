@@ -18,6 +18,7 @@ STRIPPY = "strippy/one"
 NINE = "nine/one"
 ROUND = "round/one"
 HALVED = "halved/one"
+FLOATING = "floating/one"
 
 Change = Callable[[Any], Any]
 """Takes the old value and returns the new one; ``...`` for none at all."""

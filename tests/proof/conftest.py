@@ -74,6 +74,9 @@ ROUND = file_of(
 HALVED = file_of({"plain": {"row": ["dark 8 x 16", "light 8 x 16"]}}, size="4 x 5")
 """A quilt so large that it is sewn in halves."""
 
+FLOATING = file_of({"plain": "dark 6 x 6"}, size="3 x 3", on_point="1", float="1")
+"""A quilt on point whose blocks float."""
+
 
 def _planned(text: bytes | str, pattern_id: str) -> dict[str, Booklet]:
     pattern = read_pattern(text if isinstance(text, bytes) else text.encode(), pattern_id).pattern
@@ -95,6 +98,7 @@ def published() -> dict[str, bytes]:
         _planned(STRIPPY, "strippy"),
         _planned(ROUND, "round"),
         _planned(HALVED, "halved"),
+        _planned(FLOATING, "floating"),
     )
     return {
         f"{booklet.pattern.id}/{size}": to_json(booklet).encode()

@@ -50,6 +50,7 @@ from seamleaf.reading.defaults import defaults_for
 from seamleaf.reading.pattern import Cell, Fabric, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt, check_pattern, size_quilt
+from seamleaf.sizing.diagonal import float_of
 
 CRIB_SIDE_INCHES: Final = 60
 """A quilt with no longer side is taken for a child's, and carries the note on infants' sleep."""
@@ -348,7 +349,8 @@ def _set_note(quilt: Quilt) -> SetNote:
         corner_triangles=kinds["corner"],
         rows=tuple(filter(None, (sum(layout.spots[index].kind == "block" for index in row) for row in layout.rows))),
         centre=Box(w=layout.w, h=layout.h),
-        trim_beyond=quilt.pattern.seam,
+        float=float_of(quilt.pattern.setting),
+        trim_beyond=quilt.pattern.seam + float_of(quilt.pattern.setting),
         run=quilt.pattern.setting.run,
         half=half_of(quilt),
     )

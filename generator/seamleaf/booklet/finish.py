@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
@@ -12,14 +13,14 @@ from seamleaf.planning.fabrics import Asked
 from seamleaf.planning.finish_records import BackingNote, BattingNote, BindingNote, BorderNote, InsertNote
 from seamleaf.planning.finishing import Back, border_strips, mitred_strips, plan_backing, plan_batting, strips_needed
 from seamleaf.planning.inserts import Leftover, plan_insert
-from seamleaf.planning.joining import CORNER_UNIT, SIDE_UNIT
+from seamleaf.planning.joining import CLIPPED_UNIT, CORNER_UNIT, SIDE_UNIT, triangle_unit
 from seamleaf.planning.labels import Labels, PatchKey, Shape
 from seamleaf.planning.piecing.strips_round import PAIR_OF, TURN_OF, strip_name
 from seamleaf.planning.records import Box, Region, Take, Unit
 from seamleaf.reading.pattern import Binding, Fabric, Pattern, Triangles
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
-from seamleaf.sizing.diagonal import corner_edge, pitch_of
+from seamleaf.sizing.diagonal import corner_leg, pitch_of, side_leg
 
 BINDING: Final = "binding"
 BACKING: Final = "backing"
@@ -175,7 +176,8 @@ def _setting_triangles(quilt: Quilt, labels: Labels) -> tuple[tuple[Unit, ...], 
     Side triangles: squares of B sqrt 2 + 1 1/4, cut twice; corners: of B / sqrt 2 + 7/8, cut once; both up to the
     grid, then oversized alike (quilterscache.com/H/howtomakesettingtriangles.html, 2002). So straight grain
     lies along the quilt's edge (quilterchic.com). Sashing counts as part of B (ehow.com/how_8171657): once
-    for sides, twice for corners, beside which two outer sashes lie (derived).
+    for sides, twice for corners, beside which two outer sashes lie (derived). When blocks float, both squares are
+    larger by twice the float (derived; that triangles are cut larger for it: oocities.org/quiltfrenzy_archives).
     """
     setting = quilt.pattern.setting
     if setting.set != "on-point":
@@ -183,28 +185,44 @@ def _setting_triangles(quilt: Quilt, labels: Labels) -> tuple[tuple[Unit, ...], 
     assert setting.triangles is not None  # noqa: S101 -- reading demands them on point
     measures, seam = quilt.pattern.measures, quilt.pattern.seam
     over = setting.triangles.oversize
-    side, corner = pitch_of(setting, quilt.block_w), corner_edge(setting, quilt.block_w).times_root2() / 2
+    pitch, side, corner = (measure(setting, quilt.block_w) for measure in (pitch_of, side_leg, corner_leg))
     large = measures.cut_size(side.times_root2() + measures.quarter_square_allowance(seam)) + over
     small = measures.cut_size(corner + measures.half_square_allowance(seam)) + over
-    counts = {kind: sum(spot.kind == kind for spot in quilt.layout.spots) for kind in ("side", "corner")}
+    counts = Counter(triangle_unit(spot) for spot in quilt.layout.spots if spot.kind in ("side", "corner"))
     units: list[Unit] = []
     asked: list[Asked] = []
-    plans: tuple[tuple[str, Shape, Length, Length, Length, int], ...] = (
-        (SIDE_UNIT, "quartered", large, side, large.times_root2() / 2, counts["side"]),
-        (CORNER_UNIT, "halved", small, corner, small, counts["corner"]),
+    plans: tuple[tuple[Shape, Length, Length, Length, dict[str, tuple[Length, Length]]], ...] = (
+        (
+            "quartered",
+            large,
+            large.times_root2() / 2,
+            side,
+            {SIDE_UNIT: (pitch, side), CLIPPED_UNIT: (pitch, pitch)},
+        ),
+        ("halved", small, small, corner, {CORNER_UNIT: (corner, corner)}),
     )
-    for unit_id, shape, square, leg, cut_leg, count in plans:
+    for shape, square, cut_leg, leg, legs in plans:
         key = PatchKey(fabric=setting.triangles.fabric, print=None, w=square, h=square, shape=shape)
         label = labels.fresh(key)
+        units += [
+            _triangle_unit(unit, label, setting.triangles, (*sides, leg), cut_leg, counts[unit])
+            for unit, sides in legs.items()
+            if counts[unit]
+        ]
+        count = sum(counts[unit] for unit in legs)
         if count:
-            units.append(_triangle_unit(unit_id, label, setting.triangles, leg, cut_leg, count))
             asked.append(Asked(label=label, key=key, count=count))
     return tuple(units), tuple(asked)
 
 
-def _triangle_unit(unit_id: str, label: str, triangles: Triangles, leg: Length, cut_leg: Length, count: int) -> Unit:
+def _triangle_unit(
+    unit_id: str, label: str, triangles: Triangles, legs: tuple[Length, Length, Length], cut_leg: Length, count: int
+) -> Unit:
+    """Return a setting triangle: legs along x and y, as far as seams leave them, and the leg with its tip."""
     zero = Length(0)
-    outline = ((zero, zero), (leg, zero), (zero, leg))
+    across, down, leg = legs
+    tips = ((across, leg - across), (leg - down, down))
+    outline = tuple(dict.fromkeys(((zero, zero), (across, zero), *tips, (zero, down))))
     return Unit(
         id=unit_id,
         how="patch",
@@ -212,7 +230,7 @@ def _triangle_unit(unit_id: str, label: str, triangles: Triangles, leg: Length, 
         block=None,
         variant=None,
         axis=None,
-        finished=Box(w=leg, h=leg),
+        finished=Box(w=across, h=down),
         outline=outline,
         from_=(Take(label=label, unit=None, n=1, x=leg / 2, y=leg / 2, turn=0, mirror=False),),
         batch={label: 1},

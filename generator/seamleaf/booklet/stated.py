@@ -148,7 +148,7 @@ class _Editor:
         unit = next((u for u in self._booklet.units if any(take.label == patch.label for take in u.from_)), None)
         if unit is None:
             return f"{patch.label}: {patch.use}"
-        if unit.how == "patch" and len(unit.outline) == 3:
+        if unit.how == "patch" and patch.shape in _SQUARES:
             return f"{patch.label}: setting triangles {unit.id}, squares {patch.shape}"
         finished = self._finished_sides(patch, unit)
         sums = []

@@ -44,11 +44,13 @@ def step_sketches(desk: Desk) -> list[Sketch]:
     """Return one figure for each unit that is sewn or cut from a square, in sewing order."""
     sketches = []
     strips = {strip.unit for border in desk.booklet.borders for strip in border.strips}
+    triangles: set[str] = set()
     for unit in desk.booklet.units:
         if unit.how == "patch":
             patch = desk.patches[unit.regions[0].label] if unit.regions else None
-            if patch is None or patch.shape not in ("halved", "quartered"):
+            if patch is None or patch.shape not in ("halved", "quartered") or patch.label in triangles:
                 continue
+            triangles.add(patch.label)
             sketches.append(triangle_sketch(desk, unit))
         elif unit.id in strips:
             sketches.append(strip_sketch(desk, unit))

@@ -22,7 +22,7 @@ from seamleaf.lengths import Length
 from seamleaf.planning.frames import rotated
 from seamleaf.planning.records import Point
 from seamleaf.sizing import Quilt
-from seamleaf.sizing.diagonal import corner_edge, pitch_of
+from seamleaf.sizing.diagonal import first_centre, pitch_of
 from seamleaf.sizing.spots import Spot
 
 HALF = Fraction(1, 2)
@@ -55,7 +55,7 @@ class Diagonal:
         self._quilt = quilt
         setting = quilt.pattern.setting
         self._leg = pitch_of(setting, quilt.block_w)
-        self._first = corner_edge(setting, quilt.block_w).times_root2() * HALF
+        self._first = first_centre(setting, quilt.block_w)
         self._extents = [self._extent(spot) for spot in quilt.layout.spots]
         self._outer = setting.sashing is not None and setting.sashing.outer
 

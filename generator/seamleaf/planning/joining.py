@@ -13,7 +13,7 @@ from seamleaf.planning.diagonal import Diagonal
 from seamleaf.planning.halves import half_of, is_sashed_on_point
 from seamleaf.planning.records import Place, Point, Press, Row, Seam
 from seamleaf.sizing import Quilt
-from seamleaf.sizing.diagonal import corner_edge
+from seamleaf.sizing.diagonal import corner_leg, float_of
 from seamleaf.sizing.spots import Spot
 
 if TYPE_CHECKING:
@@ -23,6 +23,7 @@ HALF = Fraction(1, 2)
 Line = tuple[Point, Point]
 SIDE_UNIT = "T1"
 CORNER_UNIT = "T2"
+CLIPPED_UNIT = "T3"
 
 
 def block_numbers(quilt: Quilt) -> dict[int, str]:
@@ -44,14 +45,14 @@ def make_places(quilt: Quilt, pressing: PressingPlan, prints: Mapping[int, tuple
             block, added = pressing.placed[index], pressing.added_turn.get(index, 0)
             unit, turn = block.unit, (block.turn + tilt) % 360
         else:
-            unit, added, turn = (SIDE_UNIT if spot.kind == "side" else CORNER_UNIT), 0, spot.turn
+            unit, added, turn = triangle_unit(spot), 0, spot.turn
         places.append(
             Place(
                 unit=unit,
                 x=spot.x,
                 y=spot.y,
                 turn=turn,
-                mirror=False,
+                mirror=spot.mirror,
                 row=spot.row,
                 prints=prints.get(index, ()),
                 number=numbers.get(index),
@@ -60,6 +61,11 @@ def make_places(quilt: Quilt, pressing: PressingPlan, prints: Mapping[int, tuple
             )
         )
     return tuple(places)
+
+
+def triangle_unit(spot: Spot) -> str:
+    """Return the unit of a setting triangle."""
+    return CORNER_UNIT if spot.kind == "corner" else CLIPPED_UNIT if spot.clipped else SIDE_UNIT
 
 
 def make_rows(quilt: Quilt, pressing: PressingPlan) -> tuple[Row, ...]:
@@ -127,7 +133,8 @@ def join_seams(quilt: Quilt) -> list[Seam]:
     straight = quilt.pattern.setting.set == "straight"
     layout = quilt.layout
     w, h = layout.w, layout.h
-    diagonal = quilt.block_w.times_root2()
+    diagonal, float_ = quilt.block_w.times_root2(), float_of(quilt.pattern.setting)
+    corner = ZERO if straight else corner_leg(quilt.pattern.setting, quilt.block_w)
     seams: list[Seam] = []
     for number, row in enumerate(layout.rows[:-1], 1):
         press: Press = "after"
@@ -142,10 +149,10 @@ def join_seams(quilt: Quilt) -> list[Seam]:
             ):
                 press = "before"  # toward the sash row, which lies above, or the strip at the left
         else:
-            reach = diagonal * (number + HALF)  # the seam runs along x + y = reach
-            start = (ZERO, reach) if reach < h else (reach - h, h)
-            end = (reach, ZERO) if reach < w else (w, reach - w)
-            line = (start, end)
+            reach = diagonal * (number + HALF) + float_ * 2  # the seam runs along x + y = reach
+            # ... as far as the edge, or a corner triangle that is sewn across it.
+            start, end = min(reach, h * 2 - reach, h - corner), min(reach, w * 2 - reach, w - corner)
+            line = (((reach - start) * HALF, (reach + start) * HALF), ((reach + end) * HALF, (reach - end) * HALF))
         seams.append(make_seam(f"rows.{number}", "rows", line, press, f"row {number}", f"row {number + 1}"))
     half = half_of(quilt)
     if half is not None:
@@ -155,7 +162,7 @@ def join_seams(quilt: Quilt) -> list[Seam]:
 
 def _corner_triangle_seams(quilt: Quilt) -> list[Seam]:
     w, h = quilt.layout.w, quilt.layout.h
-    half = corner_edge(quilt.pattern.setting, quilt.block_w).times_root2() * HALF
+    half = corner_leg(quilt.pattern.setting, quilt.block_w)
     corners = (
         ((ZERO, half), (half, ZERO)),
         ((w - half, ZERO), (w, half)),

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from seamleaf.lengths import Length
+from seamleaf.lengths import ZERO, Length
 from seamleaf.planning.print_records import ColourNote
 
 Press = Literal["before", "after", "open", "spin"]
@@ -105,7 +105,8 @@ class SetNote:
         "row that ends the first half of a big quilt, whose halves are joined after all other rows",
     ] = None
     centre: Annotated[Box, "finished size of the joined rows, exact"]
-    trim_beyond: Annotated[Length, "what is left beyond the block points when the centre's edge is trimmed: the seam"]
+    float: Annotated[Length, "how far the block points stay away from the edge of the joined rows"] = ZERO
+    trim_beyond: Annotated[Length, "what is left beyond them when that edge is trimmed: the float and the seam"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from typing import Final
 from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
 from seamleaf.proof.chain import edges, tiles
-from seamleaf.proof.outlines import ROOT2, leg_of
+from seamleaf.proof.outlines import ROOT2, setting_leg
 from seamleaf.proof.plane import Plane, Polygon, Vector, add, subtract, turned
 from seamleaf.proof.record import Place, Row
 from seamleaf.proof.report import Findings, say
@@ -51,13 +51,16 @@ def check_set(book: Book, findings: Findings) -> None:
     findings.expect(not on_point or note.run == "across", SET, f"{at}/run", "rows on point run neither across nor down")
     if on_point:
         edge = _check_diagonal_sashing(book, counts, findings)
-        pitch = w + abs(edge)
-        centre = (pitch * m + edge) * ROOT2, (pitch * n + edge) * ROOT2
+        pitch, floats = w + abs(edge), note.float * 2
+        centre = (pitch * m + edge) * ROOT2 + floats, (pitch * n + edge) * ROOT2 + floats
     else:
         sash, extra = _check_sashing(book, counts, findings)
         centre = w * m + sash * (m + extra), h * n + (ZERO if note.run == "down" else sash * (n + extra))
     findings.expect_equal(note.centre.sides, centre, SET, note.centre.pointer, "finished centre")
-    findings.expect_equal(note.trim_beyond, book.seam, SET, f"{at}/trim_beyond", "left beyond the block points")
+    beyond = note.float + book.seam
+    findings.expect_equal(note.trim_beyond, beyond, SET, f"{at}/trim_beyond", "left beyond the block points")
+    message = f"blocks of a {note.kind} set float by {say(note.float)}"
+    findings.expect(note.float >= 0 if on_point else not note.float, SET, f"{at}/float", message)
     rows = [sum(book.booklet.places[item].kind == "block" for item in row.items) for row in book.booklet.rows]
     blocks_a_row = [count for count in rows if count]
     findings.expect_equal(list(note.rows), blocks_a_row, SET, f"{at}/rows", "blocks a row")
@@ -167,7 +170,10 @@ def _check_kind(book: Book, place: Place, findings: Findings) -> None:
         if not good:
             message = f"{unit.id} of {say(unit.finished)} stands for a block of {say(book.booklet.set.block)}"
             findings.add(PLACES, f"{place.pointer}/unit", message)
-    elif len(unit.outline) != (3 if place.kind in ("side", "corner") else 4):
+    elif place.kind in ("side", "corner"):
+        if setting_leg(unit.outline) is None:
+            findings.add(PLACES, f"{place.pointer}/unit", f"{unit.id} is no {place.kind}")
+    elif len(unit.outline) != 4:
         findings.add(PLACES, f"{place.pointer}/unit", f"{unit.id} is no {place.kind}")
 
 
@@ -179,7 +185,7 @@ def check_triangles(book: Book, laid: list[Polygon], findings: Findings) -> None
     sides, corners = _edge_lines(book)
     for place, outline in zip(book.booklet.places, laid, strict=True):
         unit = book.units[place.unit]
-        if len(unit.outline) != 3:
+        if place.kind not in ("side", "corner"):
             continue
         patch = book.patches[unit.from_[0].label or ""]
         for start, end in edges(outline):
@@ -190,6 +196,31 @@ def check_triangles(book: Book, laid: list[Polygon], findings: Findings) -> None
                 message = f"{patch.label} is {patch.shape}, so the edge of the quilt would be on the bias"
                 findings.add(GRAIN, f"{place.pointer}/unit", message)
     _check_oversize(book, findings)
+    _check_float(book, laid, findings)
+
+
+def _check_float(book: Book, laid: list[Polygon], findings: Findings) -> None:
+    """See that the points of the blocks, or of the outer cornerstones, lie as far inside each edge as is said."""
+    note, rank = book.booklet.set, book.plane.rank
+    inner = [
+        point
+        for place, outline in zip(book.booklet.places, laid, strict=True)
+        if place.kind not in ("side", "corner")
+        for point in outline
+    ]
+    if note.kind != "on-point" or not inner:
+        return
+    xs, ys = sorted({point[:2] for point in inner}, key=rank), sorted({point[2:] for point in inner}, key=rank)
+    w, h = note.centre.sides
+    for edge, nearest, far in (
+        ("left", xs[0], ZERO),
+        ("top", ys[0], ZERO),
+        ("right", xs[-1], w),
+        ("bottom", ys[-1], h),
+    ):
+        left = abs(far - book.plane.length(nearest))
+        message = f"the points of the blocks stay {say(left)} away from the edge on the {edge}"
+        findings.expect(left == note.float, TRIANGLES, f"{note.pointer}/float", message)
 
 
 def _edge_lines(book: Book) -> tuple[set[tuple[int, ...]], set[tuple[int, ...]]]:
@@ -210,9 +241,9 @@ def _check_oversize(book: Book, findings: Findings) -> None:
     over: dict[str, Length] = {}
     for kind in ("side", "corner"):
         for place in book.booklet.places:
-            if place.kind == kind and len(book.units[place.unit].outline) == 3:
-                unit = book.units[place.unit]
-                patch, leg = book.patches[unit.from_[0].label or ""], leg_of(unit.outline)
+            leg = setting_leg(book.units[place.unit].outline)
+            if place.kind == kind and leg is not None:
+                patch = book.patches[book.units[place.unit].from_[0].label or ""]
                 exact = leg * ROOT2 + book.seam * Length(2, 2) if kind == "side" else leg + book.seam * Length(2, 1)
                 over[kind] = patch.w - exact
                 break

@@ -10,7 +10,7 @@ from seamleaf.lengths import CENTIMETRES, ZERO, Length, Measures
 from seamleaf.proof.book import Book
 from seamleaf.proof.class_record import Buy
 from seamleaf.proof.cutting import TRIANGLES, tightest_of
-from seamleaf.proof.outlines import has_straight_base
+from seamleaf.proof.outlines import has_straight_base, setting_leg
 from seamleaf.proof.record import Fabric, Sheet, Unit, Usable
 from seamleaf.proof.report import Findings, say
 
@@ -99,7 +99,7 @@ def _check_uses(book: Book, findings: Findings) -> None:
     uses: dict[str, set[str]] = {patch.label: set() for patch in booklet.patches}
     strips = book.strips()
     for unit in booklet.units:
-        triangle = unit.how == "patch" and len(unit.outline) == 3
+        triangle = unit.how == "patch" and setting_leg(unit.outline) is not None
         for take in unit.from_:
             if take.label is not None:
                 uses[take.label].add("border" if unit.id in strips else "triangle" if triangle else "block")
@@ -140,8 +140,13 @@ def _check_units(book: Book, findings: Findings) -> None:
 
 
 def _check_hands(book: Book, findings: Findings) -> None:
-    """Count the copies that lie mirrored; of a unit that is sewn in mirrored pairs they are half."""
-    mirrored: Counter[str] = Counter(place.unit for place in book.booklet.places if place.mirror)
+    """Count the copies that lie mirrored; of a unit that is sewn in mirrored pairs they are half.
+
+    Setting triangles are their own mirror images, until seams cut their tips off.
+    """
+    mirrored: Counter[str] = Counter(
+        place.unit for place in book.booklet.places if place.mirror and place.kind != "side"
+    )
     for unit in reversed(book.booklet.units):
         for take in unit.from_:
             if take.unit is not None:  # what lies mirrored in a mirrored unit lies as it was sewn

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from seamleaf.lengths import Length
+from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.record import Point
 
 ROOT2: Final = Length(0, 1)
@@ -28,6 +28,17 @@ def leg_of(outline: tuple[Point, ...]) -> Length:
     across, down = abs(middle[0] - corner[0]), abs(middle[1] - corner[1])
     # The height on the long edge is leg / sqrt 2, and lies straight or at 45 degrees.
     return across * 2 if across and down else (across + down) * ROOT2
+
+
+def setting_leg(outline: tuple[Point, ...]) -> Length | None:
+    """Return the legs of the least triangle, its right angle at the origin, that a setting triangle is cut from.
+
+    Seams beside it may have cut off its tips, along lines beside its legs. ``None`` for anything else.
+    """
+    w, h = max(x for x, _ in outline), max(y for _, y in outline)
+    leg = max(x + y for x, y in outline)
+    left = {(ZERO, ZERO), (w, ZERO), (w, leg - w), (leg - h, h), (ZERO, h)}
+    return leg if leg != w + h and set(outline) == left and len(outline) == len(left) else None
 
 
 def _square(a: Point, b: Point) -> Length:

@@ -89,6 +89,7 @@ class SetNote(Record):
     run: Literal["across", "down"]
     half: int | None
     centre: Box
+    float: Length
     trim_beyond: Length
 
 

@@ -13,11 +13,20 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from seamleaf.lengths import Length
+from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
 from seamleaf.proof.half_rectangles import check_half_rectangle, lies_so
 from seamleaf.proof.ledger import MAKES, PLAIN_KINDS
-from seamleaf.proof.outlines import ROOT2, box_of, has_straight_base, is_box, is_triangle, leg_of, right_angle
+from seamleaf.proof.outlines import (
+    ROOT2,
+    box_of,
+    has_straight_base,
+    is_box,
+    is_triangle,
+    leg_of,
+    right_angle,
+    setting_leg,
+)
 from seamleaf.proof.record import Patch, Region, Take, Unit
 from seamleaf.proof.report import Findings, say
 
@@ -99,7 +108,7 @@ class _Bench:
     def _cut(self, region: Region) -> tuple[str, int]:
         """Return the shape of the patch that a region is sewn from, and how many such regions it gives."""
         how, method = self.unit.how, self.unit.method
-        if how == "patch" and is_triangle(region.outline):
+        if how == "patch" and setting_leg(region.outline) is not None:
             shape = self.book.patches[region.label].shape
             return (shape if shape in ("halved", "quartered") else "halved"), 1
         if how == "half-square":
@@ -151,9 +160,13 @@ class _Bench:
         """See that a triangle lies where its region is: right angle top left, its box centred on the long edge."""
         plane = self.book.plane
         for region in self._own_regions(take.label or ""):
-            if not is_triangle(region.outline):
+            leg = setting_leg(region.outline) if self.unit.how == "patch" else None
+            if leg is not None:
+                corner, middle = (ZERO, ZERO), (leg / 2, leg / 2)
+            elif is_triangle(region.outline):
+                corner, middle = right_angle(region.outline)
+            else:
                 continue
-            corner, middle = right_angle(region.outline)
             if middle == (take.x, take.y):
                 across, down = corner[0] - middle[0], corner[1] - middle[1]
                 way = plane.direction(plane.point(across, down))
@@ -214,8 +227,9 @@ class _Bench:
     def check_sizes(self) -> None:
         """Compare the size that comes off the machine with the size said, and that with the trim."""
         unit, findings, around = self.unit, self.findings, self.book.seam * 2
-        if unit.how == "patch" and is_triangle(unit.outline):
-            self._check_setting_triangle()
+        leg = setting_leg(unit.outline) if unit.how == "patch" else None
+        if leg is not None:
+            self._check_setting_triangle(leg)
             return
         sewn = _SEWN[unit.how](self)
         if sewn is None:
@@ -234,12 +248,12 @@ class _Bench:
             message = f"{unit.id} comes out {say(unit.made)}; nothing trims it to {_by(wanted)}"
             findings.add(TRIM, f"{unit.pointer}/trim", message)
 
-    def _check_setting_triangle(self) -> None:
+    def _check_setting_triangle(self, finished: Length) -> None:
         unit, findings = self.unit, self.findings
         patch = self.book.patches[unit.from_[0].label or ""]
         leg = patch.w if patch.shape == "halved" else patch.w * ROOT2 / 2
         findings.expect_equal(unit.made.sides, (leg, leg), MADE, unit.made.pointer, f"legs of {unit.id} as cut")
-        least = leg_of(unit.outline) + self.book.seam * Length(2, 1)
+        least = finished + self.book.seam * Length(2, 1)
         message = f"{unit.id} needs legs of {say(least)}, but {patch.label} gives {say(leg)}"
         findings.expect(leg >= least, MADE, f"{patch.pointer}/w", message)
         findings.expect(patch.w == patch.h, MADE, f"{patch.pointer}/h", f"{patch.label} is not a square")

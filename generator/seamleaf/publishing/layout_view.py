@@ -109,6 +109,8 @@ class LayoutView:
     """Sashes, cornerstones and triangles."""
     rows: tuple[RowView, ...]
     triangles: bool
+    floats: bool
+    """Whether the points of the blocks stay away from the edge."""
     sashed_edge: bool
     """Whether outer cornerstones, and not blocks, point to the edge."""
     later: bool
@@ -153,6 +155,7 @@ def layout_view(booklet: Booklet) -> LayoutView:
         variants=any(unit.variant is not None for unit in booklet.units if unit.id in placed),
         between=_between(booklet),
         rows=tuple(_row(booklet, index, row) for index, row in enumerate(booklet.rows)),
+        floats=bool(booklet.set.float),
         triangles=booklet.set.side_triangles + booklet.set.corner_triangles > 0,
         sashed_edge=sashed and booklet.places[booklet.rows[0].items[0]].kind == "cornerstone",
         later=any(row.beside is not None for row in booklet.rows),
@@ -183,11 +186,15 @@ def _kinds(booklet: Booklet, placed: tuple[str, ...]) -> tuple[KindView, ...]:
 def _between(booklet: Booklet) -> tuple[BetweenView, ...]:
     """List what is not a block, in the order of the places; each is a unit of its own, so its count is the places'."""
     index = {unit.id: index for index, unit in enumerate(booklet.units)}
-    kinds = dict.fromkeys((_kind(booklet, place), place.unit) for place in booklet.places if place.kind != "block")
-    return tuple(
-        BetweenView(kind=kind, label=_label(booklet, unit), at=pointer("units", index[unit], "count"))
-        for kind, unit in kinds
-    )
+    found: dict[tuple[str, str], BetweenView] = {}
+    for place in booklet.places:
+        if place.kind == "block":
+            continue
+        kind = _kind(booklet, place)
+        # Side triangles of one cut are of several shapes when blocks float.
+        at = pointer("set", "side_triangles") if kind == "side" else pointer("units", index[place.unit], "count")
+        found.setdefault((kind, at), BetweenView(kind=kind, label=_label(booklet, place.unit), at=at))
+    return tuple(found.values())
 
 
 def _kind(booklet: Booklet, place: Place) -> str:

@@ -71,8 +71,9 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
     if setting.sashing and setting.set == "on-point" and not setting.sashing.cornerstone:
         expected = "a fabric for 'cornerstone': sashes as long as their row are not made on point, in this version"
         found.append((setting.sashing.where, "sashing on point without cornerstones", expected))
-    if setting.triangles and setting.triangles.float:
-        found.append((setting.triangles.where, "blocks that float", "'float: 0', in this version"))
+    if setting.triangles and setting.triangles.float and setting.sashing:
+        expected = "'float: 0', or no sashing: a border of the triangles' fabric lets sashed blocks float"
+        found.append((setting.triangles.where, "sashed blocks that float", expected))
     strip = setting.sashing.fabric if setting.sashing and setting.run == "down" else None
     if strip and strip.fabric in pattern.fabrics and not pattern.fabrics[strip.fabric].is_yardage:
         source = pattern.fabrics[strip.fabric].source_text

@@ -8,6 +8,11 @@ With blocks of side B, sashes of width s and P = B + s, N blocks m across and n 
 them, 2N + 2(m+n-1) sashes and N + 2(m+n-1) + 1 cornerstones, and the centre is (mP+s) sqrt 2 by (nP+s) sqrt 2, so
 that the outer cornerstones' points lie on its edge; without outer sashes it is (mP-s) sqrt 2 by (nP-s) sqrt 2.
 Side triangles have legs P either way (derived; that sashing counts as part of the block: ehow.com/how_8171657).
+
+Blocks float when the triangles are so much larger that the points of the blocks stay away from the edge by a length f:
+the centre is 2f wider and higher, and corner triangles have legs of P / sqrt 2 + 2f. A side triangle has legs of
+L = P + f sqrt 2. The one along the row's own end is cut off at P, where the seam to the row beside it runs past the
+block's point; the other one keeps its length, but beside a corner triangle that is sewn across (derived).
 """
 
 from __future__ import annotations
@@ -27,18 +32,39 @@ def diagonal_size(setting: Setting, across: int, down: int, side: Length) -> tup
     """Return the centre's finished width and height."""
     pitch = pitch_of(setting, side)
     edge = corner_edge(setting, side) - pitch
-    return (pitch * across + edge).times_root2(), (pitch * down + edge).times_root2()
+    float_ = float_of(setting) * 2
+    return (pitch * across + edge).times_root2() + float_, (pitch * down + edge).times_root2() + float_
+
+
+def float_of(setting: Setting) -> Length:
+    """Return how far the points of the blocks stay away from the edge of the centre."""
+    return setting.triangles.float if setting.triangles else ZERO
+
+
+def side_leg(setting: Setting, side: Length) -> Length:
+    """Return the legs of a side triangle, before the seams beside it cut its tips off."""
+    return pitch_of(setting, side) + float_of(setting).times_root2()
+
+
+def corner_leg(setting: Setting, side: Length) -> Length:
+    """Return the legs of a corner triangle."""
+    return corner_edge(setting, side).times_root2() * HALF + float_of(setting) * 2
 
 
 def pitch_of(setting: Setting, side: Length) -> Length:
-    """Return how far blocks follow each other, block and sash together: the legs of a side triangle."""
+    """Return how far blocks follow each other, block and sash together."""
     return side + (setting.sashing.width if setting.sashing else ZERO)
 
 
 def corner_edge(setting: Setting, side: Length) -> Length:
-    """Return the long edge of a corner triangle: one block's side, with the outer sashes that lie beside it."""
+    """Return what a corner triangle lies beside: one block's side, with the outer sashes at its ends."""
     sashing = setting.sashing
     return side + (sashing.width * 2 if sashing and sashing.outer else ZERO)
+
+
+def first_centre(setting: Setting, side: Length) -> Length:
+    """Return how far the centre of the first block lies from the centre's corner, across and down."""
+    return corner_edge(setting, side).times_root2() * HALF + float_of(setting)
 
 
 def lay_diagonally(setting: Setting, across: int, down: int, side: Length) -> list[Spot]:
@@ -46,7 +72,7 @@ def lay_diagonally(setting: Setting, across: int, down: int, side: Length) -> li
     pitch = pitch_of(setting, side)
     step = 2 if setting.sashing else 1
     first = -1 if setting.sashing and setting.sashing.outer else 0
-    to_first = corner_edge(setting, side).times_root2() * HALF  # from the centre's corner, across and down
+    to_first = first_centre(setting, side)
 
     def spot(
         kind: SpotKind,
@@ -101,37 +127,57 @@ def _between(blocks: set[tuple[int, int]], *, outer: bool) -> list[tuple[Literal
     return found
 
 
+_TURNED = {"top": 225, "right": 315, "bottom": 45, "left": 135}
+"""Unturned, a triangle's right angle is at its top left; a side triangle's turns to the centre's inside."""
+_LEGS = {
+    "top": ((-1, -1), (1, -1)),
+    "bottom": ((1, 1), (-1, 1)),
+    "left": ((-1, -1), (-1, 1)),
+    "right": ((1, 1), (1, -1)),
+}
+"""Which way the legs of a side triangle lead from its right angle: along its row's end, and beside the other row."""
+
+
 def _triangles(setting: Setting, across: int, down: int, side: Length) -> Iterator[Spot]:
-    leg = pitch_of(setting, side)
-    edge = corner_edge(setting, side).times_root2() * HALF
+    pitch, leg, float_ = pitch_of(setting, side), side_leg(setting, side), float_of(setting)
+    start = corner_edge(setting, side).times_root2() * HALF + float_
     step = 2 if setting.sashing else 1
     first = -1 if setting.sashing and setting.sashing.outer else 0
-    diagonal = leg.times_root2()
+    diagonal = pitch.times_root2()
     width, height = diagonal_size(setting, across, down, side)
+    inside = float_ + diagonal * HALF  # from the edge to the right angle of a side triangle
 
-    def side_triangle(i: int, j: int, x: Length, y: Length, turn: int) -> Spot:
-        """Place the triangle instead of the inner block (i, j), which would stick out; (x, y) halves its long edge."""
+    def side_triangle(edge: str, i: int, j: int, *, clipped: bool) -> Spot:
+        """Place the triangle instead of the inner block (i, j), which would stick out."""
+        x, y = (start + diagonal * (at + HALF) for at in (i, j))
+        x = {"left": inside, "right": width - inside}.get(edge, x)
+        y = {"top": inside, "bottom": height - inside}.get(edge, y)
+        short, other = pitch, pitch if clipped else leg
+        (sx, sy), (lx, ly) = _LEGS[edge]
+        mirror = bool(float_) and not clipped and edge in ("left", "right")
         column = step * (i + j + 1)
         return Spot(
             kind="side",
-            w=leg,
-            h=leg,
-            x=x,
-            y=y,
-            turn=turn,
+            w=short,
+            h=other,
+            x=x + (short * sx + other * lx).times_root2() / 4,
+            y=y + (short * sy + other * ly).times_root2() / 4,
+            turn=_TURNED[edge] - (90 if mirror else 0),
             column=column,
             line=step * (j - i),
             row=column - first + 1,
             inner=True,
+            mirror=mirror,
+            clipped=clipped,
             cell=None,
         )
 
-    # Unturned, a triangle's right angle is at its top left; a side triangle's turns to the centre's inside.
-    yield from (side_triangle(i, -1, edge + diagonal * (i + HALF), ZERO, 225) for i in range(across - 1))
-    yield from (side_triangle(across - 1, j, width, edge + diagonal * (j + HALF), 315) for j in range(down - 1))
-    yield from (side_triangle(i, down - 1, edge + diagonal * (i + HALF), height, 45) for i in range(across - 1))
-    yield from (side_triangle(-1, j, ZERO, edge + diagonal * (j + HALF), 135) for j in range(down - 1))
-    inset = edge * HALF  # half the leg of a corner triangle: its legs are its long edge / sqrt 2
+    last_i, last_j, floats = across - 2, down - 2, bool(float_)
+    yield from (side_triangle("top", i, -1, clipped=floats and i == last_i) for i in range(across - 1))
+    yield from (side_triangle("right", across - 1, j, clipped=floats and j == 0) for j in range(down - 1))
+    yield from (side_triangle("bottom", i, down - 1, clipped=floats and i == 0) for i in range(across - 1))
+    yield from (side_triangle("left", -1, j, clipped=floats and j == last_j) for j in range(down - 1))
+    inset = corner_leg(setting, side) * HALF
     for x, y, turn, i, j in (
         (inset, inset, 0, 0, 0),
         (width - inset, inset, 90, across - 1, 0),

@@ -10,6 +10,7 @@ from seamleaf.reading.pattern import Border, Cover, Pattern, Size, Widths
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing.blocks import Ruler
 from seamleaf.sizing.covering import MAX_MIXES, Covering, TooManyMixesError, smallest_covering
+from seamleaf.sizing.diagonal import float_of
 from seamleaf.sizing.layout import Layout, centre_size, count_blocks, lay_out
 from seamleaf.sizing.limits import MAX_BLOCKS, MAX_SIDE_INCHES
 from seamleaf.sizing.pieced import PiecedBorder, fit_pieced, fitting_widths, pieced_depth
@@ -140,6 +141,10 @@ def _limit_problem(
         return Problem(size.where, f"a quilt of {blocks} blocks", f"at most {MAX_BLOCKS} blocks")
     if max(_outer_size(pattern, across, down, w, h, around)) > MAX_SIDE_INCHES * pattern.measures.inch:
         return Problem(size.where, f"size '{size.id}' with a longer side", f"no side over {MAX_SIDE_INCHES} inches")
+    if float_of(pattern.setting) and 1 in (across, down):
+        found = f"{across} x {down} blocks that float on point"
+        expected = "two blocks or more both ways: else corner triangles meet at the point of a block"
+        return Problem(size.where, found, expected)
     sashing = pattern.setting.sashing
     if sashing and pattern.setting.set == "on-point" and not sashing.outer:
         return _unsewable(size, across, down)

@@ -30,6 +30,10 @@ class Spot:
     """From 1; ``None`` for corner triangles."""
     inner: bool
     """Whether it belongs to the second colour of the chequerboard: on point the inner grid."""
+    mirror: bool = False
+    """Whether a side triangle is the mirror image of those on the top and bottom edge, when blocks float."""
+    clipped: bool = False
+    """Whether a side triangle loses both of its tips: beside it a corner triangle is sewn across its row."""
     cell: Cell | None
     """What lies there: for blocks what the tile says, for sashes and cornerstones their fabric."""
 
