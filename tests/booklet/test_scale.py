@@ -72,7 +72,7 @@ def refusal(size: dict[str, Any], blocks: dict[str, Any] = BLOCK, **sections: An
     [
         ({"scale": "1/3"}, "2 in become 2/3 in; a scale at which every length stays a multiple of 1/8 in"),
         ({"finished": "16 x 16"}, "a block of other proportions"),
-        ({"scale": "8", "blocks": "10 x 1"}, "no side over 400 inches"),
+        ({"scale": "8", "blocks": "10 x 1"}, "with a side over 400 inches"),
     ],
 )
 def test_a_scale_that_does_not_come_out_is_refused_at_the_size(size: dict[str, Any], says: str) -> None:
@@ -90,7 +90,7 @@ def test_a_scale_that_would_part_what_shares_a_label_is_refused() -> None:
         }
     }
     assert not refusals_of(block)
-    assert "other patches are cut alike" in refusal({"scale": "2"}, block)
+    assert "patches become alike that were not" in refusal({"scale": "2"}, block)
 
 
 def test_a_scale_whose_patches_no_bundle_square_gives_is_refused_with_the_patch() -> None:

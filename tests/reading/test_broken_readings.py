@@ -98,7 +98,7 @@ def test_a_chain_of_blocks_deeper_than_the_limit_is_refused() -> None:
         blocks=f"blocks:\n{chain}\n  b3000z: ground 1 x 1", setting="setting: {set: straight, blocks: [[b0z]]}"
     )
 
-    assert {p.expected for p in reading.problems} == {"at most 40 levels"}
+    assert {p.expected for p in reading.problems} == {"at most 40 deep"}
 
 
 def test_the_file_name_must_fit_an_address() -> None:

@@ -91,14 +91,14 @@ def test_a_side_over_400_inches_is_refused_borders_counted_in() -> None:
     assert not refusals_of(blocks, size="19 x 1", borders=borders)
     assert not refusals_of(blocks, size="20 x 1")
     (problem,) = refusals_of(blocks, size="20 x 1", borders=borders)
-    assert problem.expected == "no side over 400 inches"
+    assert problem.found == "size 'one' with a side over 400 inches"
 
 
 def test_in_centimetres_the_limit_is_400_inches_as_well() -> None:
     metric = {"unit": "cm", "backing": {"usable": "200"}}
     assert not refusals_of({"plain": "dark 80 x 10"}, size="12 x 1", **metric)  # 960 cm of 1016
     (problem,) = refusals_of({"plain": "dark 80 x 10"}, size="13 x 1", **metric)
-    assert problem.expected == "no side over 400 inches"
+    assert problem.found == "size 'one' with a side over 400 inches"
 
 
 def test_a_childs_quilt_carries_the_note_on_infants_sleep() -> None:
@@ -174,4 +174,4 @@ def test_too_many_sums_of_border_widths_are_refused_at_the_bed() -> None:
     (problem,) = refusals_of(
         {"plain": "dark 9 x 9"}, sizes={"bed": {"cover": {"mattress": "30 x 40", "drop": "10"}}}, borders=borders
     )
-    assert problem.found == "border widths in too many steps"
+    assert problem.found == "borders whose widths can be mixed in too many ways"

@@ -206,8 +206,9 @@ def _check_scaled_labels(pattern: Pattern, quilt: Quilt, labels: Labels) -> None
         piecing = piece_units(bench.drafts, Counter(block_units), own, pattern.seam, pattern.measures, _usable(pattern))
         kinds.append([f"{unit.id} {take.label or take.unit}" for unit in piecing.units for take in unit.from_])
     if kinds[0] != kinds[1]:
-        found = f"a scale of {quilt.scale} in size '{size.id}', at which other patches are cut alike"
-        expected = "a scale that leaves every label its patches"
+        change = "at which patches become alike that were not, or differ that were alike"
+        found = f"a scale of {quilt.scale} in size '{size.id}', {change}"
+        expected = "a scale at which each label still stands for one kind of patch"
         raise PatternError([Problem(size.scale_where or size.where, found, expected)])
 
 

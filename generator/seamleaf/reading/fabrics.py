@@ -33,7 +33,7 @@ class FabricReader:
 
     def fabrics(self, node: Node | None) -> dict[str, Fabric]:
         """Read all, at most 60."""
-        entries = open_entries(node, "fabrics by their ids, each with its source", self._report)
+        entries = open_entries(node, "fabrics by their short names, each with its source", self._report)
         if len(entries) > MAX_FABRICS:
             self._report.add(
                 entries[MAX_FABRICS].key.where, f"{len(entries)} fabrics", f"at most {MAX_FABRICS} fabrics"

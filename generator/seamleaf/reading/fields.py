@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from seamleaf.reading.keys import Keys
-from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Sequence
+from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequence
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Report
 from seamleaf.reading.refused import refusal
-from seamleaf.reading.wording import did_you_mean, found, one_of, quoted
+from seamleaf.reading.wording import found, meant, nearest, one_of, quoted, shown
 
 
 class Fields:
@@ -46,16 +46,24 @@ def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> F
     """
     if not isinstance(node, Mapping):
         if node is not None and not isinstance(node, Refused):
-            report.add(node.where, found(node), f"keys for {keys.of}: {', '.join(keys.all)}")
+            report.add(node.where, found(node), f"keys for {keys.of}: {', '.join(keys.all)}", _braced(node, keys))
         return Fields((), where, was_read=False)
     for entry in node.entries:
         if entry.key.text not in keys.all:
             report_unknown_key(entry, keys.of, keys.all, report)
     fields = Fields(node.entries, where, was_read=True)
+    misspelt = {nearest(entry.key.text, keys.all) for entry in node.entries if entry.key.text not in keys.all}
     for key in keys.required:
-        if key not in fields:
+        if key not in fields and key not in misspelt:  # else "did you mean" says it already
             report.add(where, f"{keys.of} without {quoted(key)}", f"the key {quoted(key)}", _such_as(key, keys))
     return fields
+
+
+def _braced(node: Node, keys: Keys) -> str:
+    """Show a word in braces behind the one key that it can only belong to."""
+    if len(keys.required) != 1 or not isinstance(node, Scalar) or not node.text:
+        return ""
+    return f"such as {{{next(iter(keys.required))}: {shown(node.text)}}}"
 
 
 def _such_as(key: str, keys: Keys) -> str:
@@ -71,7 +79,9 @@ def report_unknown_key(entry: Entry, of: str, choices: tuple[str, ...], report: 
     if refused is not None:
         report.add(entry.key.where, *refused)
     else:
-        report.add(entry.key.where, f"unknown key {quoted(word)} in {of}", one_of(choices), did_you_mean(word, choices))
+        near = nearest(word, choices)
+        expected = one_of(choices) if near is None else f"a key of {of}"
+        report.add(entry.key.where, f"unknown key {quoted(word)} in {of}", expected, meant(near))
 
 
 def open_entries(node: Node | None, what: str, report: Report) -> tuple[Entry, ...]:

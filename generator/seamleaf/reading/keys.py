@@ -89,12 +89,12 @@ PATTERN: Final = Keys(
             example="1.0.0",
         ),
         "fabrics": Key(
-            form=entries_of(keys_of("fabric", ""), "fabrics by their ids", ids=FABRIC_IDS, most=MAX_FABRICS),
+            form=entries_of(keys_of("fabric", ""), "fabrics by their short names", ids=FABRIC_IDS, most=MAX_FABRICS),
             meaning="Every fabric, by a short name that the blocks use.",
             example="{star: {source: yardage}, ground: {source: yardage}}",
         ),
         "blocks": Key(
-            form=entries_of(keys_of("block", ""), "blocks by their ids", ids=BLOCK_IDS),
+            form=entries_of(keys_of("block", ""), "blocks by their short names", ids=BLOCK_IDS),
             meaning="Every block, by a name of its own, each a part that may hold other parts.",
             example="{star: {row: [star 2 x 4, ground 2 x 4]}}",
         ),
@@ -104,7 +104,7 @@ PATTERN: Final = Keys(
             example="{set: straight, blocks: [[star]]}",
         ),
         "sizes": Key(
-            form=entries_of(keys_of("size", ""), "sizes by their ids", ids=SIZE_IDS),
+            form=entries_of(keys_of("size", ""), "sizes by their short names", ids=SIZE_IDS),
             meaning="Every size in which the pattern is published; its id becomes part of an address.",
             example="{lap: {blocks: 4 x 5}}",
         ),
@@ -150,7 +150,7 @@ PATTERN: Final = Keys(
             example="{extra: 4}",
         ),
         "classes": Key(
-            form=entries_of(keys_of("class", ""), "classes by their ids", ids=SIZE_IDS),
+            form=entries_of(keys_of("class", ""), "classes by their short names", ids=SIZE_IDS),
             meaning="Classes that sew one of the sizes.",
             without="no class",
             example="{autumn: {size: lap, students: 12}}",

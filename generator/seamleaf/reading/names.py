@@ -29,8 +29,8 @@ def check_slug(entry: Entry, what: str, report: Report) -> None:
         near = re.sub(r"[^a-z0-9]+", "-", entry.key.text.lower()).strip("-")
         report.add(
             entry.key.where,
-            f"the id {quoted(entry.key.text)}",
-            f"an id of {what}: a small letter, then small letters, digits or hyphens, at most 40 in all",
+            f"the short name {quoted(entry.key.text)}",
+            f"a short name of {what}: a small letter, then small letters, digits or hyphens, at most 40 in all",
             f"such as {near}, with title: {shown(entry.key.text)}" if is_slug(near) else "",
         )
 
@@ -40,15 +40,15 @@ def check_name(entry: Entry, what: str, report: Report) -> None:
     text = entry.key.text
     hint = ""
     if _NAME.fullmatch(text) is None:
-        expected = f"an id of {what}: a letter, then letters, digits, _ or -"
+        expected = f"a short name of {what}: a letter, then letters, digits, _ or -"
     elif text == "x":
-        expected = f"an id of {what} other than x, which stands between width and height"
+        expected = f"a short name of {what} other than x, which stands between width and height"
     elif text[-1].isdigit():
-        expected = f"an id of {what} that does not end in a digit, so that it cannot be taken for a size"
+        expected = f"a short name of {what} that does not end in a digit, so that it cannot be taken for a size"
         hint = f"such as {text[:-1].rstrip('-_')}-{_DIGITS[int(text[-1])]}" if text[-2:-1].isalpha() else ""
     else:
         return
-    report.add(entry.key.where, f"the id {quoted(text)}", expected, hint)
+    report.add(entry.key.where, f"the short name {quoted(text)}", expected, hint)
 
 
 class Names:
@@ -146,9 +146,9 @@ class Names:
         if "." in name:
             self._report.add(text.where, quoted(name), f"a fabric without a print: {use} is cut from yardage")
         elif not fabric.is_yardage and fabric.id == name:
-            self._report.add(
-                text.where, f"{quoted(name)}, which is {fabric.source_text}", f"yardage: {use} is cut from yardage"
-            )
+            bought = [id_ for id_, each in self._fabrics.items() if each.is_yardage]
+            expected = f"yardage{f', such as {quoted(bought[0])}' if bought else ''}: {use} is cut from yardage"
+            self._report.add(text.where, f"{quoted(name)}, which is {fabric.source_text}", expected)
         return fabric.id
 
     def report_block(self, name: str, where: Mark, *, plain_too: bool = False) -> str | None:

@@ -71,7 +71,7 @@ def _pattern(root: Mapping, pattern_id: str, report: Report) -> Pattern | None:
 
     fabric_reader = FabricReader(scalars, defaults, report)
     fabrics = fabric_reader.fabrics(fields["fabrics"])
-    block_entries = open_entries(fields["blocks"], "blocks by their ids, each a part", report)
+    block_entries = open_entries(fields["blocks"], "blocks by their short names, each a part", report)
     names = Names(fabrics or None, fabric_reader.unclear, [entry.key.text for entry in block_entries] or None, report)
 
     part_reader = PartReader(names, scalars, report)

@@ -65,7 +65,10 @@ class SettingReader:
                 self._report.add(fields.where, "a strippy set without 'sashing'", expected)
         elif kind == "on-point" and "triangles" not in fields:
             self._report.add(
-                fields.where, "an on-point set without 'triangles'", "the key 'triangles' with their fabric"
+                fields.where,
+                "an on-point set without 'triangles'",
+                "the key 'triangles' with their fabric",
+                "such as triangles: {fabric: ...}",
             )
 
     # ------------------------------------------------------------------------------------------- tiles

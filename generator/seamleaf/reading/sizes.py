@@ -35,7 +35,7 @@ class SizeReader:
 
     def sizes(self, node: Node | None) -> dict[str, Size]:
         """Read all sizes; one without a readable extent is left out."""
-        entries = open_entries(node, "sizes by their ids, each with its blocks", self._report)
+        entries = open_entries(node, "sizes by their short names, each with its blocks", self._report)
         sizes = {entry.key.text: self._size(entry) for entry in entries}
         return {id_: size for id_, size in sizes.items() if size is not None}
 
@@ -47,7 +47,9 @@ class SizeReader:
             second = max(fields.key("blocks"), fields.key("cover"))
             self._report.add(second, "both blocks and cover", "either blocks across x down, or a bed to cover")
         elif fields.was_read and "blocks" not in fields and "cover" not in fields:
-            self._report.add(where, "a size without its extent", "the key 'blocks' (across x down) or 'cover' (a bed)")
+            self._report.add(
+                where, "a size that does not say how large it is", "the key 'blocks' (across x down) or 'cover' (a bed)"
+            )
         title = self._scalars.title(fields["title"], id_.replace("-", " ").capitalize())
         blocks = self._blocks(fields["blocks"])
         cover = self._cover(fields)
@@ -131,7 +133,9 @@ class SizeReader:
 
     def classes(self, node: Node | None, sizes: tuple[str, ...]) -> dict[str, ClassPlan]:
         """Read all classes; ``sizes`` are the ids written in the file, whether or not they could be read."""
-        plans = (self._class(entry, sizes) for entry in open_entries(node, "classes by their ids", self._report))
+        plans = (
+            self._class(entry, sizes) for entry in open_entries(node, "classes by their short names", self._report)
+        )
         return {plan.id: plan for plan in plans if plan is not None}
 
     def _class(self, entry: Entry, sizes: tuple[str, ...]) -> ClassPlan | None:

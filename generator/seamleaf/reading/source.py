@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
+from collections.abc import Sequence as Sequence_
 from dataclasses import dataclass, field
 from typing import Any, Final
 
@@ -21,7 +22,7 @@ from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequen
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.plain_yaml import PlainLoader
 from seamleaf.reading.problems import Report
-from seamleaf.reading.wording import quoted
+from seamleaf.reading.wording import quoted, shown
 
 MAX_BYTES: Final = 1 << 20
 MAX_DEPTH: Final = 40
@@ -31,17 +32,20 @@ PLAIN_LOADER: Final[Any] = PlainLoader
 
 _FIRST: Final = Mark(1, 1)
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
+_BARE_COLOUR = re.compile(r"\s(#(?:[0-9A-Fa-f]{6}|[0-9A-Fa-f]{3}))\b")
 _TAB_INDENT = re.compile(r"^ *(\t)[ \t]*(?=[^ \t\n])", re.MULTILINE)
 
 _OPEN: Final = "a {} is left open, or a colour lacks its quotes: # begins a comment"
 _SYNTAX: Final = (
-    (
-        "mapping values are not allowed",
-        "a colon where none can stand",
-        "quotes round a value that holds ': '",
-        "is the line above indented like this one? a value that holds ': ' needs quotes",
-    ),
     ("could not find expected ':'", "a line without its colon", "a key, a colon and a space", ""),
+    (
+        "sequence entries are not allowed",
+        "a dash where no list can begin",
+        "the list on lines of its own, below the key that it belongs to",
+        "a text that begins with a dash needs quotes",
+    ),
+    ("expected the node content", "nothing where something must stand", "a value, or one comma less", ""),
+    ("unknown escape character", "a backslash in double quotes", "single quotes round the text", ""),
     ("expected ',' or ']'", "a list that is not closed", "a comma, or ']' at its end", _OPEN.format("bracket")),
     ("expected ',' or '}'", "keys that are not closed", "a comma, or '}' at their end", _OPEN.format("brace")),
     (
@@ -90,7 +94,7 @@ def read_source(data: bytes, report: Report) -> Mapping | None:
 def _decode(data: bytes, report: Report) -> str | None:
     """Decode the bytes, with one kind of line end, and spaces for tabs within lines."""
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        report.add(_FIRST, "UTF-16 text", "UTF-8 text", "save the file as UTF-8")
+        report.add(_FIRST, "text in the encoding UTF-16", "UTF-8", "save the file as UTF-8")
         return None
     text = data.decode("utf-8", errors="surrogateescape").removeprefix("\ufeff")
     text = text.replace("\r\n", "\n").replace("\r", "\n")
@@ -114,19 +118,17 @@ def _without_forbidden(text: str, report: Report) -> str:
         where = places.mark(match.start())
         if where.line != last_line:
             last_line = where.line
-            report.add(where, _name_forbidden(match.group()), "printable text in UTF-8")
+            report.add(where, *_name_forbidden(match.group()))
     return _FORBIDDEN.sub(lambda m: "_" if "\udc80" <= m.group() <= "\udcff" else " ", text)
 
 
-def _name_forbidden(char: str) -> str:
+def _name_forbidden(char: str) -> tuple[str, str, str]:
+    """Say what a character that may not stand in a file is, and what to do about it."""
     code = ord(char)
     if 0xDC80 <= code <= 0xDCFF:
-        return f"the byte {code - 0xDC00:02x}, which is not UTF-8"
-    if char == "\ufeff":
-        return "a byte order mark inside the file"
-    if char in "\u2028\u2029":
-        return f"a line separator (U+{code:04X})"
-    return f"a control character (U+{code:04X})"
+        return f"the byte {code - 0xDC00:02x}, which is not UTF-8", "text in UTF-8", "save the file as UTF-8"
+    kind = "line end" if char in "\u2028\u2029" else "character"
+    return f"an invisible {kind} (U+{code:04X})", "the text without it", "delete it, and type a space or a new line"
 
 
 class _Places:
@@ -161,14 +163,16 @@ def _parse(text: str, report: Report) -> Node | None:
         except yaml.MarkedYAMLError as error:
             if loader is not PLAIN_LOADER:
                 continue
-            _report_syntax(error, attempt)
+            _report_syntax(error, text.split("\n"), attempt)
             report.extend(attempt.sorted())
             return None
         except (yaml.YAMLError, ValueError, OverflowError):
             # An escape such as "\Uffffffff" names no character; the library lets the error of chr() through.
             if loader is not PLAIN_LOADER:
                 continue
-            attempt.add(_mark(parser.get_mark()), "an escape that names no character", "printable text")
+            attempt.add(
+                _mark(parser.get_mark()), "a backslash and a number that is no character", "the character itself"
+            )
             report.extend(attempt.sorted())
             return None
         finally:
@@ -178,18 +182,66 @@ def _parse(text: str, report: Report) -> Node | None:
     return None
 
 
-def _report_syntax(error: yaml.MarkedYAMLError, report: Report) -> None:
+def _report_syntax(error: yaml.MarkedYAMLError, rows: Sequence_[str], report: Report) -> None:
     problem = error.problem or "it breaks off"
     context = f" {error.context}" if error.context else ""
     plain = (f"text that YAML cannot read ({problem}{context})", "well-formed YAML", "")
     found, expected, hint = next((rest for words, *rest in _SYNTAX if words in problem), plain)
     began = None if error.context_mark is None else _mark(error.context_mark)
     where = began or _FIRST if error.problem_mark is None else _mark(error.problem_mark)
+    if "mapping values are not allowed" in problem:
+        report.add(*_stray_colon(rows, where))
+        return
     if "quoted scalar" in context and began is not None:
         where = began  # where the quote opens says more than the end of the file
     elif "flow" in context and began is not None:
+        comment = _bare_colour(rows, began, where)
+        if comment is not None:
+            report.add(*comment)
+            return
         hint = f"{hint}; what is open begins at line {began.line}, column {began.column}" if hint else hint
     report.add(where, found, expected, hint)
+
+
+def _stray_colon(rows: Sequence_[str], where: Mark) -> tuple[Mark, str, str, str]:
+    """Say what a colon tells of: a value that holds one, a line above without one, or a wrong column."""
+    row = rows[where.line - 1]
+    before = row[: where.column - 1]
+    if ":" in before:
+        return where, "a second colon on the line", "quotes round a value that holds ': '", ""
+    above = next((number for number in range(where.line - 1, 0, -1) if _text_of(rows[number - 1])), 0)
+    said = _text_of(rows[above - 1]) if above else ""
+    if said and ":" not in said and not said.startswith(("-", "[", "{")):
+        word, _, rest = said.partition(" ")
+        mark = Mark(above, len(rows[above - 1]) - len(rows[above - 1].lstrip()) + 1)
+        return mark, "a line without its colon", "a key, a colon and a space", f"such as {shown(f'{word}: {rest}')}"
+    expected = "it to begin in the same column as the key above, or that key without a value"
+    return (
+        Mark(where.line, len(before) - len(before.lstrip()) + 1),
+        f"the key {quoted(before.strip())} here",
+        expected,
+        "",
+    )
+
+
+def _text_of(row: str) -> str:
+    """Return a line without its comment and outer blanks."""
+    return re.sub(r"(^|\s)#.*", "", row).strip()
+
+
+def _bare_colour(rows: Sequence_[str], began: Mark, end: Mark) -> tuple[Mark, str, str, str] | None:
+    """Find a colour without quotes in what was never closed: the rest of its line was read as a comment."""
+    for number in range(began.line, end.line + 1):
+        match = _BARE_COLOUR.search(rows[number - 1]) if number <= len(rows) else None
+        if match is not None:
+            found = f"the colour {match[1]} without quotes"
+            return (
+                Mark(number, match.start(1) + 1),
+                found,
+                f'"{match[1]}"',
+                "# begins a comment, which hid what follows",
+            )
+    return None
 
 
 def _mark(mark: Any) -> Mark:
@@ -237,10 +289,17 @@ class _Tree:
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
-                self._report.add(where, "a second document", "one pattern a file", "leave out the line of three dashes")
+                self._report.add(
+                    where,
+                    "a line of three dashes, which begins a second file",
+                    "one pattern a file",
+                    "leave out the line of three dashes",
+                )
                 raise _Stop
         elif isinstance(event, yaml.AliasEvent):
-            self._report.add(where, f"the alias *{event.anchor}", "the value itself, written out")
+            self._report.add(
+                where, f"*{event.anchor}, which would stand for another line", "the value itself, written out"
+            )
             self._place(Refused(where=where))
         elif isinstance(event, yaml.ScalarEvent):
             self._check_properties(event, where)
@@ -248,7 +307,7 @@ class _Tree:
         elif isinstance(event, yaml.CollectionStartEvent):
             self._check_properties(event, where)
             if len(self._open) == MAX_DEPTH:
-                self._report.add(where, f"level {MAX_DEPTH + 1} of nesting", f"at most {MAX_DEPTH} levels")
+                self._report.add(where, f"parts inside parts, {MAX_DEPTH + 1} deep", f"at most {MAX_DEPTH} deep")
                 raise _Stop
             self._open.append(_Open(where=where, keyed=isinstance(event, yaml.MappingStartEvent)))
         elif isinstance(event, yaml.CollectionEndEvent):
@@ -260,15 +319,17 @@ class _Tree:
 
     def _check_properties(self, event: Any, where: Mark) -> None:
         if event.anchor is not None:
-            self._report.add(where, f"the anchor &{event.anchor}", "a plain value", "write repeated values out")
+            self._report.add(
+                where, f"&{event.anchor}, a mark to repeat a line by", "the value alone", "write what repeats each time"
+            )
         if event.tag is not None:
-            self._report.add(where, "a tag (a word after !)", "a plain value", "every value is read as text")
+            self._report.add(where, "a word after !", "the value alone", "or quotes round a text that begins with !")
 
     def _scalar(self, event: Any, where: Mark) -> Node:
         bad = _FORBIDDEN.search(event.value)
         if bad is not None:  # by an escape in double quotes
             name = f"U+{ord(bad.group()):04X}"
-            self._report.add(where, f"text with the control character {name}", "printable text in UTF-8")
+            self._report.add(where, f"text with an invisible character ({name})", "the text without it")
             return Refused(where=where)
         return Scalar(text=event.value, where=where)
 
@@ -294,11 +355,11 @@ class _Tree:
         if isinstance(node, Refused):
             return None
         if not isinstance(node, Scalar):
-            kind = "a list" if isinstance(node, Sequence) else "a mapping"
+            kind = "a list" if isinstance(node, Sequence) else "braces"
             self._report.add(node.where, f"{kind} as a key", "a word as the key")
             return None
         if node.text == "<<":
-            self._report.add(node.where, "the merge key <<", "the keys themselves, written out")
+            self._report.add(node.where, "<<, which would copy keys from elsewhere", "the keys themselves, written out")
             return None
         first = parent.entries.get(node.text)
         if first is not None:

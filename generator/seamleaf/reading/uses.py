@@ -174,7 +174,11 @@ def limit_trees(blocks: Mapping[str, Block], report: Report) -> dict[str, Block]
             if count > MAX_PARTS:
                 report.add(block.where, f"block {quoted(id_)} of {count} parts", f"at most {MAX_PARTS} parts a block")
             else:
-                report.add(block.where, f"block {quoted(id_)} with {depth} levels", f"at most {MAX_DEPTH} levels")
+                report.add(
+                    block.where,
+                    f"block {quoted(id_)} with parts inside parts, {depth} deep",
+                    f"at most {MAX_DEPTH} deep",
+                )
             block, count, depth = replace(block, part=Broken(where=block.where)), 1, 1
         kept[id_] = block
         sizes[id_] = (count, depth)

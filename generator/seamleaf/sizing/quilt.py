@@ -140,7 +140,9 @@ def _limit_problem(
     if blocks > MAX_BLOCKS:
         return Problem(size.where, f"a quilt of {blocks} blocks", f"at most {MAX_BLOCKS} blocks")
     if max(_outer_size(pattern, across, down, w, h, around)) > MAX_SIDE_INCHES * pattern.measures.inch:
-        return Problem(size.where, f"size '{size.id}' with a longer side", f"no side over {MAX_SIDE_INCHES} inches")
+        return Problem(
+            size.where, f"size '{size.id}' with a side over {MAX_SIDE_INCHES} inches", "fewer blocks, or smaller ones"
+        )
     if float_of(pattern.setting) and 1 in (across, down):
         found = f"{across} x {down} blocks that float on point"
         expected = "two blocks or more both ways: else corner triangles meet at the point of a block"
@@ -174,8 +176,10 @@ def _covering(pattern: Pattern, size: Size, cover: Cover, w: Length, h: Length, 
             lambda across, down: count_blocks(setting.set, across, down),
         )
     except TooManyMixesError:
-        expected = f"ranges with at most {MAX_MIXES} sums of widths: longer steps, or fewer borders with a range"
-        raise PatternError([Problem(cover.where, "border widths in too many steps", expected)]) from None
+        expected = f"at most {MAX_MIXES} ways to mix them: longer steps, or fewer borders with a range"
+        raise PatternError(
+            [Problem(cover.where, "borders whose widths can be mixed in too many ways", expected)]
+        ) from None
     if found is None:
         expected = f"a bed that at most {MAX_BLOCKS} blocks of this pattern cover"
         raise PatternError([Problem(cover.where, f"a bed too large for size '{size.id}'", expected)])
