@@ -7,6 +7,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal
 
+from effort import is_deep
+
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
@@ -20,6 +22,9 @@ LAZY = """() => Promise.all([...document.images].map(async (image) => {
 
 ONE: Final = "lamplight-crossing"
 """A pattern that shows every kind of page."""
+
+GUIDE: Final = ("guide/first-pattern.html", "guide/index.html", "guide/keys.html", "guide/prints.html")
+"""Pages with programs, links, long tables and figures."""
 
 
 def pages_of(site: Path, *ends: int, of: str | None = None) -> list[str]:
@@ -37,6 +42,17 @@ def pages_of(site: Path, *ends: int, of: str | None = None) -> list[str]:
     pages = [path for path in sorted(site.rglob("*.html")) if not left_out & set(path.parents)]
     assert len(pages) > 10
     return [page.relative_to(site).as_posix() for page in pages]
+
+
+def kinds_of_pages(site: Path) -> list[str]:
+    """Return one page of each kind: of the guide some, of patterns those of one; in a deep run every page there is."""
+    pages = pages_of(site, 0, of=ONE)
+    if is_deep():
+        return pages
+    alike = [page for page in pages if page.startswith("guide/") and page not in GUIDE]
+    alike += [page for page in pages if page.count("/") == 1 and page.endswith("/index.html") and ONE not in page]
+    assert set(pages) > {*GUIDE, *alike}
+    return [page for page in pages if page not in alike]
 
 
 @contextmanager

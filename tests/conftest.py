@@ -6,13 +6,16 @@ import fcntl
 import os
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import hypothesis
 import pytest
 
 from folders import files_below, replace_folder
+from seamleaf.planning.memory import remembering
+from seamleaf.site.plans import KeptPlans
+from seamleaf.site.shelf import Shelf
 
 ROOT = Path(__file__).parent.parent
 ACCEPTED = Path(__file__).parent / "golden"
@@ -22,12 +25,20 @@ FRESH = ROOT / ".cache" / "golden"
 # A busy machine is no fault, so nothing is timed. On a desk each run looks at new values; CI looks at the same ones
 # every time, so that a change fails for what it changed.
 hypothesis.settings.register_profile("suite", deadline=None, derandomize=bool(os.environ.get("CI")), print_blob=True)
+hypothesis.settings.register_profile("deep", deadline=None, print_blob=True)  # see effort.py
 hypothesis.settings.load_profile("suite")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Add ``--accept``: take the present output of the golden tests as the right one."""
     parser.addoption("--accept", action="store_true", help="accept the present output as the golden one")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def plans() -> Iterator[None]:
+    """Share cutting plans between the processes of a run and the build of the demo site, as builds share them."""
+    with remembering(KeptPlans(Shelf(ROOT / ".cache" / "seamleaf", lambda _: None))):
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -10,10 +10,11 @@ import jsonschema
 import pytest
 from hypothesis import HealthCheck, Phase, find, given, settings
 
+from effort import tries
 from seamleaf.booklet import FORMAT, Booklet, from_json, json_schema, to_json
 from strategies import booklets
 
-few = settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+few = settings(max_examples=tries(8), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 """A booklet is a large value to make up; each one exercises every record."""
 
 

@@ -18,6 +18,7 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, given, reject, settings
 
+from effort import tries
 from patterns_for_tests import demo, pattern_of
 from quilt_for_tests import Laid, patches_of, patches_of_centre, units_by_id
 from seamleaf.booklet import Booklet, from_json, json_schema, plan_booklets, to_json
@@ -528,7 +529,7 @@ def test_of_the_demo(check: Identity, size: str, demo_booklets: dict[str, Bookle
 
 
 @given(patterns())
-@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@settings(max_examples=tries(3), suppress_health_check=list(HealthCheck))
 def test_of_any_pattern(sections: dict[str, Any]) -> None:
     """Whatever the pattern: every identity above holds in every size, and every label means the same in all of them."""
     try:

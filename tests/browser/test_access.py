@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import pytest
 
-from browsing import ONE, opened, pages_of
+from browsing import kinds_of_pages, opened
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -25,7 +25,7 @@ def test_no_page_breaks_a_rule_of_wcag_2_2_aa(
 ) -> None:
     wrong: list[Any] = []
     with opened(browser, width, scheme) as (page, faults):
-        for address in pages_of(demo_site, 0, of=ONE):
+        for address in kinds_of_pages(demo_site):
             page.goto(served + address, wait_until="load")
             page.evaluate(AXE)
             wrong += [(address, rule, nodes) for rule, nodes in page.evaluate(RUN, list(RULES))]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 
 import pytest
 
-from browsing import LAZY, ONE, opened, pages_of
+from browsing import LAZY, ONE, kinds_of_pages, opened, pages_of
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -19,8 +19,7 @@ TARGETS = (HERE / "targets.js").read_text(encoding="utf-8")
 GROUNDS = "all => all.map((image) => getComputedStyle(image).backgroundColor)"
 
 
-@pytest.mark.parametrize("width", [1280, 320])
-def test_every_page_loads_whole_and_fits_the_window(browser: Browser, served: str, demo_site: Path, width: int) -> None:
+def test_every_page_loads_whole_and_fits_the_window(browser: Browser, served: str, demo_site: Path) -> None:
     """Of one pattern every page, of the others the sewing, which has the most figures.
 
     No error, no request to anywhere else, no broken or unnamed picture, no scrolling sideways, one main heading, and
@@ -28,20 +27,23 @@ def test_every_page_loads_whole_and_fits_the_window(browser: Browser, served: st
     enlarged to 400 % (WCAG 2.2, 1.4.10).
     """
     every, sewing = pages_of(demo_site, 0, of=ONE), re.compile(r".*/piece/index\.html")
-    with opened(browser, width, touch=True) as (page, wrong):
+    with opened(browser, touch=True) as (page, wrong):
         for address in [*every, *(each for each in pages_of(demo_site, 0) if sewing.match(each) and each not in every)]:
+            page.set_viewport_size({"width": 320, "height": 900})
             page.goto(served + address, wait_until="load")
             wrong += [f"{address}: picture {source} is broken" for source in page.evaluate(LAZY)]
-            wide = page.evaluate("() => document.documentElement.scrollWidth")
-            if wide > width:
-                wrong.append(f"{address}: is {wide} wide in a window of {width}")
+            for width in (320, 1280):
+                page.set_viewport_size({"width": width, "height": 900})
+                wide = page.evaluate("() => document.documentElement.scrollWidth")
+                if wide > width:
+                    wrong.append(f"{address}: is {wide} wide in a window of {width}")
+                wrong += [f"{address}: small at {width}: {each}" for each in page.evaluate(TARGETS)]
             unnamed = page.locator("img:not([alt]), figure img[alt='']").count()
             if unnamed:
                 wrong.append(f"{address}: {unnamed} pictures without a text in their place")
             headings = page.locator("h1").count()
             if headings != 1:
                 wrong.append(f"{address}: {headings} main headings")
-            wrong += [f"{address}: small: {each}" for each in page.evaluate(TARGETS)]
     assert wrong == []
 
 
@@ -55,7 +57,7 @@ def test_every_text_can_be_read_in_light_and_in_dark(
     """
     expected = {"light": "default", "dark": "slate"}[scheme]
     with opened(browser, width, scheme) as (page, wrong):
-        for address in pages_of(demo_site, 0, of=ONE):
+        for address in kinds_of_pages(demo_site):
             page.goto(served + address, wait_until="load")
             assert page.get_attribute("body", "data-md-color-scheme") == expected
             wrong += [f"{address}: {each}" for each in page.evaluate(CONTRAST)]

@@ -7,6 +7,7 @@ import json
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from effort import tries
 from fuzz.pattern_files import HOSTILE, pattern_files
 from fuzz.verdict import try_file
 from patterns_for_tests import file_of
@@ -14,7 +15,7 @@ from patterns_for_tests import file_of
 SMALL = json.loads(file_of({"one": {"row": ["light 2 x 4", "dark 2 x 4"]}, "two": {"use": "one", "turn": "180"}}))
 
 
-@settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
+@settings(deadline=None, max_examples=tries(5), suppress_health_check=list(HealthCheck))
 @given(pattern_files())
 def test_any_file_is_read_and_sized_or_refused_with_a_line(files: list[bytes]) -> None:
     for data in files:

@@ -8,6 +8,7 @@ import networkx as nx
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from effort import tries
 from seamleaf.planning.pressing.colouring import BACK, FORTH, OPEN, Colouring, Demand, Fold, Question, colour
 
 Demands = list[Demand[str]]
@@ -48,21 +49,21 @@ def check(found: Colouring[str], keys: list[str], demands: Demands, least: int) 
 
 
 @given(signed_graphs())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=tries(100), deadline=None)
 def test_no_directions_have_fewer_clashes_than_those_found(graph: tuple[list[str], Demands]) -> None:
     keys, demands = graph
     check(colour(question(keys, demands)), keys, demands, fewest(keys, demands, {}))
 
 
 @given(signed_graphs(most=12))
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=tries(10), deadline=None)
 def test_nor_with_up_to_twelve_seams(graph: tuple[list[str], Demands]) -> None:
     keys, demands = graph
     check(colour(question(keys, demands)), keys, demands, fewest(keys, demands, {}))
 
 
 @given(signed_graphs(), st.data())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=tries(50), deadline=None)
 def test_fixed_directions_are_kept_and_the_rest_does_its_best(
     graph: tuple[list[str], Demands], data: st.DataObject
 ) -> None:
@@ -74,7 +75,7 @@ def test_fixed_directions_are_kept_and_the_rest_does_its_best(
 
 
 @given(signed_graphs())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=tries(100), deadline=None)
 def test_everything_nests_exactly_where_the_graph_of_differing_seams_is_bipartite(
     graph: tuple[list[str], Demands],
 ) -> None:
@@ -109,7 +110,7 @@ def test_one_seam_of_an_odd_cycle_pressed_open_leaves_no_clash() -> None:
 
 
 @given(signed_graphs(most=7), st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=tries(60), deadline=None)
 def test_wishes_are_granted_in_their_order_as_far_as_they_can_be_and_never_cost_a_clash(
     graph: tuple[list[str], Demands], data: st.DataObject
 ) -> None:

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
+from effort import tries
 from patterns_for_tests import PRINTS, YARDAGE, booklet_of, half_rectangle, inches, pair, refusals_of, use
 from proved import findings_in
 from seamleaf.booklet import Booklet
@@ -56,7 +57,7 @@ def test_triangles_are_cut_from_rectangles_that_leave_an_eighth_to_trim(finished
 
 
 @given(w=eighths, h=eighths, over=st.sampled_from(["0", "1/8", "1/2"]))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=tries(40), deadline=None)
 def test_what_is_said_to_come_out_does_and_no_step_of_the_ruler_more(w: Fraction, h: Fraction, over: str) -> None:
     """Sewn from polygons: two triangles, a seam allowance beyond their seam, and the trimmed unit laid on it."""
     if w == h or max(w, h) > 6 * min(w, h):

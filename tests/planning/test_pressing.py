@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from effort import tries
 from patterns_for_tests import YARDAGE, booklet_of, grid, use
 from quilt_for_tests import units_by_id
 from seamleaf.booklet import Booklet
@@ -96,7 +97,7 @@ def test_no_pressing_of_one_block_has_fewer_clashes_than_the_one_chosen(blocks: 
 
 
 @given(parts(3, 3, Fraction(2)).map(prints_from_1))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=tries(20), deadline=None)
 def test_no_pressing_of_any_block_has_fewer_clashes_than_the_one_chosen(part: Any) -> None:
     fabrics = {**YARDAGE, "prints": {"source": "fat quarters"}}
     booklet = quilt({"block": part}, size="1 x 1", turns="fixed", fabrics=fabrics)
@@ -199,7 +200,7 @@ def test_seams_of_borders_meet_no_others_end_to_end() -> None:
     st.booleans(),
     st.sampled_from(["free", "fixed"]),
 )
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=tries(20), deadline=None)
 def test_a_block_written_turned_or_mirrored_nests_as_well_as_before(
     part: Any, turn: int, mirror: bool, turns: str
 ) -> None:
@@ -219,7 +220,7 @@ def test_a_block_written_turned_or_mirrored_nests_as_well_as_before(
     st.booleans(),
     st.sampled_from(["free", "fixed"]),
 )
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=tries(10), deadline=None)
 def test_a_whole_quilt_turned_or_mirrored_nests_as_well_as_before(
     one: Any, other: Any, on_point: bool, turns: str
 ) -> None:

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from effort import tries
 from patterns_for_tests import PRINTS, YARDAGE, booklet_of, inches, refusals_of, three_triangle, use
 from proved import findings_in
 from seamleaf.booklet import Booklet
@@ -142,7 +143,7 @@ def test_a_three_triangle_square_is_square() -> None:
 
 
 @given(turns=st.lists(st.tuples(st.sampled_from([0, 90, 180, 270]), st.booleans()), min_size=1, max_size=6))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=tries(25), deadline=None)
 def test_twins_are_counted_apart_however_they_lie(turns: list[tuple[int, bool]]) -> None:
     """Places and takes say which copies lie mirrored; together they are what the block was written with."""
     row = [use("hand", turn, mirror=mirror) for turn, mirror in turns]

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from effort import tries
 from patterns_for_tests import YARDAGE, booklet_of, geese, half_square, use
 from quilt_for_tests import Laid, fabric_at, moved, patches_of_centre, placing, units_by_id
 from seamleaf.booklet import Booklet
@@ -166,7 +167,7 @@ def test_a_turn_is_clockwise_and_comes_after_the_mirror() -> None:
 
 
 @given(parts(3, 2, Fraction(2)).map(prints_from_1), st.sampled_from([0, 90, 180, 270]), st.booleans())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=tries(20), deadline=None)
 def test_a_block_used_mirrored_and_turned_shows_its_picture_mirrored_and_then_turned(
     part: Any, turn: int, mirror: bool
 ) -> None:

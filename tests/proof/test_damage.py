@@ -12,6 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from effort import tries
 from seamleaf.proof import Finding, prove
 from spoiling import CRIB, SASHED, WAYS, at
 
@@ -41,7 +42,7 @@ def places_of(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
 
 
 @pytest.mark.parametrize("name", [CRIB, WAYS, SASHED])
-@settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=tries(40), deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_any_value_anywhere_gives_findings_or_none_and_no_crash(
     booklet: Callable[[str], Any], findings_of: Proof, name: str, data: st.DataObject
@@ -62,7 +63,7 @@ def test_any_value_anywhere_gives_findings_or_none_and_no_crash(
     findings_of(json.dumps(spoilt).encode())
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=tries(30), deadline=None, suppress_health_check=list(HealthCheck))
 @given(content=st.one_of(st.binary(max_size=60), values.map(json.dumps).map(str.encode)))
 def test_what_is_no_booklet_is_a_finding(findings_of: Proof, content: bytes) -> None:
     assert findings_of(content)

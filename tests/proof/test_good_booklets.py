@@ -8,6 +8,7 @@ from typing import Any
 
 from hypothesis import HealthCheck, given, reject, settings
 
+from effort import tries
 from patterns_for_tests import booklets_of, demo
 from seamleaf.booklet import to_json
 from seamleaf.proof import Finding, prove
@@ -41,7 +42,7 @@ def test_the_demo_s_crib_is_summed_up(published: dict[str, bytes], folder: Calla
     assert summary.nested == summary.match_points > 0
 
 
-@settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=tries(3), deadline=None, suppress_health_check=list(HealthCheck))
 @given(sections=patterns())
 def test_whatever_the_core_plans_holds(findings_of: Proof, sections: dict[str, Any]) -> None:
     try:

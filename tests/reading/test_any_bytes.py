@@ -8,6 +8,7 @@ import hypothesis.strategies as st
 import pytest
 from hypothesis import example, given, settings
 
+from effort import tries
 from pattern_text import pattern_text
 from seamleaf.reading import Pattern, Reading, read_pattern
 from seamleaf.reading import source as source_module
@@ -97,7 +98,7 @@ def check_block(block: Block, pattern: Pattern) -> None:
         waiting.extend((each, level + 1) for each in inner)
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=tries(300))
 @given(st.binary(max_size=400))
 @example(b"")
 @example(b"\xef\xbb\xbf")
@@ -111,14 +112,14 @@ def test_any_bytes_are_answered(data: bytes) -> None:
     check(read_pattern(data, "pattern"), data)
 
 
-@settings(deadline=None, max_examples=400)
+@settings(deadline=None, max_examples=tries(400))
 @given(mutated_patterns())
 def test_any_mutation_of_a_pattern_is_answered(data: bytes) -> None:
     check(read_pattern(data, "pattern"), data)
 
 
 @pytest.mark.skipif(source_module.FAST_LOADER is None, reason="PyYAML was built without libyaml")
-@settings(deadline=None, max_examples=400)
+@settings(deadline=None, max_examples=tries(400))
 @given(mutated_patterns())
 @example(DEMO)
 @example(pattern_text(title="title: {a: Ready?}").encode())
@@ -134,7 +135,7 @@ def test_the_parser_in_pure_python_reads_the_same(data: bytes) -> None:
     assert plain == fast
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=tries(60))
 @given(mutated_patterns())
 def test_line_ends_and_a_byte_order_mark_change_nothing(data: bytes) -> None:
     data = data.replace(b"\r", b"").replace(b"\xef\xbb\xbf", b"")

@@ -13,6 +13,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 
+from effort import tries
 from fuzz.pattern_files import pattern_files
 from pattern_text import pattern_text, split_marks
 from patterns_for_tests import file_of
@@ -68,7 +69,7 @@ def test_every_example_of_the_guide_has_the_form() -> None:
     assert [faults for each in examples if (faults := faults_of(completed(each, templates)))] == []
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=tries(25), deadline=None)
 @given(patterns())
 def test_whatever_reads_without_a_problem_has_the_form(sections: dict[str, Any]) -> None:
     text = file_of(**sections)
@@ -76,7 +77,7 @@ def test_whatever_reads_without_a_problem_has_the_form(sections: dict[str, Any])
     assert faults_of(text) == []
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=tries(10), deadline=None)
 @given(pattern_files())
 def test_so_has_any_such_file_that_was_changed_at_random(files: list[bytes]) -> None:
     """Of YAML that is not JSON, editors have parsers of their own; ``null`` is a text for readers alone."""

@@ -12,7 +12,7 @@ import re
 import types
 import typing
 from fractions import Fraction
-from typing import Any, Literal, Union
+from typing import Any, Literal, TypeVar, Union
 
 from seamleaf.booklet.record import Booklet
 from seamleaf.lengths import Length
@@ -21,6 +21,8 @@ from seamleaf.lengths import Length
 _URAT = r"[0-9]+(/[0-9]*[1-9][0-9]*)?"
 _RATIONAL = rf"-?{_URAT}"
 _LENGTH = rf"-?{_URAT}([+-]{_URAT}\*r2)?"
+
+_Record = TypeVar("_Record")
 
 
 def to_json(booklet: Booklet) -> str:
@@ -39,9 +41,24 @@ def from_json(text: str) -> Booklet:
         value = json.loads(text)
     except RecursionError:
         raise ValueError("nested too deep for a booklet") from None
-    booklet = _typed(value, Booklet, "")
-    assert isinstance(booklet, Booklet)  # noqa: S101 -- narrows the type for the reader and for mypy
-    return booklet
+    return from_plain(value, Booklet)
+
+
+def as_plain(value: Any) -> Any:
+    """Return a record of any kind as the values that JSON has."""
+    return _plain(value)
+
+
+def from_plain(value: Any, record: type[_Record]) -> _Record:
+    """Return the record that :func:`as_plain` made values of.
+
+    Raises:
+        ValueError: the values are of no such record; the message says where, as a JSON Pointer.
+
+    """
+    made = _typed(value, record, "")
+    assert isinstance(made, record)  # noqa: S101 -- narrows the type for the reader and for mypy
+    return made
 
 
 def json_schema() -> dict[str, Any]:

@@ -12,6 +12,7 @@ from seamleaf.lengths import CENTIMETRES, Length, Measures, say_length
 from seamleaf.planning.cutting import plan_bundle, plan_yardage
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, RoleDemand
 from seamleaf.planning.labels import PatchKey
+from seamleaf.planning.memory import remembered
 from seamleaf.planning.records import Box, Buy
 from seamleaf.reading.pattern import Fabric
 from seamleaf.reading.problems import PatternError, Problem
@@ -56,8 +57,12 @@ def cut_yardage(
         PatternError: a patch is wider than the fabric.
 
     """
+    demands = [each.demand(fabric) for each in asked]
     try:
-        return plan_yardage([each.demand(fabric) for each in asked], usable, measures, thorough=thorough)
+        return remembered(
+            f"yardage {demands} {usable} {measures.unit} {thorough}",
+            lambda: plan_yardage(demands, usable, measures, thorough=thorough),
+        )
     except MisfitError as misfit:
         raise _misfit_error(fabric, misfit, measures, "patches no wider than the usable width") from None
 
@@ -80,8 +85,9 @@ def cut_bundle(
         PatternError: a print's patches of one block do not come from one piece.
 
     """
+    demands = _role_demands(fabric, blocks, copies, keys)
     try:
-        return plan_bundle(_role_demands(fabric, blocks, copies, keys), piece, measures)
+        return remembered(f"bundle {demands} {piece} {measures.unit}", lambda: plan_bundle(demands, piece, measures))
     except MisfitError as misfit:
         expected = (
             "patches that one piece of the bundle can give"

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict, dataclass
+from pathlib import Path
 
 from seamleaf.booklet import Booklet, from_json, plan_booklets, to_json
 from seamleaf.drawing import Figure, draw_figures
+from seamleaf.planning.memory import remembering
 from seamleaf.reading import read_pattern
 from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.site.plans import KeptPlans
 from seamleaf.site.proving import prove_booklets
+from seamleaf.site.shelf import Shelf
 from seamleaf.words import Words
 
 
@@ -24,6 +28,8 @@ class Job:
     """Whether the booklet is sewn again by the proof."""
     words: Words
     """What the figures say."""
+    shelf: Path | None = None
+    """Folder in which cutting plans are kept; what comes of a job does not depend on it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +49,8 @@ def work_out(job: Job) -> Outcome:
     if pattern is None:
         raise ValueError(f"{job.pattern} does not read")
     try:
-        booklet = plan_booklets(pattern, [job.size])[job.size]
+        with remembering(KeptPlans(Shelf(job.shelf, lambda _: None)) if job.shelf else None):
+            booklet = plan_booklets(pattern, [job.size])[job.size]
     except PatternError as error:
         return Outcome(problems=tuple(error.problems))
     findings = prove_booklets(pattern.id, {job.size: booklet}) if job.prove else []

@@ -27,13 +27,13 @@ class Shelf:
 
     def __init__(self, folder: Path, tell: Callable[[str], None]) -> None:
         """Open a shelf; ``tell`` hears of files that cannot be believed and of a folder that cannot be used."""
-        self._folder = folder
+        self.folder = folder
         self._tell = tell
         self._told = False
 
     def take(self, key: str) -> bytes | None:
         """Return what lies under a key, or ``None``; what is damaged is told of, thrown away and counts as missing."""
-        path = self._folder / key
+        path = self.folder / key
         try:
             sealed = path.read_bytes()
         except FileNotFoundError:
@@ -54,12 +54,12 @@ class Shelf:
     def put(self, key: str, content: bytes) -> None:
         """Keep a result; a reader sees it whole or not at all. A full disk is told of and does no harm."""
         try:
-            self._folder.mkdir(parents=True, exist_ok=True)
-            with tempfile.NamedTemporaryFile(dir=self._folder, prefix=".", delete=False) as file:
+            self.folder.mkdir(parents=True, exist_ok=True)
+            with tempfile.NamedTemporaryFile(dir=self.folder, prefix=".", delete=False) as file:
                 try:
                     file.write(_sealed(content) + content)
                     file.close()
-                    Path(file.name).replace(self._folder / key)
+                    Path(file.name).replace(self.folder / key)
                 except OSError:
                     Path(file.name).unlink(missing_ok=True)
                     raise
@@ -69,7 +69,7 @@ class Shelf:
     def tidy(self, room: int = ROOM) -> None:
         """Throw away what has not been asked for longest, until the rest has room."""
         with contextlib.suppress(OSError):
-            found = [(path.stat(), path) for path in self._folder.iterdir()]
+            found = [(path.stat(), path) for path in self.folder.iterdir()]
             left = sum(stat.st_size for stat, _ in found) - room
             for stat, path in sorted(found, key=lambda each: (each[0].st_mtime_ns, each[1].name)):
                 if left <= 0:
@@ -79,7 +79,7 @@ class Shelf:
 
     def _cannot(self, verb: str, fault: OSError) -> None:
         if not self._told:
-            self._tell(f"{self._folder}: cannot {verb} what was worked out before: {fault.strerror or fault}")
+            self._tell(f"{self.folder}: cannot {verb} what was worked out before: {fault.strerror or fault}")
             self._told = True
 
 

@@ -66,8 +66,9 @@ class Workshop:
         A pattern with problems gives a ``PatternError``; any other exception is a fault of the program itself.
         """
         read: list[Pattern | Exception | None] = [self._read(*each) for each in texts]
+        shelf = None if self._shelf is None else self._shelf.folder
         jobs = [
-            Job(text=text, pattern=pattern_id, size=size, prove=self._prove, words=self._words)
+            Job(text=text, pattern=pattern_id, size=size, prove=self._prove, words=self._words, shelf=shelf)
             for (pattern_id, text), pattern in zip(texts, read, strict=True)
             if isinstance(pattern, Pattern)
             for size in pattern.sizes

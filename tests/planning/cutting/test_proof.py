@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cutting_reference import Size, shortest
+from effort import tries
 from seamleaf.lengths import INCHES, Length
 from seamleaf.planning.cutting import plan_yardage
 from seamleaf.planning.demand import CuttingPlan, Demand
@@ -31,7 +32,7 @@ def small_cases(draw: st.DrawFn) -> tuple[list[Size], int]:
 
 
 @given(small_cases())
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=tries(20))
 def test_small_plans_are_as_short_as_the_independent_planner_makes_them(case: tuple[list[Size], int]) -> None:
     sizes, usable = case
     plan = planned(sizes, usable)
@@ -74,7 +75,7 @@ def test_a_stack_may_fill_a_strip_as_high_as_a_patch_that_takes_the_whole_width(
 
 
 @given(small_cases(), st.integers(2, 13), st.integers(1, 2))
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=tries(12))
 def test_whole_width_strips_leave_the_proof_of_the_rest_right(
     case: tuple[list[Size], int], height: int, count: int
 ) -> None:

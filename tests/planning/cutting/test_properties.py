@@ -8,6 +8,7 @@ from fractions import Fraction
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from effort import tries
 from seamleaf.lengths import INCHES, ZERO, Length
 from seamleaf.planning.cutting import plan_bundle, plan_yardage
 from seamleaf.planning.demand import Demand, RoleDemand
@@ -18,7 +19,7 @@ USABLE = Length(40)
 
 
 @given(cutting_demands(most_side=40))
-@settings(deadline=None, max_examples=15)
+@settings(deadline=None, max_examples=tries(5))
 def test_a_yardage_plan_is_verified_and_no_shorter_than_its_bound(demands: list[Demand]) -> None:
     plan = plan_yardage(demands, USABLE, INCHES)  # verifies itself: overlaps, counts, cuts from edge to edge
     assert isinstance(plan.need, Length)
@@ -28,7 +29,7 @@ def test_a_yardage_plan_is_verified_and_no_shorter_than_its_bound(demands: list[
 
 
 @given(cutting_demands(most_side=40))
-@settings(deadline=None, max_examples=15)
+@settings(deadline=None, max_examples=tries(5))
 def test_a_yardage_plan_is_the_same_in_whatever_order_it_is_asked(demands: list[Demand]) -> None:
     assert plan_yardage(demands[::-1], USABLE, INCHES).need == plan_yardage(demands, USABLE, INCHES).need
 
@@ -50,7 +51,7 @@ def _check_bounds_hold_in_any_unit(demands: list[Demand], factor: Fraction) -> N
 
 
 @given(cutting_demands(most_side=40), st.integers(2, 3))
-@settings(deadline=None, max_examples=8)
+@settings(deadline=None, max_examples=tries(3))
 def test_what_is_proven_holds_in_any_unit(demands: list[Demand], factor: int) -> None:
     """An unfinished search may end at another length, since steps of another size are tried in another order."""
     _check_bounds_hold_in_any_unit(demands, Fraction(factor, 7))
@@ -82,7 +83,7 @@ def test_a_patch_as_wide_as_the_fabric_may_fill_the_rest_of_a_strip() -> None:
 
 
 @given(cutting_demands(most_side=5, most_count=3, most_kinds=3), st.integers(1, 12))
-@settings(deadline=None, max_examples=15)
+@settings(deadline=None, max_examples=tries(5))
 def test_a_bundle_plan_is_verified_and_never_takes_more_than_a_piece_a_copy(demands: list[Demand], copies: int) -> None:
     roles = [
         RoleDemand(block="star", role=number, copies=copies, demands=(demand,))
