@@ -1,6 +1,6 @@
 """How many examples a property is tried with: a few in every run, and many in a deep one.
 
-bash .ci/deep                 all that draws examples, ten times as many of them, new ones each time
+bash .ci/deep                 the whole suite, with ten times as many examples, new ones each time
 bash .ci/deep tests/lengths   what follows is passed to pytest
 """
 
