@@ -182,6 +182,46 @@ def test_two_blocks_are_exchanged_by_keyboard_and_the_checks_follow(crib: Page) 
     assert crib.locator("[data-part='checks']").inner_text() == checks
 
 
+def test_held_blocks_stay_while_the_others_are_laid_out_anew(crib: Page) -> None:
+    """Holding by keyboard: the held keep their pieces, the others share theirs out, and no print touches more often."""
+
+    def pieces_of(names: list[str]) -> list[str]:
+        return [name.split("pieces ")[1].split(". ")[0] for name in names]
+
+    def likes() -> int:
+        facts = crib.locator("[data-part='checks'] dd").all_inner_texts()
+        return sum(int(fact.split(",")[0]) for fact in facts[:2])
+
+    before, least = layout_of(crib), likes()
+    buttons = crib.locator("[data-part='chart'] button")
+    anew = crib.get_by_role("button", name="Lay out the others anew")
+    assert anew.is_disabled()
+    buttons.nth(0).click()
+    buttons.nth(5).click()
+    moved, worse = pieces_of(layout_of(crib)), likes()
+    buttons.nth(0).press("Enter")
+    crib.get_by_role("button", name="Hold this block").press("Enter")
+    assert "is held where it is" in told(crib)
+    assert "held" in layout_of(crib)[0]
+    buttons.nth(0).click()
+    buttons.nth(1).click()
+    assert "Let it go first" in told(crib)
+    anew.click()
+    crib.locator("[data-is='own-prints']:not([aria-busy])").wait_for()
+    assert "laid out anew" in told(crib)
+    after = layout_of(crib)
+    assert pieces_of(after)[0] == moved[0] != pieces_of(before)[0]
+    assert sorted(pieces_of(after)) == sorted(moved)
+    assert least <= likes() <= worse
+    crib.reload(wait_until="load")
+    crib.locator("[data-part='result']:not([hidden])").wait_for()
+    assert layout_of(crib) == after
+    crib.get_by_role("button", name="Undo the last exchange").click()
+    assert pieces_of(layout_of(crib)) == moved
+    crib.get_by_role("button", name="Back to the proposed layout").click()
+    assert layout_of(crib) == before
+
+
 def test_two_blocks_are_exchanged_by_touch_and_stay_so(crib: Page) -> None:
     before = layout_of(crib)
     blocks = crib.locator(".sl-place")

@@ -4,10 +4,12 @@
 
   const { leastBy } = prints.choice;
   const { LEVEL, landscapeOf } = prints.landscape;
+  const { likeAlone, soft, weights } = prints.objective;
   const HAND = 40;
   const UNIT = 1024;
   const LEVELS = 32;
   const SOFT_LEVELS = 22;
+  const PARTING = 5 * UNIT;
   /* No number of these two tables comes near to where its rounding turns, so every browser's logarithms give the same. */
   const TEMPERATURES = Array.from({ length: LEVELS }, (_, level) => Math.floor(
     UNIT * 4 * Math.pow(0.3, level / (LEVELS - 1)) + 0.5));
@@ -73,48 +75,68 @@
     return numbers;
   }
 
-  function cool(landscape, start, chance) {
+  /* The numbers of Gumbel of a scale. */
+  const luckOf = (gumbel, temperature) => Int32Array.from(gumbel, (part) => temperature * part >> 20);
+
+  /* Exchange one of some cells with whichever its odds give; the change of the cost. */
+  function move(landscape, cells, luck, chance) {
+    const cell = cells[chance.below(cells.length)];
+    const first = chance.below(UNIT);
+    const changes = landscape.changes(cell);
+    let other = 0;
+    let lowest = Infinity;
+    for (let each = 0; each < changes.length; each += 1) {
+      const odds = changes[each] + luck[(first + each) % UNIT];
+      if (odds < lowest) {
+        lowest = odds;
+        other = each;
+      }
+    }
+    if (landscape.layout[cell] === landscape.layout[other]) {
+      return 0;
+    }
+    const change = changes[other] - LEVEL;
+    landscape.exchange(cell, other);
+    return change;
+  }
+
+  /* The best layout met while blocks move at falling temperatures. */
+  function cool(landscape, gumbel, temperatures, chance) {
     const { steps: most, most_looks: looks } = prints.conventions;
-    const cells = start.length;
-    const steps = Math.max(1, Math.floor(Math.min(most, Math.floor(looks / cells)) / LEVELS));
-    const gumbel = shuffled(chance);
-    const luck = new Int32Array(UNIT);
-    landscape.lay(start, true);
-    let best = start.slice();
+    const steps = Math.max(1, Math.floor(Math.min(most, Math.floor(looks / landscape.layout.length)) / LEVELS));
+    let best = landscape.layout.slice();
     let cost = 0;
     let least = 0;
-    TEMPERATURES.forEach((temperature, level) => {
-      if (level === SOFT_LEVELS) {
-        landscape.lay(landscape.layout.slice(), false);
-        best = landscape.layout.slice();
-        cost = 0;
-        least = 0;
-      }
-      gumbel.forEach((part, at) => { luck[at] = temperature * part >> 20; });
+    temperatures.forEach((temperature) => {
+      const luck = luckOf(gumbel, temperature);
       for (let step = 0; step < steps; step += 1) {
-        const cell = landscape.free[chance.below(landscape.free.length)];
-        const first = chance.below(UNIT);
-        const changes = landscape.changes(cell);
-        let other = 0;
-        let lowest = Infinity;
-        for (let each = 0; each < cells; each += 1) {
-          const odds = changes[each] + luck[(first + each) % UNIT];
-          if (odds < lowest) {
-            lowest = odds;
-            other = each;
-          }
-        }
-        if (landscape.layout[cell] !== landscape.layout[other]) {
-          cost += changes[other] - LEVEL;
-          landscape.exchange(cell, other);
-          if (cost < least) {
-            best = landscape.layout.slice();
-            least = cost;
-          }
+        cost += move(landscape, landscape.free, luck, chance);
+        if (cost < least) {
+          best = landscape.layout.slice();
+          least = cost;
         }
       }
     });
-    landscape.lay(best, false);
+    return best;
+  }
+
+  /* The best layout met while only blocks that touch a like print move, until none does. */
+  function part(landscape, gumbel, chance) {
+    const { parting_steps: most, most_looks: looks } = prints.conventions;
+    const luck = luckOf(gumbel, PARTING);
+    let best = landscape.layout.slice();
+    let cost = 0;
+    let least = 0;
+    let paying = landscape.paying();
+    for (let left = Math.min(most, Math.floor(looks / best.length)); left && paying.length; left -= 1) {
+      cost += move(landscape, paying, luck, chance);
+      if (cost < least) {
+        best = landscape.layout.slice();
+        least = cost;
+      }
+      paying = landscape.paying();
+    }
+    return best;
   }
 
   function settle(landscape) {
@@ -145,14 +167,29 @@
     let best = start.slice();
     let least = objective.cost(start);
     const runs = Math.max(1, Math.min(most, Math.floor(looks / (steps * start.length))));
-    for (let run = 0; run < (landscape.free.length ? runs : 0); run += 1) {
-      cool(landscape, start, chance);
+
+    function keep(found) {
+      landscape.lay(found, weights());
       settle(landscape);
       const cost = objective.cost(landscape.layout);
       if (cost < least) {
         best = landscape.layout.slice();
         least = cost;
       }
+    }
+
+    for (let run = 0; run < (landscape.free.length ? runs : 0); run += 1) {
+      const gumbel = shuffled(chance);
+      landscape.lay(start, soft());
+      cool(landscape, gumbel, TEMPERATURES.slice(0, SOFT_LEVELS), chance);
+      landscape.lay(landscape.layout.slice(), weights());
+      keep(cool(landscape, gumbel, TEMPERATURES.slice(SOFT_LEVELS), chance));
+    }
+    landscape.lay(best, likeAlone());
+    if (landscape.paying().length) {
+      const gumbel = shuffled(chance);
+      landscape.lay(part(landscape, gumbel, chance), weights());
+      keep(cool(landscape, gumbel, TEMPERATURES.slice(SOFT_LEVELS), chance));
     }
     return best;
   }

@@ -5,7 +5,7 @@
   const { make, swatch } = prints.reading;
   const QUARTERS = ["own.top-left", "own.top-right", "own.bottom-left", "own.bottom-right"];
 
-  /* The rows of buttons; show(place, pieces, colours, like) fills one in. */
+  /* The rows of buttons; show(place, pieces, colours, like, held) fills one in. */
   function chartIn(list, rows, blocks, say, pick) {
     const buttons = new Map();
     const lines = rows.map((items) => items.filter((place) => blocks[place])).filter((items) => items.length);
@@ -38,17 +38,19 @@
     });
 
     return {
-      show: function (place, pieces, colours, like) {
+      show: function (place, pieces, colours, like, held) {
         const { number, variant, turn } = blocks[place];
         const button = buttons.get(place);
         const name = say("own.block", { number: number, variant: variant, pieces: pieces.join(", ") });
-        const notes = [turn ? say("layout." + turn) : "", like ? say("own.like") : ""].filter(Boolean);
+        const notes = [turn ? say("layout." + turn) : "", like ? say("own.like") : "", held ? say("own.is-held") : ""]
+          .filter(Boolean);
         button.setAttribute("aria-label", [name].concat(notes).join(". "));
         button.replaceChildren(
           make("b", {}, [number + (variant ? " " + variant : "") + (like ? " !" : "")]),
           make("span", { class: "sl-swatch" }, colours.map(swatch)),
           make("span", {}, [pieces.join(" ")]),
-          ...(turn ? [make("small", {}, [say("layout." + turn)])] : []));
+          ...(turn ? [make("small", {}, [say("layout." + turn)])] : []),
+          ...(held ? [make("small", {}, [say("own.is-held")])] : []));
       },
       mark: function (picked) {
         buttons.forEach((button, place) => button.setAttribute("aria-pressed", String(place === picked)));

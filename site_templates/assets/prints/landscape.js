@@ -4,7 +4,7 @@
 (function (prints) {
   "use strict";
 
-  const { PRINT, FAINT, quadrantShare, twos, weights } = prints.objective;
+  const { FAINT, quadrantShare, twos, weights } = prints.objective;
   const LEVEL = 1 << 28;
   const BARRED = 1 << 30;
 
@@ -23,20 +23,15 @@
     });
     const free = Array.from(ofKind.values()).filter((numbers) => numbers.length > 1).flat().sort((a, b) => a - b);
     const barred = (one, other) => held.has(other) || floor.cells[one].kind !== floor.cells[other].kind;
-    const costs = [PRINT, 1, 2].map(() => new Int16Array(size * size));
+    const costs = [0, 1, 2].map(() => new Int16Array(size * size));
     const felt = kinds.map(() => new Int32Array(size));
     const own = new Int32Array(size);
     const row = new Int32Array(size);
 
     /* What each cell pays for sharing a trait with each other cell, by kind of trait; being faint is between no two. */
-    function price(soft) {
-      const conventions = prints.conventions;
+    function price(weightings) {
       costs.forEach((table, kind) => {
-        const weight = Object.assign({}, weights()[kind]);
-        if (soft && kind === PRINT) {
-          weight.edge = conventions.soft_edge;
-          weight.corner = conventions.soft_corner;
-        }
+        const weight = weightings[kind];
         table.fill(0);
         const add = (pairs, cost) => pairs.forEach(([a, b]) => {
           table[a * size + b] += cost;
@@ -79,11 +74,11 @@
       }
     }
 
-    function lay(another, soft) {
+    function lay(another, weightings) {
       another.forEach((look, cell) => { layout[cell] = look; });
-      price(soft);
+      price(weightings);
       felt.forEach((sums) => sums.fill(0));
-      floor.outer.forEach((cell) => { felt[kinds.length - 1][cell] = prints.conventions.faint_outer; });
+      floor.outer.forEach((cell) => { felt[kinds.length - 1][cell] = weightings[FAINT].alone; });
       layout.forEach((look, cell) => traits[look].forEach((trait) => feel(trait, cell, 1)));
       addOwn();
     }
@@ -128,8 +123,11 @@
       addOwn();
     }
 
-    lay(startLayout, false);
-    return { free: free, layout: layout, lay: lay, changes: changes, exchange: exchange };
+    lay(startLayout, weights());
+    /* The cells whose blocks pay anything and can be exchanged. */
+    const paying = () => free.filter((cell) => own[cell]);
+
+    return { free: free, layout: layout, lay: lay, paying: paying, changes: changes, exchange: exchange };
   }
 
   prints.landscape = { LEVEL, landscapeOf };

@@ -6,6 +6,7 @@
   const FAMILY = 1;
   const EXTREME = 2;
   const FAINT = 3;
+  const NOTHING = { edge: 0, corner: 0, near: 0, outer: 0, line: 0, quadrant: 0 };
 
   function weights() {
     const c = prints.conventions;
@@ -16,9 +17,19 @@
         quadrant: c.family_quadrant,
       },
       { edge: c.extreme_touch, corner: c.extreme_touch, near: 0, outer: 0, line: 0, quadrant: c.extreme_quadrant },
-      { edge: 0, corner: 0, near: 0, outer: 0, line: 0, quadrant: 0 },
+      Object.assign({}, NOTHING, { alone: c.faint_outer }),
     ];
   }
+
+  /* Like prints may touch for less, so that blocks can pass each other. */
+  function soft() {
+    const { soft_edge: edge, soft_corner: corner } = prints.conventions;
+    const [ofPrint, ...others] = weights();
+    return [Object.assign(ofPrint, { edge: edge, corner: corner }), ...others];
+  }
+
+  /* Nothing matters but like prints that touch. */
+  const likeAlone = () => [Object.assign(soft()[PRINT], { near: 0 }), NOTHING, NOTHING, NOTHING];
 
   function twos(numbers) {
     return numbers.flatMap((one, at) => numbers.slice(at + 1).map((other) => [one, other]));
@@ -89,7 +100,7 @@
         outer: touching(layout, twos(floor.outer), by("outer")),
         line: 0,
         quadrant: 0,
-        faint: prints.conventions.faint_outer
+        faint: weight[FAINT].alone
           * floor.outer.filter((cell) => looks[layout[cell]].traits.includes(kinds.length - 1)).length,
       };
       kinds.forEach((kind, trait) => {
@@ -120,5 +131,5 @@
     };
   }
 
-  prints.objective = { PRINT, FAINT, objectiveOf, quadrantShare, twos, weights };
+  prints.objective = { PRINT, FAINT, likeAlone, objectiveOf, quadrantShare, soft, twos, weights };
 })(window.seamleafPrints = window.seamleafPrints || {});

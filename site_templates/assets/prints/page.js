@@ -29,7 +29,7 @@
   /* ---- what is entered ---- */
 
   function startState() {
-    const fresh = { squares: {}, counted: {}, grounds: {}, exchanges: [] };
+    const fresh = { squares: {}, counted: {}, grounds: {}, exchanges: [], held: [] };
     bundles.forEach((fabric) => {
       fresh.squares[fabric.id] = fabric.colours.map((colour) => ({ colour: colour, many: 1 }));
     });
@@ -40,7 +40,6 @@
   /* What was kept, as far as it is what this page writes: another version may have other fabrics. */
   function restore() {
     const isColour = (colour) => typeof colour === "string" && /^#[0-9a-f]{6}$/.test(colour);
-    const isPlace = (place) => Boolean(data.blocks[place]);
     try {
       const was = JSON.parse(store.get(kept) || "{}");
       bundles.forEach(({ id }) => {
@@ -54,10 +53,16 @@
       others.forEach(({ id }) => {
         state.grounds[id] = isColour(was.grounds[id]) ? was.grounds[id] : state.grounds[id];
       });
-      state.exchanges = was.exchanges.filter((each) => each.length === 2 && each.every(isPlace));
+      state.exchanges = was.exchanges.filter((each) => each.length % 2 === 0 && each.every((at) => unitAt.has(at)));
+      state.held = (was.held || []).filter((at) => data.blocks[at]);
     } catch (broken) {
       state = startState();
     }
+  }
+
+  function forgetLayout() {
+    state.exchanges = [];
+    state.held = [];
   }
 
   function keep() {
@@ -81,7 +86,7 @@
 
     function changed(focusAt) {
       dealOut(fabric);
-      state.exchanges = [];
+      forgetLayout();
       show();
       if (focusAt !== undefined) {
         (list.querySelectorAll("input[type=color]")[focusAt] || add).focus();
@@ -161,7 +166,7 @@
     const input = make("input", { type: "color", value: state.grounds[fabric.id] });
     input.addEventListener("change", () => {
       state.grounds[fabric.id] = input.value;
-      state.exchanges = [];
+      forgetLayout();
       keep();
       later();
     });
@@ -236,17 +241,23 @@
     const shown = plan.floor.cells.map(({ place, kind }) => plan.printsOf(kind, pieces.get(place)));
     const like = likePlaces(shown);
     plan.floor.cells.filter(({ place }) => data.blocks[place]).forEach(({ place }) => {
-      chart.show(place, pieces.get(place), coloursAt(place), like.has(place));
+      chart.show(place, pieces.get(place), coloursAt(place), like.has(place), state.held.includes(place));
     });
     prints.chart.showChecks(part("checks"), part("families"), plan.report(shown), plan.layout, shown.length, say);
     chart.mark(picked);
-    picture.mark(picked, like);
-    button("undo").disabled = button("proposed").disabled = !state.exchanges.length;
+    picture.mark(picked, like, state.held);
+    button("undo").disabled = !state.exchanges.length;
+    button("proposed").disabled = !state.exchanges.length && !state.held.length;
+    button("hold").disabled = picked === null;
+    button("hold").textContent = say(state.held.includes(picked) ? "own.let-go" : "own.hold");
+    button("around").disabled = !state.held.length;
   }
 
   function tell(text) {
     part("told").textContent = text;
   }
+
+  const numberOf = (place) => data.blocks[place].number;
 
   function exchange(one, other) {
     const [mine, theirs] = [pieces.get(one), pieces.get(other)];
@@ -256,36 +267,84 @@
     picture.paintPlace(other);
   }
 
+  /* Make exchanges that follow each other: two places for each. */
+  function exchangeAll(places) {
+    for (let at = 0; at < places.length; at += 2) {
+      exchange(places[at], places[at + 1]);
+    }
+  }
+
   function pick(place) {
-    const name = (at) => data.blocks[at].number;
     if (picked === null) {
       picked = place;
-      tell(say("own.picked", { number: name(place) }));
-    } else if (picked === place) {
-      picked = null;
-      tell(say("own.put-back", { number: name(place) }));
+      tell(say("own.picked", { number: numberOf(place) }));
+      showLayout();
+      return;
+    }
+    const held = [picked, place].find((each) => state.held.includes(each));
+    if (picked === place) {
+      tell(say("own.put-back", { number: numberOf(place) }));
+    } else if (held !== undefined) {
+      tell(say("own.held-stays", { number: numberOf(held) }));
     } else if (unitAt.get(picked) !== unitAt.get(place)) {
-      tell(say("own.other-kind", { one: name(picked), other: name(place) }));
-      picked = null;
+      tell(say("own.other-kind", { one: numberOf(picked), other: numberOf(place) }));
     } else {
       exchange(picked, place);
       state.exchanges.push([picked, place]);
-      tell(say("own.exchanged", { one: name(picked), other: name(place) }));
-      picked = null;
+      tell(say("own.exchanged", { one: numberOf(picked), other: numberOf(place) }));
       keep();
     }
+    picked = null;
     showLayout();
   }
 
+  button("hold").addEventListener("click", () => {
+    const was = state.held.includes(picked);
+    state.held = was ? state.held.filter((each) => each !== picked) : state.held.concat(picked);
+    tell(say(was ? "own.let-go-now" : "own.held-now", { number: numberOf(picked) }));
+    chart.focus(picked); // its own button is about to be disabled
+    picked = null;
+    keep();
+    showLayout();
+  });
+  button("around").addEventListener("click", () => {
+    root.setAttribute("aria-busy", "true");
+    tell(say("own.working"));
+    window.setTimeout(() => {
+      const from = plan.around(pieces, state.held);
+      const moves = [];
+      const done = new Set();
+      from.forEach((_, place) => {
+        // What this place is to have may have been moved on by exchanges before.
+        let source = from.get(place);
+        while (done.has(source)) {
+          source = from.get(source);
+        }
+        done.add(place);
+        if (source !== place) {
+          moves.push(place, source);
+        }
+      });
+      exchangeAll(moves);
+      picked = null;
+      if (moves.length) {
+        state.exchanges.push(moves);
+      }
+      keep();
+      tell(say("own.around-now", { n: state.held.length }));
+      root.removeAttribute("aria-busy");
+      showLayout();
+    }, 30);
+  });
   button("undo").addEventListener("click", () => {
-    const [one, other] = state.exchanges.pop();
-    exchange(one, other);
-    tell(say("own.exchanged", { one: data.blocks[one].number, other: data.blocks[other].number }));
+    exchangeAll(state.exchanges.pop().reverse());
+    picked = null;
+    tell(say("own.undone"));
     keep();
     showLayout();
   });
   button("proposed").addEventListener("click", () => {
-    state.exchanges = [];
+    forgetLayout();
     keep();
     tell(say("own.proposed-now"));
     showPlan();
@@ -318,8 +377,9 @@
     picked = null;
     pieces = new Map(plan.pieces);
     picture.paint();
-    state.exchanges = state.exchanges.filter(([one, other]) => unitAt.get(one) === unitAt.get(other));
-    state.exchanges.forEach(([one, other]) => exchange(one, other));
+    state.exchanges = state.exchanges.filter((places) => places.every(
+      (place, at) => unitAt.get(place) === unitAt.get(places[at - at % 2])));
+    state.exchanges.forEach(exchangeAll);
     showLayout();
   }
 

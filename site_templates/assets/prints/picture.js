@@ -64,10 +64,11 @@
       },
       paintPlace: paintPlace,
       setGrey: function (on) { grey = on; },
-      mark: function (picked, like) {
+      mark: function (picked, like, held) {
         places.forEach(({ group }, place) => {
           group.classList.toggle("sl-picked", place === picked);
           group.classList.toggle("sl-like", like.has(place));
+          group.classList.toggle("sl-held", held.includes(place));
         });
       },
     };

@@ -126,8 +126,33 @@
       of.forEach((number) => { blocks[number] = printsOf(unit, pieces.get(floor.cells[number].place)); });
     });
     const bound = prints.floor.leastLikeNeighbours(floor, blocks);
+
+    /* Lay the blocks out anew round those of some places, and return where each place takes its pieces from. */
+    function around(now, held) {
+      const shown = floor.cells.map(({ kind, place }) => printsOf(kind, now.get(place)));
+      const light = shown.map((block, number) => contrastOf(floor.cells[number].kind, block));
+      const other = prints.objective.objectiveOf(floor, shown, all, light);
+      const fixed = Array.from(floor.cells.keys()).filter((number) => held.includes(floor.cells[number].place));
+      const found = prints.annealing.anneal(other, prints.annealing.layAsRead(other, fixed), task.seed, fixed);
+      const free = new Set(floor.cells.keys());
+      const from = new Map();
+      const take = (number, source) => {
+        free.delete(source);
+        from.set(floor.cells[number].place, floor.cells[source].place);
+      };
+      found.forEach((look, number) => { if (other.start[number] === look) { take(number, number); } });
+      found.forEach((look, number) => {
+        if (other.start[number] !== look) {
+          take(number, Array.from(free).find((source) => other.start[source] === look
+            && floor.cells[source].kind === floor.cells[number].kind));
+        }
+      });
+      return from;
+    }
+
     return Object.assign(result, {
       floor: floor,
+      around: around,
       cost: objective.cost(layout),
       report: (shown) => reportOn(floor, shown, all, bound),
       blocks: blocks,

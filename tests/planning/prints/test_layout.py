@@ -31,11 +31,11 @@ from seamleaf.planning.prints.pairs import Block
 from seamleaf.planning.prints.reader import lay_as_read
 
 
-@pytest.mark.parametrize(("blocks", "seed"), [(18, 1), (18, 2), (32, 1), (41, 1), (61, 1)])
+@pytest.mark.parametrize(("blocks", "seed"), [(18, 1), (41, 1), (32, 23), (61, 27), (61, 33)])
 def test_no_like_prints_touch_where_a_bound_leaves_it_open(blocks: int, seed: int) -> None:
-    """A sample of the two hundred bundles that tests/bench/prints.py lays out."""
+    """A sample of the two hundred bundles that tests/bench/prints.py lays out, with the three hardest among them."""
     objective = random_objective(seed * 1000 + blocks, blocks)
-    layout = anneal(objective, lay_as_read(objective), seed)
+    layout = anneal(objective, lay_as_read(objective), seed + 1)
     assert lower_bound(objective) == 0
     assert like_neighbours(objective, layout) == 0
     assert Counter(layout) == Counter(objective.start)

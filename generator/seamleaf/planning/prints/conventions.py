@@ -92,6 +92,8 @@ class Conventions:
     """Searches, the best of which is kept."""
     steps: int = 4_000
     """Blocks that each search picks up."""
+    parting_steps: int = 12_000
+    """Blocks that are picked up at most to move like prints apart that still touch."""
     most_looks: int = 1_200_000
     """Exchanges that all searches look at together; large quilts get fewer and shorter ones."""
 

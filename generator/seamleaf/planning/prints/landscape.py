@@ -10,9 +10,8 @@ from collections.abc import Collection, Sequence
 from itertools import combinations
 from typing import Final
 
-from seamleaf.planning.prints.conventions import CONVENTIONS
 from seamleaf.planning.prints.lanes import LANE, Lanes, at, packed
-from seamleaf.planning.prints.objective import KINDS, PRINT, WEIGHTS, Objective, quadrant_share
+from seamleaf.planning.prints.objective import FAINT, WEIGHTS, Objective, Weights, quadrant_share
 
 LEVEL: Final = 1 << 28
 """Stands for no change in rows of changes, which may be negative."""
@@ -41,7 +40,7 @@ class Landscape:
             for number in numbers
         }
         self._note_pairs()
-        self.lay(self.layout, soft=False)
+        self.lay(self.layout, WEIGHTS)
 
     def _note_pairs(self) -> None:
         """Note for every cell the others that it is near to, as packed rows."""
@@ -63,8 +62,8 @@ class Landscape:
             key: packed((c, quadrant_share(key, floor.quarters[c])) for c in cells) for key in set(floor.quarters)
         }
 
-    def lay(self, layout: Sequence[int], *, soft: bool) -> None:
-        """Take another layout of the same blocks; ``soft`` lets like prints touch for less."""
+    def lay(self, layout: Sequence[int], weights: Sequence[Weights]) -> None:
+        """Take another layout of the same blocks, and weights by kind of trait."""
         self.layout = list(layout)
         self._here = [0] * len(self.objective.kinds)
         """1 in the cells with each trait."""
@@ -73,33 +72,34 @@ class Landscape:
                 self._here[trait] += at(cell)
         self._mask = [here * LANE for here in self._here]
         """All bits of those cells."""
-        self._price(soft=soft)
+        self._price(weights)
         self._felt = [0] * len(self.objective.kinds)
         """What each cell would pay for each trait."""
-        self._felt[-1] = CONVENTIONS.faint_outer * sum(map(at, self.objective.floor.outer))
+        self._felt[-1] = weights[FAINT].alone * sum(map(at, self.objective.floor.outer))
         for cell, look in enumerate(layout):
             for trait in self._traits[look]:
                 self._felt[trait] += self._costs[self.objective.kinds[trait]][cell]
         self._felt_at = [self.lanes.unpack(row) for row in self._felt]
         self._add_own()
 
-    def _price(self, *, soft: bool) -> None:
+    def _price(self, weights: Sequence[Weights]) -> None:
         """Set what each cell pays for sharing a trait with each other cell, by kind of trait."""
         floor = self.objective.floor
         self._costs: list[list[int]] = []
-        for kind in KINDS:
-            weights = WEIGHTS[kind]
-            edge = CONVENTIONS.soft_edge if soft and kind == PRINT else weights.edge
-            corner = CONVENTIONS.soft_corner if soft and kind == PRINT else weights.corner
+        for of_kind in weights:
             rows = []
             for cell in range(len(self.layout)):
-                row = edge * self._edge[cell] + corner * self._corner[cell]
-                row += weights.near * self._near[cell] + weights.outer * self._outer[cell]
+                row = of_kind.edge * self._edge[cell] + of_kind.corner * self._corner[cell]
+                row += of_kind.near * self._near[cell] + of_kind.outer * self._outer[cell]
                 line = self._in_column[floor.columns[cell]] + self._in_line[floor.lines[cell]] - 2 * at(cell)
                 quarters = floor.quarters[cell]
                 quadrant = self._in_quadrant[quarters] - quadrant_share(quarters, quarters) * at(cell)
-                rows.append(row + weights.line * line + weights.quadrant * quadrant)
+                rows.append(row + of_kind.line * line + of_kind.quadrant * quadrant)
             self._costs.append(rows)
+
+    def paying(self) -> list[int]:
+        """Return the cells whose blocks pay anything and can be exchanged."""
+        return [cell for cell in self.free if self._own_at[cell]]
 
     def _add_own(self) -> None:
         """Add up what each cell pays now."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Final
 
@@ -45,6 +45,8 @@ class Weights:
     outer: int
     line: int
     quadrant: int
+    alone: int = 0
+    """What one block pays by itself in a corner of the quilt."""
 
 
 WEIGHTS: Final[tuple[Weights, ...]] = (
@@ -72,9 +74,14 @@ WEIGHTS: Final[tuple[Weights, ...]] = (
         line=0,
         quadrant=CONVENTIONS.extreme_quadrant,
     ),
-    Weights(edge=0, corner=0, near=0, outer=0, line=0, quadrant=0),
+    Weights(edge=0, corner=0, near=0, outer=0, line=0, quadrant=0, alone=CONVENTIONS.faint_outer),
 )
-"""By kind of trait; being faint is no matter between blocks, it costs a block in a corner of the quilt by itself."""
+"""By kind of trait; being faint is no matter between blocks."""
+_LIKE: Final = Weights(edge=CONVENTIONS.soft_edge, corner=CONVENTIONS.soft_corner, near=0, outer=0, line=0, quadrant=0)
+SOFT: Final = (replace(_LIKE, near=WEIGHTS[PRINT].near), *WEIGHTS[1:])
+"""Like prints may touch for less, so that blocks can pass each other."""
+LIKE_ALONE: Final = (_LIKE, *(Weights(edge=0, corner=0, near=0, outer=0, line=0, quadrant=0) for _ in WEIGHTS[1:]))
+"""Nothing matters but like prints that touch."""
 
 
 class Objective:
@@ -137,7 +144,7 @@ class Objective:
             "outer": self._touching(has, tuple(combinations(floor.outer, 2)), [weights.outer for weights in WEIGHTS]),
             "line": 0,
             "quadrant": 0,
-            "faint": CONVENTIONS.faint_outer * sum(len(self.kinds) - 1 in has[cell] for cell in floor.outer),
+            "faint": WEIGHTS[FAINT].alone * sum(len(self.kinds) - 1 in has[cell] for cell in floor.outer),
         }
         for trait, kind in enumerate(self.kinds):
             cells = [cell for cell, traits in enumerate(has) if trait in traits]
