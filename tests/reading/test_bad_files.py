@@ -207,6 +207,8 @@ PARTS: list[Case] = [
     ("logs go round backwards", blocks("{around: {centre: star 2 x 2, logs: [ground 1], direction: ➤backwards}}"), ["anticlockwise"]),
     ("ring without size", blocks("{partial: {centre: star 2 x 2, ring: ➤ground}}"), ["width x height"]),
     ("grid without key", blocks("{row: [➤{grid: [DL, LD]}]}"), ["a grid without 'key'"]),
+    ("grid with an empty key", blocks("{grid: [DL, LD], key: ➤{}}"), [("empty braces", "a part for each letter")]),
+    ("grid with a list for its key", blocks("{grid: [DL, LD], key: ➤[]}"), [("an empty list", "a part for each letter")]),
     ("letter not in the key", blocks("{grid: [DL, ➤LX], key: {D: star 2 x 2, L: ground 2 x 2}}"), [("'X'", "D or L")]),
     ("key of two letters", blocks("{grid: [LL], key: {L: ground 2 x 2, ➤DD: star 2 x 2}}"), ["a single letter"]),
     ("unknown block", blocks("{use: ➤drak}"), [("unknown block 'drak'", "did you mean 'dark'?")]),

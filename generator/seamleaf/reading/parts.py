@@ -110,7 +110,7 @@ class PartReader:
             text = self._scalars.text(node, "a row of letters, such as DLD")
             letters = "" if text is None else text.text
             for letter in dict.fromkeys(letters):
-                if letter not in key and "key" in fields:
+                if key and letter not in key:
                     self._report.add(node.where, f"the letter {quoted(letter)}", f"a letter of the key: {one_of(key)}")
             parts = tuple(replace(key.get(letter, Broken(where=node.where)), where=node.where) for letter in letters)
             rows.append(Join(axis="row", parts=parts, where=node.where, method=method) if parts else None)
