@@ -11,6 +11,7 @@ from seamleaf.booklet.classes import class_notes
 from seamleaf.booklet.finish import backing_fabric, plan_finish
 from seamleaf.booklet.material import Material, plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
+from seamleaf.booklet.titles import BACKING_TITLE
 from seamleaf.lengths import Length
 from seamleaf.planning.beds import plan_bed
 from seamleaf.planning.estimates import plan_estimates
@@ -232,7 +233,7 @@ def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
         return dict(pattern.fabrics)
     backing = Fabric(
         id=id_,
-        title="Backing",
+        title=BACKING_TITLE,
         source="yardage",
         source_size=None,
         source_text="yardage",

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
+from seamleaf.booklet.titles import BACKING_ID
 from seamleaf.lengths import Length, Measures, say_length
 from seamleaf.planning.bias import plan_bias
 from seamleaf.planning.fabrics import Asked
@@ -23,7 +24,6 @@ from seamleaf.sizing import Quilt
 from seamleaf.sizing.diagonal import corner_leg, pitch_of, side_leg
 
 BINDING: Final = "binding"
-BACKING: Final = "backing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,7 +164,7 @@ def plan_finish(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> 
 
 def backing_fabric(pattern: Pattern) -> str:
     """Return the id of the backing's fabric: the one that it names, or ``backing``, longer where a bundle has it."""
-    id_ = pattern.backing.fabric or BACKING
+    id_ = pattern.backing.fabric or BACKING_ID
     while id_ in pattern.fabrics and not pattern.fabrics[id_].is_yardage:
         id_ += "-yardage"
     return id_
@@ -383,7 +383,7 @@ def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> Pan
     w, h = (side + backing.extra * 2 for side in quilt.finished)
     back = plan_backing(w, h, usable, measures)
     label = labels.fresh(PatchKey(fabric=fabric, print=None, w=usable, h=back.length, shape="strip"))
-    return Panels(label=label, fabric=fabric, use=BACKING, quilt=quilt, w=w, h=h)
+    return Panels(label=label, fabric=fabric, use="backing", quilt=quilt, w=w, h=h)
 
 
 def _batting(quilt: Quilt) -> BattingNote:

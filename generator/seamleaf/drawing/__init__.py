@@ -32,8 +32,8 @@ __all__ = ["COVER_SIZE", "Figure", "draw_cover", "draw_figures", "draw_sketches"
 
 def draw_figures(booklet: Booklet, words: Words | None = None) -> tuple[Figure, ...]:
     """Return every figure of one size, by the stages of the work; the same booklet and words give the same bytes."""
-    desk = Desk(booklet)
     with speaking(words or english()):
+        desk = Desk(booklet)
         return tuple(desk.finish(sketch) for sketch in _sketches(desk))
 
 

@@ -87,7 +87,7 @@ def _shade(place: Place) -> str:
 def _write_last(desk: Desk, place: Place, stamps: Stamps, room: Room) -> list[Text]:
     """Write on a corner triangle its label, and that it is sewn last, as far as there is room."""
     label = label_lines(desk.pieces(place.unit)[0].label)
-    last = (*label, TextLine(text="last", size=SMALLEST, bold=False))
+    last = (*label, TextLine(text=say("figure.centre.last"), size=SMALLEST, bold=False))
     placed = fit_first(stamps.outline(place), [last, label], room)
     if placed is None:
         return []

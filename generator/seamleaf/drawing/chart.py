@@ -15,7 +15,7 @@ from seamleaf.drawing.labels import Line, Lines, Room, fit, set_lines
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Text
 from seamleaf.drawing.stamps import Stamps
-from seamleaf.drawing.wording import count_word
+from seamleaf.drawing.wording import count_word, say
 
 CHART: Final = 430.0
 """Longest side of a chart."""
@@ -24,7 +24,7 @@ _BLOCK: Final = 84.0
 _AWAY: Final = 12.0
 _STEPS: Final = 4
 """How many places a row's number is tried at, one further out than the other."""
-_TURNS: Final = {90: "¼ turn", 180: "½ turn", 270: "¾ turn"}
+_TURNS: Final = {90: "quarter", 180: "half", 270: "three-quarters"}
 
 
 def layout_sketches(desk: Desk) -> list[Sketch]:
@@ -44,20 +44,17 @@ def _chart(desk: Desk, *, turned: bool) -> Sketch:
     way, texts = number_blocks(desk, stamps, ways, Room())
     starts = row_starts(desk, stamps, scale, level=turned) if turned or way is ways[-1] else []
     blocks = [place for place in booklet.places if place.number]
-    line = "column" if booklet.set.run == "down" else "row"
-    title = f"Lay out the {count_word(booklet.set.blocks)} blocks by their numbers, {line} and place in the {line}"
-    if turned:
-        title += ", with the sewing rows level and the quilt on its corner"
+    line = "columns" if booklet.set.run == "down" else "level" if turned else "rows"
+    told = [say(f"figure.layout.{line}", n=booklet.set.blocks, count=count_word(booklet.set.blocks))]
     if way is ways[0] and any(place.prints for place in blocks):
-        title += "; below each number stand the prints that the block takes"
-    title += "."
+        told.append(say("figure.layout.prints"))
     if any(_variant(desk, place) for place in blocks):
-        title += " A and B say how a block is pressed."
+        told.append(say("figure.layout.variants"))
     if way is ways[0] and any(_turn(desk, place) for place in blocks):
-        title += " Turn clockwise, by as much as is written, what lies turned."
+        told.append(say("figure.layout.turned"))
     panel = Panel(parts=(*shapes, *texts, *starts))
     name = "layout-rows" if turned else "layout"
-    return Sketch(id=name, kind="layout", title=title, scene=lay_out([panel], width=PAGE))
+    return Sketch(id=name, kind="layout", title=" ".join(told), scene=lay_out([panel], width=PAGE))
 
 
 def _scale(desk: Desk, *, turned: bool) -> float:
@@ -73,7 +70,8 @@ def _variant(desk: Desk, place: Place) -> str:
 
 def _turn(desk: Desk, place: Place) -> str:
     """Return how a block lies against the figures of its block; on point those show it as it lies in its row."""
-    return _TURNS.get((place.turn - (45 if desk.booklet.set.kind == "on-point" else 0)) % 360, "")
+    turn = _TURNS.get((place.turn - (45 if desk.booklet.set.kind == "on-point" else 0)) % 360)
+    return say(f"figure.turn.{turn}") if turn else ""
 
 
 def _in_full(desk: Desk, place: Place) -> Lines:

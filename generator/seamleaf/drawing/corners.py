@@ -16,7 +16,7 @@ from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Shape, Spot
 from seamleaf.drawing.stages import Stages, cut_along, keep_clear, lay, marked, sewn, square_of
-from seamleaf.drawing.wording import counted, press_sentence
+from seamleaf.drawing.wording import counted, press_sentence, say
 
 _LONG: Final = 96.0
 _SLOPE: Final = math.sqrt(2)
@@ -63,14 +63,14 @@ def corner_stages(desk: Desk, unit: Unit) -> Stages:
             *arrows,
         )
 
-    cut = f"Cut {desk.allowance()} beyond it."
     panels = [
         Panel(
             parts=draw((), (first,), [*marked([first.line])]),
-            caption=f"{first.label} on a corner of {name}, right sides together. Mark the diagonal.",
+            caption=say("figure.corners.place", first=first.label, base=name),
         ),
         Panel(
-            parts=draw((), (first,), [*sewn([first.line]), *cut_along([first.cut])]), caption=f"Sew on the line. {cut}"
+            parts=draw((), (first,), [*sewn([first.line]), *cut_along([first.cut])]),
+            caption=say("figure.corners.sew", seam=desk.allowance()),
         ),
     ]
     if others:
@@ -79,7 +79,7 @@ def corner_stages(desk: Desk, unit: Unit) -> Stages:
     for group in _apart(others):
         lines: list[Shape] = [*sewn(corner.line for corner in group), *cut_along(corner.cut for corner in group)]
         labels = counted(corner.label for corner in group)
-        panels.append(Panel(parts=draw(done, group, lines), caption=f"Then {labels} in the same way."))
+        panels.append(Panel(parts=draw(done, group, lines), caption=say("figure.corners.then", labels=labels)))
         done += group
     return Stages(panels=tuple(panels), told=1 if others else 0)
 

@@ -197,7 +197,7 @@ def _draw_rests(desk: Desk, rests: list[Corners], window: Window, room: Room) ->
     """Write the size of each rest into it, where there is room."""
     shapes: list[Shape] = []
     for rest in rests:
-        text = f"rest {box_text(desk.booklet, rest[2] - rest[0], rest[3] - rest[1], unit=False)}"
+        text = say("figure.cut.rest", size=box_text(desk.booklet, rest[2] - rest[0], rest[3] - rest[1], unit=False))
         placed = fit(window.outline(rest), (TextLine(text=text, size=SMALLEST, bold=False),), room)
         if placed is not None:
             room.take(placed.extent)

@@ -19,7 +19,7 @@ from seamleaf.drawing.scene import Ink, Polygon, Shape, Spot
 from seamleaf.drawing.spread import seam_direction
 from seamleaf.drawing.stages import Stages, keep_clear, lay, measured, sewn, square_of
 from seamleaf.drawing.unfinished import centre_of_unit, draw_cut
-from seamleaf.drawing.wording import capital, counted, press_sentence
+from seamleaf.drawing.wording import capital, counted, press_sentence, say
 
 _WIDE: Final = 124.0
 _ARROW: Final = 14.0
@@ -71,17 +71,17 @@ def diamond_stages(desk: Desk, unit: Unit) -> Stages:
     beyond = ""
     if unit.trim:
         cut = [Polygon(points=trimmed, ink=Ink(stroke=INK, width=CUT, dash=DASH))]
-        beyond = f" Leave {desk.allowance()} beyond the points."
+        beyond = f" {say('figure.diamond.beyond', seam=desk.allowance())}"
     labels = counted(side.label for side in first)
     told = press_sentence([side.seam for side in second])
     return Stages(
         panels=(
             Panel(
                 parts=draw((), first),
-                caption=f"{capital(labels)} on opposite sides of {name}, right sides together. Sew.",
+                caption=say("figure.diamond.opposite", labels=capital(labels), centre=name),
             ),
             Panel(parts=draw(first, (), first), caption=press_sentence([side.seam for side in first])),
-            Panel(parts=draw(first, second), caption="The other two in the same way."),
+            Panel(parts=draw(first, second), caption=say("figure.diamond.others")),
         ),
         finished=Panel(
             parts=(*draw(sides, (), second), *cut),

@@ -6,11 +6,13 @@ from dataclasses import dataclass, field
 
 from seamleaf.booklet.prints import print_roles
 from seamleaf.booklet.record import Booklet, Seam, Unit
+from seamleaf.booklet.titles import with_backing_called
 from seamleaf.drawing.looks import Look, looks_of
 from seamleaf.drawing.measures import box_text, size_text, with_unit
 from seamleaf.drawing.regions import Flat, Piece, motion_of, spots_of
 from seamleaf.drawing.scene import Scene, Spot
 from seamleaf.drawing.svg import write_svg
+from seamleaf.drawing.wording import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +63,7 @@ class Desk:
     """A booklet looked up by id and label, with its looks and its units laid flat."""
 
     def __init__(self, booklet: Booklet) -> None:
-        self.booklet = booklet
+        self.booklet = booklet = with_backing_called(booklet, say("fabrics.backing"))
         self.units: dict[str, Unit] = {unit.id: unit for unit in booklet.units}
         self.patches = {patch.label: patch for patch in booklet.patches}
         self.fabrics = {fabric.id: fabric for fabric in booklet.fabrics}

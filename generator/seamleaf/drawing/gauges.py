@@ -12,8 +12,9 @@ from typing import Final
 from seamleaf.booklet.record import Booklet, Unit
 from seamleaf.drawing.colours import INK
 from seamleaf.drawing.figure import Desk, Sketch
-from seamleaf.drawing.measures import box_text, size_text
+from seamleaf.drawing.measures import box_text, size_text, with_unit
 from seamleaf.drawing.scene import Ink, Line, Rect, Scene, Shape, Text
+from seamleaf.drawing.wording import say
 from seamleaf.lengths import Length, measures_of
 
 _POINTS: Final = 72.0
@@ -69,8 +70,8 @@ def _unit(booklet: Booklet, unit: Unit) -> Sketch:
     return Sketch(
         id=f"gauge-{unit.id}",
         kind="gauge",
-        title=f"Lay your first {unit.id} on this outline: it passes when each edge lies between the dashed lines.",
-        desc=f"An outline of {box_text(booklet, size.w, size.h)}, drawn to scale.",
+        title=say("figure.gauge.unit", unit=unit.id),
+        desc=say("figure.gauge.outline", size=box_text(booklet, size.w, size.h)),
         scene=Scene(w=w + 2 * _AIR, h=h + 2 * _AIR, parts=tuple(parts)),
         about={"gauge": "unit", "unit": unit.id},
     )
@@ -91,17 +92,17 @@ def _seam(booklet: Booklet) -> Sketch:
         ]
     texts = (((left + right) / 2, test.middle), ((_AIR + left) / 2, None), ((right + _AIR + whole) / 2, None))
     parts += [
-        Text(x=x, y=top + h / 2, text=f"{size_text(booklet, size)} {booklet.unit}", size=11, bold=True, colour=INK)
+        Text(x=x, y=top + h / 2, text=with_unit(booklet, size_text(booklet, size)), size=11, bold=True, colour=INK)
         for x, size in texts
         if size is not None
     ]
-    shown = f"{size_text(booklet, test.whole)} {booklet.unit}"
+    shown = with_unit(booklet, size_text(booklet, test.whole))
     parts.append(Text(x=_AIR + whole / 2, y=top + h + 14, text=shown, size=11, colour=INK))
     return Sketch(
         id="gauge-seam",
         kind="gauge",
-        title="Lay your seam test on this outline: it passes when the seams lie between the dashed lines.",
-        desc=f"Three strips side by side, {shown} in all, drawn to scale.",
+        title=say("figure.gauge.seam"),
+        desc=say("figure.gauge.strips", size=shown),
         scene=Scene(w=whole + 2 * _AIR, h=h + 2 * _AIR + 12, parts=tuple(parts)),
         about={"gauge": "seam"},
     )

@@ -67,7 +67,7 @@ def geese_four_stages(desk: Desk, unit: Unit) -> Stages:
         Panel(
             parts=pair([*mark_lines, *seam_lines]), caption=say("figure.both-sides", seam=desk.allowance())
         ),
-        Panel(parts=opened, caption=say("figure.geese.cut", way=press)),
+        Panel(parts=opened, caption=say("figure.halves", press=say("figure.press.way", way=press))),
         Panel(parts=covered, caption=say("figure.geese.free", small=small)),
     ))  # fmt: skip
 

@@ -12,6 +12,7 @@ from seamleaf.booklet.prints import piece_colour, role_piece
 from seamleaf.booklet.record import Booklet, FabricNote
 from seamleaf.drawing.colours import PAPER, ink_on, mix
 from seamleaf.drawing.hatching import HATCHES
+from seamleaf.drawing.wording import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +58,7 @@ def _look(fabric: FabricNote, role: int | None, colour: str, hatch: str) -> Look
     return Look(
         fabric=fabric.id,
         print=role,
-        name=fabric.letter if role is None else f"{fabric.letter} print {role}",
+        name=fabric.letter if role is None else say("figure.print", letter=fabric.letter, number=role),
         colour=colour,
         hatch=hatch,
         ink=ink,

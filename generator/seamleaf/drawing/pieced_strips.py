@@ -18,7 +18,7 @@ from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.rows import break_lines
 from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Spot, Text
 from seamleaf.drawing.stages import measured
-from seamleaf.drawing.wording import count_word, press_sentence
+from seamleaf.drawing.wording import count_word, press_sentence, say
 
 _GAP: Final = 16.0
 _LINE: Final = 440.0
@@ -94,7 +94,7 @@ def strip_sketch(desk: Desk, unit: Unit) -> Sketch:
         y += block * scale + _LINE_GAP
         start += count
     told = ", ".join(_told(name, len(list(run))) for name, run in groupby(item.name for item in items))
-    title = f"Sew {unit.id} from left to right: {told}. {press_sentence(seams)} {measured(desk, unit)}"
+    title = f"{say('figure.step.strip', id=unit.id, told=told)} {press_sentence(seams)} {measured(desk, unit)}"
     scene = lay_out([Panel(parts=tuple(shapes), tag=f"strip {unit.id}")], width=PAGE, least=0)
     return Sketch(id=f"step-{unit.id}", kind="step", title=title, scene=scene, about={"unit": unit.id})
 

@@ -16,7 +16,7 @@ from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Shape, Spot
 from seamleaf.drawing.spread import Spread, draw_spread, seam_direction, side_of, spread, whole
 from seamleaf.drawing.stages import SIDE, Stages, beside, keep_clear, labels_taken, lay, marked, sewn
-from seamleaf.drawing.wording import listed, press_sentence, press_words
+from seamleaf.drawing.wording import listed, press_sentence, press_words, say
 
 _APART: Final = 16.0
 _PAIR_GAP: Final = 22.0
@@ -44,20 +44,24 @@ def _two_at_a_time(desk: Desk, unit: Unit) -> Stages:
     # The lower one looks out at the right and the top, where both of its fabrics are seen.
     units = Pair(desk=desk, upper=two_triangles(upper, lower), lower=opened, peek=(PEEK, -PEEK))
     across, beside_it = marked([FALLING]), beside(FALLING, allowance)
-    press = f"Press {targets[0]}." if len(targets) == 1 else f"Press one {' and one '.join(targets)}."
+    if len(targets) == 1:
+        press = say("figure.press.way", way=targets[0])
+    else:
+        press = say("figure.press.either", one=targets[0], other=targets[1])
+    together = say("figure.half-square.together", first=upper, second=lower)
     return Stages(
         panels=(
-            Panel(parts=squares.draw(first), caption=f"{upper} on {lower}, right sides together. Mark the diagonal."),
+            Panel(parts=squares.draw(first), caption=f"{together} {say('figure.half-square.mark')}"),
             Panel(
                 parts=squares.draw([*first, *second]),
-                caption=f"Sew {desk.allowance()} from the line, on both sides.",
+                caption=say("figure.both-sides", seam=desk.allowance()),
             ),
-            Panel(parts=half_square, caption=f"Cut on the line. {press} Makes two."),
+            Panel(parts=half_square, caption=say("figure.halves", press=press)),
             Panel(
                 parts=units.draw([*across, *sewn(beside_it)]),
-                caption="One on the other, unlike fabrics facing. Mark across the seam. Sew on both sides.",
+                caption=say("figure.quarter-square.pair"),
             ),
-            Panel(parts=units.cut_apart(halves(FALLING), beside_it), caption="Cut on the marked line."),
+            Panel(parts=units.cut_apart(halves(FALLING), beside_it), caption=say("figure.half-square.halves")),
         ),
         told=_BEFORE_LAST,
     )
@@ -77,10 +81,12 @@ def from_triangles(desk: Desk, unit: Unit, scale: float) -> Stages:
     labels = [take.label or "" for take in unit.from_]
     return Stages(
         panels=(
-            Panel(parts=tuple(draw_spread(desk, apart)), caption=f"Lay out {listed(labels)}."),
+            Panel(
+                parts=tuple(draw_spread(desk, apart)), caption=say("figure.quarter-square.lay", labels=listed(labels))
+            ),
             Panel(
                 parts=tuple(draw_spread(desk, pairs, length=14)),
-                caption=f"{'Sew two pairs' if len(short) == _BEFORE_LAST else 'Sew the pair'}. {press_sentence(short)}",
+                caption=f"{say('figure.quarter-square.pairs', n=len(short))} {press_sentence(short)}",
             ),
         ),
         told=len(short),

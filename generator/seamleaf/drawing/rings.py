@@ -15,7 +15,7 @@ from seamleaf.drawing.rounds import Log, draw_round, logs_of
 from seamleaf.drawing.scene import Ink, Line, Shape, Spot
 from seamleaf.drawing.stages import Stages, keep_clear, lay, sewn, stop_mark
 from seamleaf.drawing.unfinished import centre_of_unit, draw_cut
-from seamleaf.drawing.wording import press_words
+from seamleaf.drawing.wording import listed, press_words, say
 
 _WIDE: Final = 112.0
 _HALO: Final = 3.5
@@ -41,19 +41,20 @@ def ring_stages(desk: Desk, unit: Unit) -> Stages:
     opened, _ = draw_round(desk, unit, scale, [first], others)
     dot = stop_mark(seam.stop)
     press = press_words(first.seam)
+    numbers = listed([str(log.number) for log in others])
     return Stages(
         panels=(
             Panel(
                 parts=(*_half_sewn(desk, unit, first, seam, scale), dot),
-                caption=f"{first.label} on {centre}, right sides together, even at one end. Sew from it to the dot.",
+                caption=say("figure.partial.start", first=first.label, centre=centre),
             ),
             Panel(
                 parts=(*opened, dot),
-                caption=f"Press {press}. Sew 2, 3 and 4 to whole edges; press each outward.",
+                caption=f"{say('figure.press.way', way=press)} {say('figure.partial.others', others=numbers)}",
             ),
             Panel(
                 parts=(*closed, *_over_patches((seam.stop, seam.end)), first.arrow(), dot),
-                caption=f"Close the first seam from the dot to its end. Press it {press}.",
+                caption=say("figure.partial.close", way=press),
             ),
         ),
         told=len(logs),

@@ -19,7 +19,7 @@ from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Shape, Spot, Text
 from seamleaf.drawing.spread import side_of
 from seamleaf.drawing.stages import Stages
-from seamleaf.drawing.wording import listed, press_sentence
+from seamleaf.drawing.wording import listed, press_sentence, say
 
 _LARGE: Final = 106.0
 """Side of the finished unit: two of them, with their numbers, stand side by side."""
@@ -147,12 +147,12 @@ def log_cabin_stages(desk: Desk, unit: Unit) -> Stages:
     for start in range(0, len(logs), each):
         new = logs[start : start + each]
         parts, untold = draw_round(desk, unit, scale, logs[:start], new)
-        told = "" if start else f"Start with {first.label or first.unit}. "
-        numbers = "one log" if len(new) == 1 else f"{new[0].number} to {new[-1].number} in this order"
-        caption = f"{told}Sew {numbers}. {_pressing(new)}"
+        told = [] if start else [say("figure.around.start", centre=first.label or first.unit)]
+        told += [say("figure.around.sew", n=len(new), first=new[0].number, last=new[-1].number), _pressing(new)]
         if untold:
-            caption += f" {listed([f'{log.number} is {log.label}' for log in untold])}."
-        panels.append(Panel(parts=parts, caption=caption))
+            names = [say("figure.around.is", number=log.number, label=log.label) for log in untold]
+            told.append(f"{listed(names)}.")
+        panels.append(Panel(parts=parts, caption=" ".join(told)))
     return Stages(panels=tuple(panels), told=len(logs))
 
 
@@ -160,5 +160,5 @@ def _pressing(logs: Sequence[Log]) -> str:
     """Return the press instruction of some logs: as a rule each is pressed to the log that is added."""
     outward = all((log.seam.press == "after") == (sum(log.out) > 0) and log.seam.press != "open" for log in logs)
     if outward:
-        return "Press toward the log that is added." if len(logs) == 1 else "Press each toward the log that is added."
+        return say("figure.around.press", n=len(logs))
     return press_sentence([log.seam for log in logs])

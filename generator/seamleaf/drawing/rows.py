@@ -16,7 +16,7 @@ from seamleaf.drawing.metrics import text_width
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Path, Polygon, Shape, Spot, Step, Text, closed
 from seamleaf.drawing.stamps import Stamps, draw_place
-from seamleaf.drawing.wording import listed
+from seamleaf.drawing.wording import listed, say
 
 _MAP: Final = 92.0
 _ROW: Final = 340.0
@@ -48,20 +48,17 @@ def _row_sketch(desk: Desk, row: Row, small: _Map) -> Sketch:
         Panel(parts=tuple(_lines(desk, row, places)), tag=f"row {row.row}"),
     ]
     turned = [place.number for place in blocks if place.number and place.pressing_turn % 360]
-    later = ", its side triangles left for later" if row.beside else ""
-    down = desk.booklet.set.run == "down"
-    name, way = ("column", "from the top down") if down else ("row", "from left to right")
-    title = f"Sew {name} {row.row} {way}{later}: {_contents(desk, places)}. {_row_pressing(row, name)}"
-    if len(places) == 1:
-        title = f"Lay out {_contents(desk, places)} as {name} {row.row}, in one piece."
+    name = "column" if desk.booklet.set.run == "down" else "row"
+    way = f"whole-{name}" if len(places) == 1 else "beside" if row.beside else name
+    told = [say(f"figure.row.{way}", number=row.row, contents=_contents(desk, places)), _row_pressing(row, name)]
     if turned:
-        amount = "a half" if any(place.pressing_turn % 360 == 180 for place in blocks) else "a quarter"
-        title += f" Turn {listed(turned)} by {amount} first."
-    title += _triangles_later(row, places)
+        amount = "half" if any(place.pressing_turn % 360 == 180 for place in blocks) else "quarter"
+        told.append(say(f"figure.row.turn.{amount}", n=len(turned), blocks=listed(turned)))
+    told += _triangles_later(row, places)
     return Sketch(
         id=f"row-{row.row}",
         kind="row",
-        title=title,
+        title=" ".join(filter(None, told)),
         scene=lay_out(panels, width=PAGE, least=0),
         about={"row": str(row.row)},
     )
@@ -76,7 +73,7 @@ def _contents(desk: Desk, places: Sequence[Place]) -> str:
             run.append(place.number)
             continue
         if run:
-            clauses.append(f"block {run[0]}" if len(run) == 1 else f"blocks {run[0]} to {run[-1]}")
+            clauses.append(say("figure.row.blocks", n=len(run), first=run[0], last=run[-1]))
             run = []
         if place is not None:
             clauses.append(name_of(desk, place))
@@ -84,29 +81,26 @@ def _contents(desk: Desk, places: Sequence[Place]) -> str:
 
 
 def _row_pressing(row: Row, name: str) -> str:
-    told = {"before": f"toward the start of the {name}", "after": f"toward the end of the {name}", "open": "open"}
     kinds = list(dict.fromkeys(row.press))
     if not kinds:
         return ""
-    if len(kinds) == 1:
-        return f"Press {'the seam' if len(row.press) == 1 else 'all seams'} {told.get(kinds[0], 'open')}."
-    return "Press each seam as its arrow shows."
+    if len(kinds) > 1:
+        return say("figure.press.arrows")
+    way = f"figure.way.{name}-{kinds[0]}" if kinds[0] in ("before", "after") else "figure.way.open"
+    return say("figure.press.all", n=len(row.press), way=say(way))
 
 
-def _triangles_later(row: Row, places: Sequence[Place]) -> str:
+def _triangles_later(row: Row, places: Sequence[Place]) -> list[str]:
     """Tell when side triangles are sewn on that are longer than their row is wide."""
     if row.beside is None:
-        return ""
-    told = ""
+        return []
+    told = []
     for item in row.left_open:
         end = "left" if item == row.items[0] else "right"
-        told += f" Sew the triangle at the {end} end to this row alone; leave the last of that seam open until row "
-        told += f"{row.row + 1} is joined, then close it."
+        told.append(say(f"figure.row.open-{end}", other=row.row + 1))
     rest = sum(place.kind == "side" for place in places) - len(row.left_open)
-    name = (
-        "the side triangle" if rest == 1 and not row.left_open else "the other one" if rest == 1 else "both triangles"
-    )
-    return f"{told} Join it to row {row.beside}, then sew {name} to the two rows together."
+    which = "both" if rest != 1 else "other" if row.left_open else "one"
+    return [*told, say(f"figure.row.join-{which}", other=row.beside)]
 
 
 def _lines(desk: Desk, row: Row, places: Sequence[Place]) -> list[Shape]:
@@ -240,9 +234,8 @@ def name_of(desk: Desk, place: Place) -> str:
     """Return what words call a place: what it is, and its label if it is a single patch, else its unit."""
     pieces = desk.pieces(place.unit)
     name = pieces[0].label if len(pieces) == 1 else place.unit
-    if place.kind == "sash" and desk.booklet.set.run == "down":
-        return f"strip {name}"
-    return f"{place.kind} triangle {name}" if place.kind in ("side", "corner") else f"{place.kind} {name}"
+    kind = "strip" if place.kind == "sash" and desk.booklet.set.run == "down" else place.kind
+    return say(f"figure.place.{kind}", name=name)
 
 
 def _number_above(place: Place, x: float, y: float) -> list[Shape]:

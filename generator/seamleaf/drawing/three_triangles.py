@@ -16,7 +16,7 @@ from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Shape
 from seamleaf.drawing.spread import Spread, draw_spread, spread, whole
 from seamleaf.drawing.stages import SIDE, Stages, beside, keep_clear, lay, marked, measured, sewn
-from seamleaf.drawing.wording import press_sentence
+from seamleaf.drawing.wording import press_sentence, say
 
 _BETWEEN: Final = 26.0
 """Between a unit and its mirror image."""
@@ -46,18 +46,17 @@ def _two_at_a_time(desk: Desk, unit: Unit) -> Stages:
     # The lower one looks out at the right and the top, where both of its fabrics are seen.
     units = Pair(desk=desk, upper=whole_square(plain), lower=opened, peek=(PEEK, -PEEK))
     beside_it = beside(FALLING, allowance[plain])
+    together = say("figure.half-square.together", first=upper, second=lower)
     return Stages(
         panels=(
-            Panel(parts=squares.draw(first), caption=f"{upper} on {lower}, right sides together. Mark the diagonal."),
-            Panel(
-                parts=squares.draw([*first, *second]), caption=f"Sew {desk.allowance()} from the line, on both sides."
-            ),
-            Panel(parts=half_square, caption=f"Cut on the line. {press_sentence(short)} Makes two."),
+            Panel(parts=squares.draw(first), caption=f"{together} {say('figure.half-square.mark')}"),
+            Panel(parts=squares.draw([*first, *second]), caption=say("figure.both-sides", seam=desk.allowance())),
+            Panel(parts=half_square, caption=say("figure.halves", press=press_sentence(short))),
             Panel(
                 parts=units.draw([*marked([FALLING]), *sewn(beside_it)]),
-                caption=f"{plain} on one of them. Mark the diagonal across its seam. Sew on both sides.",
+                caption=say("figure.three-triangle.pair", first=plain),
             ),
-            Panel(parts=units.cut_apart(halves(FALLING), beside_it), caption="Cut on the marked line."),
+            Panel(parts=units.cut_apart(halves(FALLING), beside_it), caption=say("figure.half-square.halves")),
         ),
         told=_SHORT,
     )
@@ -71,7 +70,7 @@ def _both_hands(desk: Desk, unit: Unit, scale: float) -> Panel:
     parts += draw_spread(desk, _mirrored(laid), length=14)
     parts.append(outline(moved(frame, laid.w + _BETWEEN, 0.0)))
     told = f"{press_sentence(desk.seams_of(unit)[_SHORT:])} {measured(desk, unit)}"
-    return Panel(parts=tuple(parts), caption=f"{told} As many one way round as the other.")
+    return Panel(parts=tuple(parts), caption=f"{told} {say('figure.three-triangle.hands')}")
 
 
 def _mirrored(laid: Spread) -> Spread:

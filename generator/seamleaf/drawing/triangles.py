@@ -9,10 +9,10 @@ from seamleaf.drawing.colours import INK, PAPER
 from seamleaf.drawing.drafting import CUT, DASH, STEP, Panel, draw_patch, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import centre_of
-from seamleaf.drawing.measures import unbroken
+from seamleaf.drawing.measures import unbroken, with_unit
 from seamleaf.drawing.scene import Ink, Line, Shape
 from seamleaf.drawing.stages import square_of
-from seamleaf.drawing.wording import count_word
+from seamleaf.drawing.wording import count_word, say
 
 _SIDE: Final = 120.0
 _APART: Final = 0.3
@@ -36,17 +36,17 @@ def triangle_sketch(desk: Desk, unit: Unit) -> Sketch:
         moved = tuple((px + dx, py + dy) for px, py in triangle)
         apart.append(draw_patch(moved, look, texts=[label_lines(label)], tag=f"patch {label}"))
     size, count = desk.cut_size(label), count_word(len(triangles))
-    name = "side triangles" if twice else "corner triangles"
-    how = f"{'twice' if twice else 'once'}, corner to corner"
+    kind = "side" if twice else "corner"
+    inches = with_unit(desk.booklet, size)
     whole: tuple[Shape, ...] = (draw_patch(square, look, tag=f"square {label}"), *lines)
     panels = [
-        Panel(parts=whole, caption=f"Cut the {unbroken(size)} square {label} {how}.", number=1),
-        Panel(parts=tuple(apart), caption=f"Makes {count} {name} {label}.", number=2),
+        Panel(parts=whole, caption=say(f"figure.triangle.cut-{kind}", size=unbroken(size), label=label), number=1),
+        Panel(parts=tuple(apart), caption=say(f"figure.triangle.{kind}", count=count, label=label), number=2),
     ]
     return Sketch(
         id=f"step-{unit.id}",
         kind="step",
-        title=f"Cut each {size} {desk.booklet.unit} square {label} {how}, into {count} {name}.",
+        title=say(f"figure.triangle.title-{kind}", size=inches, label=label, count=count),
         scene=lay_out(panels, width=STEP),
         about={"unit": unit.id},
     )

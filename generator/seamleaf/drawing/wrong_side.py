@@ -14,6 +14,7 @@ from seamleaf.drawing.labels import Room, fit
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.outlines import Spots, box_of, slices, widened
 from seamleaf.drawing.scene import Group, Ink, Line, Polygon, Shape
+from seamleaf.drawing.wording import say
 
 _ALONE: Final = 200.0
 _BESIDE: Final = 192.0
@@ -49,15 +50,12 @@ def wrong_sketches(desk: Desk) -> list[Sketch]:
 def _spun(desk: Desk, unit: Unit) -> Sketch:
     scale = _ALONE / max(unit.finished.w, unit.finished.h).to_float()
     backs = Backs(desk, _width(desk, unit, scale))
-    caption = (
-        f"{unit.id} from the wrong side. At the middle undo the few stitches inside the allowance: the little square "
-        "opens, and all allowances turn the same way round."
-    )
+    caption = say("figure.wrong.spun", unit=unit.id)
     panel = Panel(parts=draw_back(desk, unit, backs, scale), caption=caption, tag=f"wrong {unit.id}")
     return Sketch(
         id=f"wrong-{unit.id}",
         kind="wrong",
-        title=f"Compare the wrong side of {unit.id}: its allowances turn round the little square that opens.",
+        title=say("figure.wrong.spun-title", unit=unit.id),
         desc=caption,
         scene=lay_out([panel], width=STEP),
         about={"unit": unit.id},
@@ -72,18 +70,15 @@ def _a_and_b(desk: Desk, unit: Unit, other: Unit) -> Sketch:
     panels = [
         Panel(
             parts=draw_back(desk, each, backs, scale, unlike=unlike),
-            caption=f"{each.variant}: {each.id} from the wrong side",
+            caption=say("figure.wrong.variant", variant=each.variant, unit=each.id),
             tag=f"wrong {each.id}",
         )
         for each in (unit, other)
     ]
-    title = (
-        f"Compare the wrong sides of {unit.id} and {other.id}: the allowances with a heavy edge lie on opposite sides."
-    )
     return Sketch(
         id=f"wrong-{unit.id}",
         kind="wrong",
-        title=title,
+        title=say("figure.wrong.title", first=unit.id, second=other.id),
         desc=" ".join(f"{panel.caption}." for panel in panels),
         scene=lay_out(panels, width=PAGE),
         about={"unit": unit.id, "other": other.id},

@@ -13,7 +13,7 @@ from typing import Any, Final
 
 from markupsafe import Markup
 
-from seamleaf.booklet import Booklet, json_schema, to_json
+from seamleaf.booklet import Booklet, json_schema, to_json, with_backing_called
 from seamleaf.drawing import Figure
 from seamleaf.lengths import Measures
 from seamleaf.publishing.class_view import class_views
@@ -98,9 +98,11 @@ def publish_pattern(
         TemplateError: a template fails.
 
     """
-    page = _pattern_page(pattern, booklets, figures, templates, proved=proved, history=history)
+    backing = templates.wording.words.say("fabrics.backing")
+    told = {size: with_backing_called(each, backing) for size, each in booklets.items()}
+    page = _pattern_page(pattern, told, figures, templates, proved=proved, history=history)
     files: dict[str, bytes] = {f"{pattern.id}/index.md": page}
-    for size, booklet in booklets.items():
+    for size, booklet in told.items():
         folder = f"{pattern.id}/{size}/"
         pages = _size_pages(booklet, figures[size], pattern.measures, templates, editions, proved=proved)
         files |= {folder + path: text for path, text in pages.items()}

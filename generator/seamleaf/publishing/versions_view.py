@@ -10,6 +10,7 @@ from typing import Any, Final
 
 from markupsafe import Markup
 
+from seamleaf.booklet import fabric_title
 from seamleaf.lengths import measures_of
 from seamleaf.publishing.escaping import plain_text
 from seamleaf.publishing.numbers import Numbers
@@ -134,13 +135,17 @@ def _shown(change: Change, at: str, numbers: Numbers, wording: Wording) -> Marku
     return plain_text(str(numbers.at(at)))
 
 
+def _fabric(fabric: dict[str, Any], wording: Wording) -> str:
+    return fabric_title(fabric["id"], str(fabric["title"]), wording.words.say("fabrics.backing"))
+
+
 def _what(change: Change, old: Numbers, new: Numbers, wording: Wording) -> Markup:
     name = change.name
     if change.section in ("fabrics", "cutting") and name:
         for numbers in (new, old):
             for fabric in numbers.at("/fabrics"):
                 if fabric["id"] == name:
-                    return wording.say(f"change.of.{change.section}", name=str(fabric["title"]))
+                    return wording.say(f"change.of.{change.section}", name=_fabric(fabric, wording))
     if change.section == "seams" and name:
         seams = [seam for numbers in (new, old) for seam in numbers.at("/seams") if seam["id"] == name]
         return _seam(seams[0], wording)
