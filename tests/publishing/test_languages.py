@@ -57,18 +57,13 @@ def test_pages_of_a_german_site_say_no_english_sentence_and_have_a_decimal_comma
     assert not re.search(r">\d+\.\d+</data>", re.sub(r'data-from="[^"]*number"[^<]*<', "", everything))
 
 
-MOVED = ("quilt", "bed", "grey", "lines", "key", "legend", "cut", "step", "block", "border", "backing", "binding")
-"""Kinds of figures whose sentences lie in the catalogue."""
-
-
 def test_figures_speak_german_with_the_numbers_of_the_booklet() -> None:
     booklet = from_json((GOLDEN / "kite-weather" / "throw" / "booklet.json").read_text(encoding="utf-8"))
     figures = draw_figures(booklet, load_templates(language="de").wording.words)
     english = re.compile(r"\b(the|and|of|with|press|sew|cut|fabric|about|finished)\b", re.IGNORECASE)
     titles = json.dumps([booklet.pattern.title, booklet.size.title, [each.title for each in booklet.fabrics]])
     for figure in figures:
-        if figure.kind in MOVED:
-            told = re.findall(r"<(?:text|title|desc)[^>]*>([^<]*)<", figure.svg)
-            left = [text for text in told if (match := english.search(text)) and match[0] not in titles]
-            assert left == [], figure.id
+        told = re.findall(r"<(?:text|title|desc)[^>]*>([^<]*)<", figure.svg)
+        left = [text for text in told if (match := english.search(text)) and match[0] not in titles]
+        assert left == [], figure.id
     assert any(re.search(r"\d,\d", figure.svg.partition("</title>")[0]) for figure in figures)

@@ -6,6 +6,7 @@ figure can only have come from a template, from code, or from what the designer 
 
 from __future__ import annotations
 
+import json
 import re
 from dataclasses import replace
 from html import unescape
@@ -49,13 +50,14 @@ def _strange(texts: list[str], own: set[str]) -> list[str]:
 
 
 def _demo_booklets() -> dict[str, Booklet]:
-    """Return a size of every demo pattern: the one with the shortest booklet, and of one pattern all of them."""
+    """Return a size of every demo pattern: one that is taught and so has gauges, or that with the shortest booklet."""
     found = {}
     for pattern in sorted(path for path in GOLDEN.iterdir() if path.is_dir()):
-        sizes = sorted(pattern.glob("*/booklet.json"), key=lambda path: path.stat().st_size)
-        for path in sizes if pattern.name == "lamplight-crossing" else sizes[:1]:
-            found[f"{pattern.name}/{path.parent.name}"] = from_json(path.read_text(encoding="utf-8"))
-    assert len(found) > 7
+        texts = [path.read_text(encoding="utf-8") for path in sorted(pattern.glob("*/booklet.json"))]
+        booklet = from_json(min(texts, key=lambda text: (not json.loads(text)["classes"], len(text))))
+        found[f"{pattern.name}/{booklet.size.id}"] = booklet
+    assert len(found) > 5
+    assert any(booklet.classes for booklet in found.values())
     return found
 
 
