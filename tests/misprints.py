@@ -1,4 +1,4 @@
-"""Errata of pages and figures: what is changed in a published file, and the check that must find it."""
+"""Errata of pages, figures and paper: what is changed in a published file, and the check that must find it."""
 
 from __future__ import annotations
 
@@ -170,3 +170,21 @@ MISPRINTS = [
         added('<a href="#step-99">see</a>'),
     ),
 ]
+
+PAPER_MISPRINTS = [
+    Misprint(
+        "S1",
+        "a number on paper is not the page's",
+        f"{POND.replace('/', '-')}-a4.pdf",
+        "numbers on paper",
+        lambda source: source.replace('fraction("1", "2")', 'fraction("1", "3")', 1),
+    ),
+    Misprint(
+        "S2",
+        "a measure stands on paper alone",
+        f"{POND.replace('/', '-')}-a4.pdf",
+        "numbers on paper",
+        lambda source: f'{source}\n#para("Cut squares of 7 5/8 in.")\n',
+    ),
+]
+"""What is changed in the source that a PDF is set from."""

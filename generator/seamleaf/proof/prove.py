@@ -21,6 +21,7 @@ from seamleaf.proof.ledger import check_ledger
 from seamleaf.proof.looks import check_turns
 from seamleaf.proof.neighbours import check_colours
 from seamleaf.proof.pages import Site
+from seamleaf.proof.paper import check_papers
 from seamleaf.proof.plane import CoarseError
 from seamleaf.proof.pressing import check_pressing
 from seamleaf.proof.prints import check_prints
@@ -52,11 +53,11 @@ class _Proved:
 
 
 def prove(folder: Path, each: Each = map) -> ProofReport:
-    """Sew every published booklet under a folder again, and look every number of the pages beside them up.
+    """Sew every published booklet under a folder again, and look up every number of the pages and PDFs beside them.
 
     Args:
         folder: a built site, or what holds ``<pattern>/<size>/booklet.json``.
-        each: how booklets, and then pages, are gone through.
+        each: how booklets, then pages, and then PDF files, are gone through.
 
     Returns:
         All findings. A folder without a booklet is a finding, since nothing in it was proved.
@@ -73,6 +74,7 @@ def prove(folder: Path, each: Each = map) -> ProofReport:
     for page in sorted(folder.rglob("*.html")):
         by_folder.setdefault(page.relative_to(folder).parent, []).append(page)
     found += [finding for one in each(partial(_check_pages, folder, plain), by_folder.values()) for finding in one]
+    found += [finding for one in each(_check_papers, sorted({path.parent for path in paths})) for finding in one]
     summaries = tuple(one.summary for one in proved if one.summary is not None)
     return ProofReport(findings=tuple(sorted(set(found))), booklets=summaries)
 
@@ -94,6 +96,10 @@ def _prove_file(path: Path) -> _Proved:
 
 def _check_pages(folder: Path, booklets: dict[str, Any], pages: list[Path]) -> list[Finding]:
     return [finding for findings in Site(folder, booklets).check(pages) for finding in findings.found]
+
+
+def _check_papers(folder: Path) -> list[Finding]:
+    return [finding for findings in check_papers(folder) for finding in findings.found]
 
 
 def _read(path: Path, findings: Findings) -> Any:
