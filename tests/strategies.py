@@ -239,20 +239,49 @@ def _borders(draw: st.DrawFn) -> dict[str, str]:
     return border | ({"cornerstone": "dark"} if corner == "cornerstone" else {})
 
 
-def _sashings(*, on_point: bool = False) -> st.SearchStrategy[dict[str, str]]:
-    """Return sashing with cornerstones; in a straight set with or without an outer round."""
+def _sashings() -> st.SearchStrategy[dict[str, str]]:
+    """Return sashing with cornerstones or long sashes, with or without an outer round."""
     sashing = {
         "fabric": st.sampled_from(["light", "red"]),
         "width": st.sampled_from(["1", "1 1/2", "2"]),
-        "cornerstone": st.sampled_from(["dark", "prints"]),
-        "outer": st.sampled_from(["true"] if on_point else ["true", "false"]),
+        "outer": st.sampled_from(["true", "false"]),
     }
-    return st.fixed_dictionaries(sashing)
+    stones = st.sampled_from([{"cornerstone": "dark"}, {"cornerstone": "prints"}, {}])
+    return st.tuples(st.fixed_dictionaries(sashing), stones).map(lambda pair: pair[0] | pair[1])
+
+
+@st.composite
+def _sets_on_point(draw: st.DrawFn, sizes: dict[str, dict[str, str]]) -> dict[str, Any]:
+    """Draw a set on point: sashed, or with blocks that float, or neither; change sizes that it cannot have."""
+    sections: dict[str, Any] = {"on_point": draw(st.sampled_from(["0", "1/2", "1"]))}
+    if draw(st.booleans()):
+        sections["between"] = draw(st.sampled_from([[["other"]], [["light"]]]))
+    kind = draw(st.sampled_from(["plain", "sashed", "float"]))
+    if kind == "sashed":
+        sections["sashing"] = draw(_sashings())
+    elif kind == "float":
+        sections["float"] = draw(st.sampled_from(["1/2", "1", "2 1/4"]))
+    for size in sizes.values():
+        m, n = map(int, size["blocks"].split(" x "))
+        if kind == "float":
+            m, n = max(m, 2), max(n, 2)
+        elif kind == "sashed" and sections["sashing"]["outer"] == "false":
+            n = m
+        size["blocks"] = f"{m} x {n}"
+    return sections
+
+
+def _frames() -> list[dict[str, str]]:
+    """Return the borders of a medallion: a frame as wide as it must be for the blocks of the round, and that round."""
+    return [
+        {"fabric": "red", "width": "1 to 12 by 1/4", "corner": "butted"},
+        {"fabric": "light", "pieced": "edging", "corner": "butted"},
+    ]
 
 
 @st.composite
 def patterns(draw: st.DrawFn) -> dict[str, Any]:
-    """Draw the sections of a pattern: in or cm, straight or on point, two blocks, borders, binding, up to two sizes."""
+    """Draw the sections of a pattern: in or cm, any set, two blocks, borders, binding, up to two sizes."""
     metric = draw(st.booleans())
     cell = draw(
         st.sampled_from(
@@ -292,19 +321,21 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
         },
     }
     borders = draw(st.lists(_borders(), max_size=3))
+    if draw(st.integers(0, 9)) == 9:  # so big that it is sewn in halves, and an edge has too many units of a border
+        sections["sizes"] = {"one": {"blocks": f"{draw(st.integers(4, 6))} x {draw(st.integers(6, 8))}"}}
+        borders = [border for border in borders if "pieced" not in border]
     if borders:
         sections["borders"] = borders
     if on_point:
-        sections["on_point"] = draw(st.sampled_from(["0", "1/2", "1"]))
-        if draw(st.booleans()):
-            sections["between"] = draw(st.sampled_from([[["other"]], [["light"]]]))
-        if draw(st.booleans()):
-            sections["sashing"] = draw(_sashings(on_point=True))
+        sections |= draw(_sets_on_point(sections["sizes"]))
     elif draw(st.booleans()):
         sections["sashing"] = draw(_sashings())
         if draw(st.booleans()):
             sections["set"] = "strippy"
-            del sections["sashing"]["cornerstone"]
+            sections["sashing"].pop("cornerstone", None)
+    elif draw(st.integers(0, 3)) == 3:
+        sections["borders"] = _frames()
+        sections["sizes"] = {"one": {"blocks": "1 x 1"}}
     if draw(st.booleans()):
         sections["binding"] = {"fabric": "dark", "strip": "6" if metric else "2 1/4", "extra": "10"}
     return sections

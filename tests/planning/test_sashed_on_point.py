@@ -42,6 +42,17 @@ def test_between_sashes_alone_it_can_be_sewn_too() -> None:
         assert findings_in(to_json(booklet)) == []
 
 
+@pytest.mark.parametrize("outer", ["true", "false"])
+def test_with_long_sashes_it_can_be_sewn_too(outer: str) -> None:
+    """Each row of sashes is one piece; rows so wide that they have both kinds of triangles among them."""
+    grids = ((1, 1), (3, 3), (2, 5)) if outer == "true" else ((1, 1), (3, 3))
+    sashing = {"fabric": "red", "width": "1", "outer": outer}
+    sizes = {f"s{m}-{n}": {"blocks": f"{m} x {n}"} for m, n in grids}
+    for booklet in booklets_of(NINE, on_point="1/2", sashing=sashing, sizes=sizes).values():
+        assert findings_in(to_json(booklet)) == []
+        assert all(len(row.items) == 1 for row in booklet.rows if row.row % 2 == (outer == "true"))
+
+
 def test_every_match_point_nests(quilts: dict[str, Booklet]) -> None:
     for booklet in quilts.values():
         assert booklet.pressing.nested == booklet.pressing.match_points > 0
@@ -111,3 +122,19 @@ def test_the_proof_refuses_an_order_that_cannot_be_sewn(
     value = json.loads(to_json(quilts["s2-5"]))
     spoil(value)
     assert findings_in(json.dumps(value))
+
+
+def test_labels_stay_the_same_whatever_the_number_of_long_sashes() -> None:
+    """A small size has fewer lengths of them; borders and binding keep their labels, and each length its own."""
+    sizes = {f"s{m}-{n}": {"blocks": f"{m} x {n}"} for m, n in ((1, 1), (2, 3), (4, 4))}
+    sections = {"borders": [{"fabric": "red", "width": "2"}], "binding": {"fabric": "red"}, "sizes": sizes}
+    sashing = {"fabric": "red", "width": "1"}
+    for shape in ({"on_point": "1/2"}, {}):
+        booklets = booklets_of(NINE, sashing=sashing, **shape, **sections)
+        red = [
+            {patch.use: patch.label for patch in booklet.patches if patch.fabric == "red" and patch.use != "block"}
+            for booklet in booklets.values()
+        ]
+        assert red[0] == red[1] == red[2]
+        labels = {patch.label for patch in booklets["s4-4"].patches}
+        assert all(patch.label in labels for booklet in booklets.values() for patch in booklet.patches)

@@ -18,11 +18,12 @@ GRIDS = tuple(product(range(1, 9), range(1, 9)))
 
 
 def sashed(outer: str | None, grids: tuple[tuple[int, int], ...], **sashing: Any) -> Pattern:
+    all_ = {"fabric": "red", "width": "2", "cornerstone": "dark", "outer": outer} | sashing
     return pattern_of(
         {"plain": "dark 12 x 12"},
         on_point="0",
         sizes={f"s{m}-{n}": {"blocks": f"{m} x {n}"} for m, n in grids},
-        sashing={"fabric": "red", "width": "2", "cornerstone": "dark"} | ({"outer": outer} if outer else {}) | sashing,
+        sashing={key: value for key, value in all_.items() if value is not None},
     )
 
 
@@ -111,6 +112,23 @@ def test_sashes_that_end_at_the_edge_are_refused_where_a_seam_would_be_inset() -
     assert "2 x 3 blocks on point with sashes between them only" in problem.sentence("test")
 
 
-def test_long_sashes_on_point_are_refused_by_name() -> None:
-    (problem,) = refusals_of({"plain": "dark 12 x 12"}, on_point="0", sashing={"fabric": "red", "width": "2"})
-    assert "sashing on point without cornerstones" in problem.sentence("test")
+def test_without_cornerstones_each_row_of_sashes_is_one_as_long_as_all_of_them(
+    quilts: dict[tuple[int, int], Quilt],
+) -> None:
+    """N + m + n - 1 short sashes at the ends of N blocks in m + n - 1 rows, and m + n long ones (derived)."""
+    pattern = sashed(None, GRIDS, cornerstone=None)
+    for m, n in GRIDS:
+        quilt, other = size_quilt(pattern, f"s{m}-{n}"), quilts[m, n]
+        long = [spot for spot in quilt.layout.spots if spot.kind == "sash" and spot.h > SIDE]
+        assert counts(quilt)["sash"] - len(long) == m * n + (m - 1) * (n - 1) + m + n - 1
+        assert (len(long), counts(quilt)["cornerstone"]) == (m + n, 0)
+        assert (quilt.layout.w, quilt.layout.h) == (other.layout.w, other.layout.h)
+        assert area(quilt) == quilt.layout.w * quilt.layout.h
+
+
+def test_long_sashes_that_end_at_the_edge_are_as_long_as_the_shorter_row() -> None:
+    pattern = sashed("false", ((4, 4),), cornerstone=None)
+    quilt = size_quilt(pattern, "s4-4")
+    long = [spot.h for spot in quilt.layout.spots if spot.kind == "sash" and spot.column % 2]
+    assert long == [(SIDE + WIDTH) * (blocks - 1) + SIDE for blocks in (1, 3, 5, 5, 3, 1)]
+    assert area(quilt) == quilt.layout.w * quilt.layout.h

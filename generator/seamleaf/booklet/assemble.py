@@ -89,7 +89,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     fabrics = fabrics_of(pattern)
     directional = frozenset(fabric.id for fabric in fabrics.values() if fabric.directional)
     labels = Labels(letters(fabrics), directional)
-    bench, placed, block_units = _place_blocks(quilt)
+    bench, placed, block_units = _place_blocks(quilt, _most_long_sashes(pattern))
     strips = place_strips(bench, quilt)
     _check_scaled_labels(pattern, quilt, labels)
     pressing = plan_pressing(quilt, bench.drafts, placed, strips)
@@ -248,10 +248,24 @@ def fabrics_of(pattern: Pattern) -> dict[str, Fabric]:
     return {**pattern.fabrics, id_: backing}
 
 
-def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]]:
+def _most_long_sashes(pattern: Pattern) -> int:
+    """Return how many lengths of sashes the size has that has most, in a set on point without cornerstones."""
+    setting = pattern.setting
+    if setting.set != "on-point" or setting.sashing is None or setting.sashing.cornerstone is not None:
+        return 0
+    return max(len(_long_sashes(size_quilt(pattern, size_id))) for size_id in pattern.sizes)
+
+
+def _long_sashes(quilt: Quilt) -> list[Length]:
+    """Return how long the sashes between the rows of such a set are, each length once."""
+    return sorted({spot.h for spot in quilt.layout.spots if spot.kind == "sash" and spot.column % 2})
+
+
+def _place_blocks(quilt: Quilt, long_sashes: int = 0) -> tuple[Workbench, dict[int, Placed], list[str]]:
     """Make the units of every cell of the tiles, in the order of the file, and place those that this size uses.
 
-    The last item holds every block unit of the tiles, those that this size has none of among them.
+    The last item holds every block unit of the tiles, those that this size has none of among them. Every size reserves
+    the labels of as many ``long_sashes``.
     """
     bench = Workbench(quilt.pattern)
     block_units = _tile_units(bench, quilt)
@@ -272,7 +286,16 @@ def _place_blocks(quilt: Quilt) -> tuple[Workbench, dict[int, Placed], list[str]
     elif sashing and quilt.pattern.setting.run == "down":  # a size of one column may have no strip
         bench.place_plain(sashing.fabric, sashing.width, quilt.layout.h)
     elif sashing:  # a size one block wide has no sash between blocks, and its label is not for the long ones
-        bench.place_plain(sashing.fabric, sashing.width, quilt.block_h)
+        if quilt.pattern.setting.set == "straight":
+            bench.place_plain(sashing.fabric, sashing.width, quilt.block_h)
+            bench.place_plain(sashing.fabric, quilt.layout.w, sashing.width)
+        else:
+            bench.place_plain(sashing.fabric, quilt.block_w, sashing.width)
+            lengths = _long_sashes(quilt)
+            last = max([quilt.block_h, *lengths])
+            lengths += [last + quilt.block_h * more for more in range(1, long_sashes - len(lengths) + 1)]
+            for length in lengths:
+                bench.place_plain(sashing.fabric, sashing.width, length)
     placed: dict[int, Placed] = {}
     for index, spot in enumerate(quilt.layout.spots):
         if spot.cell is not None:

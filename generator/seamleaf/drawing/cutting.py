@@ -101,6 +101,8 @@ class _Drawn:
     height: float
     legible: bool
     """Whether every label and every number found room of its own."""
+    silent: frozenset[str] = frozenset()
+    """Labels that did not, on some patch."""
 
 
 def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
@@ -113,10 +115,11 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
     places, rests = break_places(sheet), rests_of(sheet)
     best: _Drawn | None = None
     for lines, width, height in sizes:
-        drawn = _draw_lines([_draw_window(desk, sheet, w, rests) for w in windows(sheet, places, lines, width, height)])
+        each = windows(sheet, places, lines, width, height)
+        drawn = _draw_lines([_draw_window(desk, sheet, window, rests) for window in each])
         if best is not None and drawn.height > _MOST_TALL:
             break
-        best = drawn
+        best, chosen = drawn, each
         if drawn.legible:
             return drawn
     if is_strip:
@@ -126,7 +129,8 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
             if drawn.legible and drawn.height <= _MOST_TALL:
                 return drawn
     assert best is not None  # noqa: S101 -- the first try is always kept
-    return best
+    # A label stands on all of its patches or on none: who counts them in the figure counts all.
+    return _draw_lines([_draw_window(desk, sheet, window, rests, best.silent) for window in chosen])
 
 
 def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
@@ -136,7 +140,9 @@ def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
     for line in lines:
         shapes.append(Group(parts=line.shapes, dy=y))
         y += line.height + _LINE_GAP
-    return _Drawn(shapes=tuple(shapes), height=y - _LINE_GAP, legible=all(line.legible for line in lines))
+    silent = frozenset[str]().union(*(line.silent for line in lines))
+    height, legible = y - _LINE_GAP, all(line.legible for line in lines)
+    return _Drawn(shapes=tuple(shapes), height=height, legible=legible, silent=silent)
 
 
 def _enlarged(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn:
@@ -149,22 +155,28 @@ def _enlarged(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) ->
     return drawn
 
 
-def _draw_window(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn:
-    """Draw one line of a sheet, with the numbers of its cuts where they leave room for all labels."""
+def _draw_window(
+    desk: Desk, sheet: Sheet, window: Window, rests: list[Corners], silent: frozenset[str] = frozenset()
+) -> _Drawn:
+    """Draw one line of a sheet, with the numbers of its cuts where they leave room for all labels but silent ones."""
     for order in (_MIDDLE_FIRST, _ENDS_FIRST):
-        drawn = _draw_ordered(desk, sheet, window, [rest for rest in rests if window.holds(rest)], order)
+        held = [rest for rest in rests if window.holds(rest)]
+        drawn = _draw_ordered(desk, sheet, window, held, order, silent)
         if drawn.legible:
             break
     return drawn
 
 
-def _draw_ordered(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners], order: tuple[int, ...]) -> _Drawn:
+def _draw_ordered(
+    desk: Desk, sheet: Sheet, window: Window, rests: list[Corners], order: tuple[int, ...], silent: frozenset[str]
+) -> _Drawn:
     """Draw one line of a sheet: rests, patches, edges, cuts with their numbers."""
     room = Room()
     numbers, dashes, clear = _draw_cuts(sheet, window, room, order)
     shown = [part for part in sheet.parts if window.holds(corners_of(part))]
-    patches = [_draw_part(desk, part, window, room) for part in shown]
-    clear = clear and all(labelled for _, labelled in patches)
+    patches = [_draw_part(desk, part, window, room, silent=part.label in silent) for part in shown]
+    unlabelled = frozenset(part.label for part, (_, labelled) in zip(shown, patches, strict=True) if not labelled)
+    clear = clear and not unlabelled
     corners = window.outline((window.start, ZERO, window.end, sheet.sheet.h))
     ground: list[Shape] = [
         Polygon(points=corners, ink=Ink(fill=PAPER)),
@@ -173,14 +185,14 @@ def _draw_ordered(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]
     sized = _draw_rests(desk, rests, window, room)
     edges = _edges(sheet, window, pinked=desk.fabrics[sheet.fabric].pinked)
     shapes = (*ground, *(patch for patch, _ in patches), *sized, *edges, *dashes, *numbers)
-    return _Drawn(shapes=shapes, height=window.size[1], legible=clear)
+    return _Drawn(shapes=shapes, height=window.size[1], legible=clear, silent=unlabelled)
 
 
-def _draw_part(desk: Desk, part: SheetPart, window: Window, room: Room) -> tuple[Group, bool]:
-    """Draw one patch of a sheet; return whether its label found room."""
+def _draw_part(desk: Desk, part: SheetPart, window: Window, room: Room, *, silent: bool) -> tuple[Group, bool]:
+    """Draw one patch of a sheet; return whether its label found room, if it is not to be silent."""
     spots = window.outline(corners_of(part))
     texts = [label_lines(part.label, box_text(desk.booklet, part.w, part.h, unit=False)), label_lines(part.label)]
-    placed = fit_first(spots, texts, room)
+    placed = None if silent else fit_first(spots, texts, room)
     if placed is not None:
         room.take(placed.extent)
     look = desk.look_of(part.label)

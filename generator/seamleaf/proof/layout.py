@@ -108,6 +108,10 @@ def _check_diagonal_sashing(book: Book, counts: Counter[str], findings: Findings
         return _sash_width(book)
     if stated == (2 * blocks - ends, blocks - ends + 1):
         return -_sash_width(book)
+    if stated == (blocks + ends + 1, 0):
+        return _sash_width(book)
+    if stated == (blocks - 1, 0):
+        return -_sash_width(book)
     findings.add(PLACES, "/places", f"{stated[0]} sashes and {stated[1]} cornerstones for {m} x {n} blocks on point")
     return ZERO
 

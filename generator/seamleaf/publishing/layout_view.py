@@ -109,10 +109,12 @@ class LayoutView:
     """Sashes, cornerstones and triangles."""
     rows: tuple[RowView, ...]
     triangles: bool
+    long_sashes: bool
+    """Whether some rows are one sash, as long as the rows of blocks beside it."""
     floats: bool
     """Whether the points of the blocks stay away from the edge."""
-    sashed_edge: bool
-    """Whether outer cornerstones, and not blocks, point to the edge."""
+    edge: Literal["block", "cornerstone", "sash"]
+    """What points to the edge of a set on point: blocks, outer cornerstones, or long sashes."""
     later: bool
     """Whether side triangles are sewn on only when rows are joined."""
     lie_turned: bool
@@ -139,6 +141,7 @@ def layout_view(booklet: Booklet) -> LayoutView:
     joins = {seam.press for seam in booklet.seams if seam.of == "rows"}
     placed = dict.fromkeys(place.unit for place in booklet.places if place.number is not None)
     pressing = booklet.pressing
+    first = booklet.places[booklet.rows[0].items[0]]
     return LayoutView(
         on_point=booklet.set.kind == "on-point",
         run=booklet.set.run,
@@ -155,9 +158,11 @@ def layout_view(booklet: Booklet) -> LayoutView:
         variants=any(unit.variant is not None for unit in booklet.units if unit.id in placed),
         between=_between(booklet),
         rows=tuple(_row(booklet, index, row) for index, row in enumerate(booklet.rows)),
+        long_sashes=booklet.set.run == "across"
+        and any(len(row.items) == 1 and booklet.places[row.items[0]].kind == "sash" for row in booklet.rows),
         floats=bool(booklet.set.float),
         triangles=booklet.set.side_triangles + booklet.set.corner_triangles > 0,
-        sashed_edge=sashed and booklet.places[booklet.rows[0].items[0]].kind == "cornerstone",
+        edge=first.kind if first.kind in ("cornerstone", "sash") else "block",
         later=any(row.beside is not None for row in booklet.rows),
         lie_turned=any(_lies(booklet, place) for place in booklet.places if place.number is not None),
         turned=next(("half" if p.pressing_turn == 180 else "quarter" for p in booklet.places if p.pressing_turn), ""),

@@ -68,9 +68,6 @@ def _not_yet(pattern: Pattern) -> list[Problem]:
     """Name what the pattern file may say, but this version does not make yet."""
     setting = pattern.setting
     found: list[tuple[Mark, str, str]] = []
-    if setting.sashing and setting.set == "on-point" and not setting.sashing.cornerstone:
-        expected = "a fabric for 'cornerstone': sashes as long as their row are not made on point, in this version"
-        found.append((setting.sashing.where, "sashing on point without cornerstones", expected))
     if setting.triangles and setting.triangles.float and setting.sashing:
         expected = "'float: 0', or no sashing: a border of the triangles' fabric lets sashed blocks float"
         found.append((setting.triangles.where, "sashed blocks that float", expected))

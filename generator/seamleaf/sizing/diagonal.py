@@ -2,7 +2,8 @@
 
 All is laid in the frame of the blocks, which is then turned by 45 degrees: u runs to the lower right of the quilt, v
 to its lower left, and cell (column, line) is the place (column, line) / step of block and sash together from the
-first block. With sashing the blocks stand in even columns and lines, sashes and cornerstones in the odd ones.
+first block. With sashing the blocks stand in even columns and lines, sashes and cornerstones in the odd ones; without
+cornerstones each odd column is one sash, as long as all of them.
 
 With blocks of side B, sashes of width s and P = B + s, N blocks m across and n down take, with sashes round all of
 them, 2N + 2(m+n-1) sashes and N + 2(m+n-1) + 1 cornerstones, and the centre is (mP+s) sqrt 2 by (nP+s) sqrt 2, so
@@ -107,11 +108,21 @@ def lay_diagonally(setting: Setting, across: int, down: int, side: Length) -> li
     if setting.sashing:
         width = setting.sashing.width
         blocks = {(each.column, each.line) for each in spots}
-        for kind, column, line in _between(blocks, outer=setting.sashing.outer):
+        between = _between(blocks, outer=setting.sashing.outer)
+        long: dict[int, list[int]] = {}
+        for kind, column, line in between:
             use = setting.sashing.fabric if kind == "sash" else setting.sashing.cornerstone
-            assert use is not None  # noqa: S101 -- sizing refuses sashing on point without cornerstones
+            if column % 2 and setting.sashing.cornerstone is None:
+                long.setdefault(column, []).append(line)
+                continue
+            assert use is not None  # noqa: S101 -- without cornerstones, what is left of them is in the long sashes
             size = (width if column % 2 else side, width if line % 2 else side)
             spots.append(spot(kind, column, line, size, plain_cell(use)))
+        for column, lines in long.items():  # one sash as long as what it lies beside; both of its ends are alike
+            count = len(lines) // 2
+            length = pitch * count + (width if lines[0] % 2 else side)
+            middle = (min(lines) + max(lines)) // 2
+            spots.append(spot("sash", column, middle, (width, length), plain_cell(setting.sashing.fabric)))
     return spots + list(_triangles(setting, across, down, side))
 
 
