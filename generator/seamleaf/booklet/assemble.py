@@ -288,7 +288,10 @@ def _place_blocks(quilt: Quilt, long_sashes: int = 0) -> tuple[Workbench, dict[i
     elif sashing:  # a size one block wide has no sash between blocks, and its label is not for the long ones
         if quilt.pattern.setting.set == "straight":
             bench.place_plain(sashing.fabric, sashing.width, quilt.block_h)
-            bench.place_plain(sashing.fabric, quilt.layout.w, sashing.width)
+            # ... nor is that of the long ones for short ones, where one block across makes them alike.
+            alike = quilt.layout.w == quilt.block_h and not quilt.pattern.fabrics[sashing.fabric.fabric].directional
+            long = quilt.layout.w * 2 if alike else quilt.layout.w
+            bench.place_plain(sashing.fabric, long, sashing.width)
         else:
             bench.place_plain(sashing.fabric, quilt.block_w, sashing.width)
             lengths = _long_sashes(quilt)
