@@ -13,6 +13,8 @@ from fractions import Fraction
 from typing import Final
 
 _URAT = r"[0-9]+(?:/[0-9]*[1-9][0-9]*)?"
+_NOUGHT: Final = Fraction(0)
+"""The root part of most lengths: sums and comparisons of lengths that share it leave it out."""
 _EXACT_TEXT = re.compile(rf"(-?{_URAT})(?:([+-])({_URAT})\*r2)?")
 
 
@@ -32,8 +34,8 @@ class Length:
 
     def __init__(self, a: Fraction | int = 0, b: Fraction | int = 0) -> None:
         # operator.index turns floats away, so that none slips in through arithmetic either.
-        object.__setattr__(self, "a", a if isinstance(a, Fraction) else Fraction(operator.index(a)))
-        object.__setattr__(self, "b", b if isinstance(b, Fraction) else Fraction(operator.index(b)))
+        _set(self, "a", a if isinstance(a, Fraction) else Fraction(operator.index(a)))
+        _set(self, "b", b if b is _NOUGHT else _root_part(b))
 
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError(f"a Length is immutable: cannot set {name}")
@@ -58,7 +60,7 @@ class Length:
 
     def exact_text(self) -> str:
         """Write the booklet's notation: lowest terms, the root part left out when it is 0."""
-        if not self.b:
+        if self.b is _NOUGHT:
             return str(self.a)
         sign = "-" if self.b < 0 else "+"
         return f"{self.a}{sign}{abs(self.b)}*r2"
@@ -69,21 +71,21 @@ class Length:
     @property
     def is_rational(self) -> bool:
         """Whether the root part is 0, so that a ruler can show the length."""
-        return not self.b
+        return self.b is _NOUGHT
 
     def __add__(self, other: Length | Fraction | int) -> Length:
         if isinstance(other, Length):
-            return Length(self.a + other.a, self.b + other.b)
+            return Length(self.a + other.a, self.b if other.b is _NOUGHT else self.b + other.b)
         return Length(self.a + other, self.b)
 
     __radd__ = __add__
 
     def __neg__(self) -> Length:
-        return Length(-self.a, -self.b)
+        return Length(-self.a, self.b if self.b is _NOUGHT else -self.b)
 
     def __sub__(self, other: Length | Fraction | int) -> Length:
         if isinstance(other, Length):
-            return Length(self.a - other.a, self.b - other.b)
+            return Length(self.a - other.a, self.b if other.b is _NOUGHT else self.b - other.b)
         return Length(self.a - other, self.b)
 
     def __rsub__(self, other: Fraction | int) -> Length:
@@ -91,6 +93,8 @@ class Length:
 
     def __mul__(self, other: Length | Fraction | int) -> Length:
         if isinstance(other, Length):
+            if self.b is other.b is _NOUGHT:
+                return Length(self.a * other.a, _NOUGHT)
             return Length(self.a * other.a + 2 * self.b * other.b, self.a * other.b + self.b * other.a)
         return Length(self.a * other, self.b * other)
 
@@ -98,6 +102,8 @@ class Length:
 
     def __truediv__(self, other: Length | Fraction | int) -> Length:
         if isinstance(other, Length):
+            if self.b is other.b is _NOUGHT:
+                return Length(self.a / other.a, _NOUGHT)
             norm = other.a * other.a - 2 * other.b * other.b
             return self * Length(other.a / norm, -other.b / norm)
         return Length(self.a / other, self.b / other)
@@ -109,7 +115,7 @@ class Length:
     def sign(self) -> int:
         """Return -1, 0 or 1, decided exactly."""
         a, b = self.a, self.b
-        if not b:
+        if b is _NOUGHT:
             return (a > 0) - (a < 0)
         sign_b = 1 if b > 0 else -1
         if a == 0 or (a > 0) == (b > 0):
@@ -120,28 +126,36 @@ class Length:
         return -self if self.sign() < 0 else self
 
     def __bool__(self) -> bool:
-        return bool(self.a) or bool(self.b)
+        return self.b is not _NOUGHT or bool(self.a)
 
     def __eq__(self, other: object) -> bool:
         if isinstance(other, Length):
-            return self.a == other.a and self.b == other.b
+            return self.a == other.a and (self.b is other.b or self.b == other.b)
         if isinstance(other, (Fraction, int)):
-            return not self.b and self.a == other
+            return self.b is _NOUGHT and self.a == other
         return NotImplemented
 
     def __hash__(self) -> int:
-        return hash(self.a) if not self.b else hash((self.a, self.b))
+        return hash(self.a) if self.b is _NOUGHT else hash((self.a, self.b))
 
     def __lt__(self, other: Length | Fraction | int) -> bool:
+        if isinstance(other, Length) and self.b is other.b:
+            return self.a < other.a
         return (self - other).sign() < 0
 
     def __le__(self, other: Length | Fraction | int) -> bool:
+        if isinstance(other, Length) and self.b is other.b:
+            return self.a <= other.a
         return (self - other).sign() <= 0
 
     def __gt__(self, other: Length | Fraction | int) -> bool:
+        if isinstance(other, Length) and self.b is other.b:
+            return self.a > other.a
         return (self - other).sign() > 0
 
     def __ge__(self, other: Length | Fraction | int) -> bool:
+        if isinstance(other, Length) and self.b is other.b:
+            return self.a >= other.a
         return (self - other).sign() >= 0
 
     def floor(self) -> int:
@@ -166,7 +180,17 @@ class Length:
 
     def to_float(self) -> float:
         """Return an approximation, for coordinates in a drawing and for nothing else."""
-        return float(self.a) + float(self.b) * math.sqrt(2)
+        rational = float(self.a)
+        return rational if self.b is _NOUGHT else rational + float(self.b) * math.sqrt(2)
+
+
+_set = object.__setattr__
+
+
+def _root_part(b: Fraction | int) -> Fraction:
+    """Return the root part of a length; nought is always the same object."""
+    root = b if isinstance(b, Fraction) else Fraction(operator.index(b))
+    return root or _NOUGHT
 
 
 ZERO: Final = Length(0)
