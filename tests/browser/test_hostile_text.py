@@ -14,6 +14,7 @@ import pytest
 
 from browsing import LAZY, opened
 from patterns_for_tests import YARDAGE, file_of
+from seamleaf.publishing.escaping import plain_text
 from serving import serving
 from strictness import Inline, Strict
 
@@ -123,3 +124,26 @@ def test_the_policy_would_stop_an_inline_script(browser: Browser, strict: str) -
         page.evaluate(f"document.body.append(Object.assign(document.createElement('script'), {{text: '{RUN}'}}))")
         assert page.evaluate("window.hit") is None
     assert any("Content Security Policy" in each for each in wrong)
+
+
+TURNING = ["\u202equilt", "\u202a\u202equilt", "\u2069\u202equilt", "\u2067\u202equilt"]
+"""Titles that turn what follows, where it is not kept apart."""
+
+
+def test_a_title_that_never_ends_its_direction_turns_nothing_else(browser: Browser) -> None:
+    page = browser.new_page()
+    order = """() => [...document.querySelectorAll("p")].map((p) => {
+        const text = p.firstChild, end = text.data.length, range = document.createRange();
+        return [0, 1, 2, end - 3, end - 2, end - 1].map((at) => {
+            range.setStart(text, at);
+            range.setEnd(text, at + 1);
+            return range.getBoundingClientRect().left;
+        });
+    })"""
+    page.set_content("".join(f"<p>wxy {plain_text(title)} zkv</p>" for title in TURNING))
+    apart = page.evaluate(order)
+    page.set_content("".join(f"<p>wxy {title} zkv</p>" for title in TURNING))
+    mixed = page.evaluate(order)
+    page.close()
+    assert [lefts == sorted(lefts) for lefts in apart] == [True] * len(TURNING)
+    assert [lefts == sorted(lefts) for lefts in mixed] == [False] * len(TURNING)

@@ -29,6 +29,7 @@ from seamleaf.drawing.scene import Group, Ink, Line, Shape, Spot, Text
 from seamleaf.drawing.stages import stop_mark
 from seamleaf.drawing.wording import listed, say
 from seamleaf.drawing.wrong_side import draw_flap, wrong_units
+from seamleaf.words import isolated
 
 _SWATCH_W: Final = 56.0
 _SWATCH_H: Final = 36.0
@@ -50,7 +51,7 @@ def key_sketch(desk: Desk) -> Sketch:
         lines = wrap(fabric.title, LABEL, room)
         top = y + _SWATCH_H / 2 - (len(lines) + 1) * line_height(LABEL) / 2 + 9
         for i, line in enumerate(lines):
-            parts.append(_words(x + 4, top + i * line_height(LABEL), line, bold=True))
+            parts.append(_words(x + 4, top + i * line_height(LABEL), isolated(line), bold=True))
         note = source_text(fabric.source)
         if len(looks) > 1:
             note = say("figure.key.roles", source=note, first=1, last=len(looks))

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from seamleaf.words.direction import MARKS
+
 ASCENT: Final = 0.76
 """Height of digits and capitals above the baseline, an em being 1; with a little air."""
 DESCENT: Final = 0.24
@@ -35,9 +37,12 @@ _UNKNOWN: Final = 1000
 
 
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
-    """Return the width of a line of text in points; characters that the table lacks count a full em."""
+    """Return the width of a line of text in points; characters that the table lacks count a full em.
+
+    Marks of direction take no room.
+    """
     widths = _WIDTHS[bold]
-    return sum(widths.get(char, _UNKNOWN) for char in text) * size / 1000
+    return sum(0 if char in MARKS else widths.get(char, _UNKNOWN) for char in text) * size / 1000
 
 
 def wrap(text: str, size: float, width: float) -> tuple[str, ...]:

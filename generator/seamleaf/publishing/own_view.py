@@ -14,6 +14,7 @@ from seamleaf.drawing import plain_quilt
 from seamleaf.planning.prints.conventions import CONVENTIONS
 from seamleaf.publishing.layout_view import layout_view
 from seamleaf.publishing.wording import Wording
+from seamleaf.words import isolated
 
 SCRIPTS: Final = (
     "elementary", "colour", "chance", "transport", "choice", "pairs", "handout", "floor", "objective", "landscape",
@@ -53,7 +54,8 @@ def own_prints_data(booklet: Booklet, wording: Wording) -> Markup:
 def _fabric(fabric: dict[str, Any], booklet: Booklet) -> dict[str, Any]:
     assert booklet.prints is not None  # noqa: S101 -- has_own_prints was asked
     return {
-        **{key: fabric[key] for key in ("id", "letter", "title", "colours", "pack")},
+        **{key: fabric[key] for key in ("id", "letter", "colours", "pack")},
+        "title": isolated(fabric["title"]),
         "bundle": fabric["id"] in booklet.prints.bundles,
     }
 

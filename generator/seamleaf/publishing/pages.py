@@ -33,6 +33,7 @@ from seamleaf.publishing.versions_view import note_view
 from seamleaf.publishing.wording import Wording
 from seamleaf.reading.pattern import ClassPlan, Pattern
 from seamleaf.versions import Note
+from seamleaf.words import isolated
 
 BOOKLET_FILE: Final = "booklet.json"
 SCHEMA_FILE: Final = "booklet.schema.json"
@@ -205,7 +206,7 @@ def chrome_title(title: str) -> str:
     Angle brackets become angle quotation marks, because themes take tags out and references in titles back.
     """
     plain = title.unescape() if isinstance(title, Markup) else title
-    return plain.translate({ord("<"): "‹", ord(">"): "›"}).replace("&", "&amp;").replace('"', "&quot;")
+    return isolated(plain).translate({ord("<"): "‹", ord(">"): "›"}).replace("&", "&amp;").replace('"', "&quot;")
 
 
 def _size_pages(

@@ -15,6 +15,8 @@ from typing import Any, Final
 
 import yaml
 
+from seamleaf.words.direction import isolated
+
 _FORMS: Final = ("one", "other")
 _PACKAGE: Final = "seamleaf.site_templates"
 _ENGLISH: Final = "wording.yaml"
@@ -47,14 +49,15 @@ class Words:
         return hash(self.digest)
 
     def say(self, key: str, **values: Any) -> str:
-        """Return the text of ``key`` with its placeholders filled.
+        """Return the text of ``key`` with its placeholders filled; texts from right to left are kept to themselves.
 
         Raises:
             WordingError: no such text, or a placeholder that is not given.
 
         """
+        apart = {name: isolated(value) if isinstance(value, str) else value for name, value in values.items()}
         try:
-            return form_of(self.texts, key, values.get("n")).format(**values)
+            return form_of(self.texts, key, values.get("n")).format(**apart)
         except (KeyError, IndexError) as fault:
             raise WordingError(f"text {key!r} needs a value for {fault}") from None
 

@@ -17,6 +17,7 @@ from seamleaf.drawing import Figure
 from seamleaf.publishing.paper.elements import Element, read_elements
 from seamleaf.publishing.paper.setting import literal, set_elements
 from seamleaf.publishing.templates import TemplateError, Templates
+from seamleaf.words import isolated
 
 TEMPLATE: Final = "paper/booklet.typ"
 _FRONT_MATTER: Final = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
@@ -83,8 +84,8 @@ def lay_paper(
     running = wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title).unescape()
     where = f"{address.rstrip('/')}/{booklet.pattern.id}/index.html" if address and not part else ""
     given = {
-        "title": booklet.pattern.title,
-        "size": booklet.size.title,
+        "title": isolated(booklet.pattern.title),
+        "size": isolated(booklet.size.title),
         "version": wording.say("label.version", version=booklet.pattern.version).unescape(),
         "running": wording.say(
             "page.browser", page=part, pattern=booklet.pattern.title, size=booklet.size.title
