@@ -18,6 +18,7 @@ from spoiling import (
     CRIB,
     FLOATING,
     HALVED,
+    LONG,
     NINE,
     PIECED,
     ROUND,
@@ -601,6 +602,14 @@ OUR_OWN = [
         FLOATING,
         "places tile the centre",
         {"/places": everywhere("/unit", "T1", "side")},
+    ),
+    Erratum("M125", "a long sash is cut without its ends", LONG, "made", {"/patches/C3/h": "41/2"}),
+    Erratum(
+        "M126",
+        "a shorter sash lies between two rows than they are long",
+        LONG,
+        "places tile the centre",
+        {"/places/25/unit": "P2"},
     ),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]

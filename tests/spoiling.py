@@ -19,6 +19,7 @@ NINE = "nine/one"
 ROUND = "round/one"
 HALVED = "halved/one"
 FLOATING = "floating/one"
+LONG = "long/one"
 
 Change = Callable[[Any], Any]
 """Takes the old value and returns the new one; ``...`` for none at all."""

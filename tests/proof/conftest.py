@@ -77,6 +77,9 @@ HALVED = file_of({"plain": {"row": ["dark 8 x 16", "light 8 x 16"]}}, size="4 x 
 FLOATING = file_of({"plain": "dark 6 x 6"}, size="3 x 3", on_point="1", float="1")
 """A quilt on point whose blocks float."""
 
+LONG = file_of({"plain": "dark 6 x 6"}, size="2 x 3", on_point="1", sashing={"fabric": "red", "width": "1"})
+"""A quilt on point whose rows of sashes are one sash each."""
+
 
 def _planned(text: bytes | str, pattern_id: str) -> dict[str, Booklet]:
     pattern = read_pattern(text if isinstance(text, bytes) else text.encode(), pattern_id).pattern
@@ -99,6 +102,7 @@ def published() -> dict[str, bytes]:
         _planned(ROUND, "round"),
         _planned(HALVED, "halved"),
         _planned(FLOATING, "floating"),
+        _planned(LONG, "long"),
     )
     return {
         f"{booklet.pattern.id}/{size}": to_json(booklet).encode()
