@@ -10,7 +10,8 @@ from collections import Counter, defaultdict
 import pytest
 
 from patterns_for_tests import booklet_of, inches, refusals_of
-from seamleaf.booklet import Booklet
+from proved import findings_in
+from seamleaf.booklet import Booklet, to_json
 from seamleaf.booklet.record import Unit
 from seamleaf.lengths import Length
 from traditional_blocks import (
@@ -127,6 +128,7 @@ def test_the_cut_list_and_the_areas_of_one_block(
     assert areas(booklet) == {fabric: inches(number) for fabric, number in area.items()}
     assert sum(areas(booklet).values(), Length(0)) == inches(side) * inches(side)
     assert booklet.set.block.w == booklet.set.block.h == inches(side)
+    assert findings_in(to_json(booklet)) == []  # all joins are equal: the patches sew up to the block
 
 
 @pytest.mark.parametrize(("u", "exact", "larger"), [("3", "7 3/4", "8"), ("4", "9 3/4", "10")])

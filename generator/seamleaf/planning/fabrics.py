@@ -89,12 +89,15 @@ def cut_bundle(
     try:
         return remembered(f"bundle {demands} {piece} {measures.unit}", lambda: plan_bundle(demands, piece, measures))
     except MisfitError as misfit:
-        expected = (
-            "patches that one piece of the bundle can give"
-            if misfit.reason == "too large"
-            else "patches of one print of one block that a single piece of the bundle can give"
-        )
-        raise _misfit_error(fabric, misfit, measures, expected) from None
+        sure = f"{say_length(piece.w, measures)} x {say_length(piece.h, measures)}"
+        takers = " and ".join(f"'{block}'" for block, labels in blocks.items() if misfit.label in labels)
+        if misfit.reason == "too large":
+            found = f", for block {takers}"
+            expected = f"patches that one piece of the bundle can give, {sure}"
+        else:
+            found = f", and others of its print for one block {takers}"
+            expected = f"patches that a single piece of the bundle can give, {sure}, or more prints in the block"
+        raise _misfit_error(fabric, misfit, measures, expected, found) from None
 
 
 def block_roles(fabric: str, blocks: Mapping[str, Counter[str]], keys: Mapping[str, PatchKey]) -> dict[str, list[int]]:
@@ -150,7 +153,9 @@ def _role_demands(
     return demands
 
 
-def _misfit_error(fabric: Fabric, misfit: MisfitError, measures: Measures, expected: str) -> PatternError:
+def _misfit_error(
+    fabric: Fabric, misfit: MisfitError, measures: Measures, expected: str, takers: str = ""
+) -> PatternError:
     sides = f"{say_length(misfit.w, measures)} x {say_length(misfit.h, measures)}"
-    found = f"fabric '{fabric.id}' asked for patch {misfit.label}, cut {sides}"
+    found = f"fabric '{fabric.id}' asked for patch {misfit.label}, cut {sides}{takers}"
     return PatternError([Problem(fabric.where, found, expected)])

@@ -250,6 +250,11 @@ class UnitReader:
     # ---------------------------------------------------------------------------------------- fabrics
 
     def _oversize(self, fields: Fields) -> Length:
+        node = fields["oversize"]
+        if isinstance(node, Scalar) and node.text.lstrip().startswith("-"):
+            told = f"an oversize below 0, {quoted(node.text)}, with which the unit is too small to be trimmed"
+            self.report.add(node.where, told, "a length of 0 or more")
+            return ZERO
         return self.scalars.length(fields["oversize"], ZERO, zero=True)
 
     def _use(self, node: Node | None) -> FabricUse | None:
