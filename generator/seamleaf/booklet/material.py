@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
@@ -96,6 +96,28 @@ def plan_material(
             if not fabrics[fabric].is_yardage
         },
     )
+
+
+def plan_needs(
+    quilt: Quilt,
+    fabrics: Mapping[str, Fabric],
+    piecing: Piecing,
+    blocks: Counter[str],
+    finish: Finish,
+    labels: Labels,
+    wanted: Sequence[str],
+    *,
+    thorough: bool,
+) -> dict[str, Length | int]:
+    """Return what the quilt needs of some fabrics; without ``thorough`` by a shorter search, and so perhaps more.
+
+    Raises:
+        PatternError: patches that a fabric cannot give.
+
+    """
+    store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys())
+    plans = {id_: store.plan(fabrics[id_], narrower=None if thorough else Length(0)) for id_ in wanted}
+    return {id_: plan.need if plan else Length(0) for id_, plan in plans.items()}
 
 
 @dataclass(frozen=True, slots=True)

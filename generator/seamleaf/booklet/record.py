@@ -31,6 +31,7 @@ from seamleaf.planning.finish_records import (
 )
 from seamleaf.planning.print_records import ColourNote, FamilyNote, LayoutNote, PrintsTask, RoleNote, ServeNote
 from seamleaf.planning.records import (
+    Bonus,
     Box,
     Buy,
     Clash,
@@ -66,6 +67,7 @@ __all__ = [
     "BackingNote",
     "BattingNote",
     "BindingNote",
+    "Bonus",
     "Booklet",
     "BorderNote",
     "BorderStrip",
@@ -152,3 +154,4 @@ class Booklet:
     prints: Annotated[PrintsTask | None, "what prints are laid out from; null when no fabric comes from a bundle"] = (
         None
     )
+    bonus: Annotated[tuple[Bonus, ...], "offcuts of stitch and flip from which half-squares can be sewn"] = ()

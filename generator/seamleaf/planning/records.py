@@ -271,6 +271,7 @@ class Unit:
     regions: Annotated[tuple[Region, ...], "finished outlines of the patches that it takes itself"]
     symmetry: Annotated[int, "smallest turn, of 90, 180 and 360 degrees, after which the unit looks the same"]
     mirrored: Annotated[int, "how many of count lie mirrored; one batch makes as many of these as of the others"] = 0
+    lies: Annotated[int, "a whole block: how the pattern draws it, in degrees clockwise from the unit's frame"] = 0
     offset: Annotated[
         Length | None, "half-rectangle: how far each sharp tip sticks out where its triangles are laid together"
     ] = None
@@ -374,3 +375,17 @@ class Offcut:
     w: Length
     h: Length
     count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bonus:
+    """Half-squares that can be sewn from what stitch and flip cuts off, where they are large enough to be of use."""
+
+    unit: Annotated[str, "id of the unit whose corners are cut off"]
+    base: Annotated[str, "label of the patch whose corner is cut off"]
+    corner: Annotated[str, "label of the square that is sewn across it"]
+    count: Annotated[int, "half-squares, one a corner: each from a triangle of base and one of corner"]
+    leg: Annotated[Length, "short side of both triangles, exact: what is cut off a seam beyond the seam line"]
+    apart: Annotated[Length, "how far beyond the corner's seam a second seam joins both before they are cut off"]
+    trim: Annotated[Length, "unfinished side that each half-square can be trimmed to"]
+    finished: Annotated[Length, "finished side of it"]

@@ -31,7 +31,7 @@ SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles"
 PAIR_METHODS: Final[tuple[Method, ...]] = ("two", "triangles")
 HALF_RECTANGLE_METHODS: Final[tuple[Method, ...]] = ("triangles",)
 GEESE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "triangles", "flip")
-JOIN_METHODS: Final[tuple[Method, ...]] = ("strips",)
+JOIN_METHODS: Final[tuple[Method, ...]] = ("strips", "patches")
 
 # Corners and diamonds are made in one way, which a designer may state.
 CORNER_METHODS: Final[tuple[Method, ...]] = ("flip",)
@@ -56,7 +56,7 @@ def _finished(of: str, example: str = "4 x 4") -> Key:
 
 _JOINED: Final = Key(
     form=words_of(*JOIN_METHODS),
-    meaning="Sew long strips together and cut the rows from them.",
+    meaning="strips: sew long strips together and cut the rows from them; patches: cut and sew patch by patch.",
     without="strips where that is less work and takes no more fabric",
     example="strips",
 )

@@ -18,7 +18,7 @@ from seamleaf.reading.stated_records import StatedSize
 Turn = Literal[0, 90, 180, 270]
 Point = Literal["up", "down", "left", "right"]
 SourceKind = Literal["yardage", "squares", "strips", "fat quarters", "fat eighths"]
-Method = Literal["two", "four", "eight", "triangles", "flip", "strips"]
+Method = Literal["two", "four", "eight", "triangles", "flip", "strips", "patches"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -103,7 +103,9 @@ def _no_strips(pattern: Pattern) -> list[Problem]:
     """Name the rows and columns that were asked for as strip sets, but cannot be sewn so."""
     joined: list[Join] = []
     for block in pattern.blocks.values():
-        walk(block.part, lambda part: joined.append(part) if isinstance(part, Join) and part.method else None)
+        walk(
+            block.part, lambda part: joined.append(part) if isinstance(part, Join) and part.method == "strips" else None
+        )
     problems: list[Problem] = []
     for join in joined:
         expected = f"a {join.axis} of patches alone; give 'method: strips' to those inside it"

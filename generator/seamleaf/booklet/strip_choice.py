@@ -1,0 +1,151 @@
+"""Which rows of equal rectangles are sewn as strip sets without being asked for.
+
+A row or column of patches of yardage becomes a strip set if, in every size that has it,
+
+* the quilt takes at least ``LEAST`` of it: fewer are sewn sooner one by one (common practice, no source);
+* strips and sub-cuts are fewer than the patches that would be cut and joined; and
+* no fabric needs more, to the last eighth of an inch, than without.
+
+``method:`` in the pattern overrules it. It is asked over all sizes at once, since labels mean the same in all. Where
+the back takes leftovers nothing is chosen, since what is left decides what the back needs.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, replace
+from typing import Final
+
+from seamleaf.booklet.material import plan_needs
+from seamleaf.booklet.sewn import Sewn, copies_of, sew_size
+from seamleaf.lengths import Length
+from seamleaf.planning.piecing.drafts import copies_in
+from seamleaf.reading.pattern import Around, Diamond, FabricUse, Join, Part, Partial, Patch, Pattern
+from seamleaf.reading.problems import PatternError
+from seamleaf.sizing.blocks import walk
+from seamleaf.sizing.turning import turned
+
+LEAST: Final = 30
+Needs = dict[tuple[str, str], Length | int]
+"""Need by size and fabric."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """One unit, in all four ways that it may lie."""
+
+    joins: frozenset[Part]
+    fabrics: frozenset[str]
+
+
+def with_strip_sets(pattern: Pattern) -> Pattern:
+    """Return the pattern with ``method: strips`` wherever it is less work and takes no more fabric."""
+    if pattern.backing.insert:
+        return _rewritten(pattern, [])
+    try:
+        kinds = _often_used(pattern, _kinds(pattern))
+        for thorough in (False, True):  # most are sorted out by the shorter search
+            kinds = _frugal(pattern, kinds, thorough=thorough)
+    except PatternError:  # whatever it is, the plan of the pattern as it is tells it
+        kinds = []
+    return _rewritten(pattern, kinds)
+
+
+def _kinds(pattern: Pattern) -> list[_Kind]:
+    """Return every row or column that could be a strip set."""
+    joins: list[Join] = []
+    for block in pattern.blocks.values():
+        walk(block.part, lambda part: joins.append(part) if isinstance(part, Join) and not part.method else None)
+    kinds: dict[_Kind, None] = {}
+    for join in joins:
+        patches = [part for part in join.parts if isinstance(part, Patch)]
+        fabrics = {patch.use.fabric for patch in patches}
+        plain = all(pattern.fabrics[each].is_yardage and not pattern.fabrics[each].directional for each in fabrics)
+        if plain and len(patches) == len(join.parts) > 1:
+            ways = frozenset(turned(join, turn) for turn in (0, 90, 180, 270))
+            kinds[_Kind(ways, frozenset(fabrics))] = None
+    return list(kinds)
+
+
+def _often_used(pattern: Pattern, kinds: list[_Kind]) -> list[_Kind]:
+    """Leave out what some size takes a few of."""
+    for size_id in pattern.sizes if kinds else ():
+        bench, blocks = copies_of(pattern, size_id)
+        total: Counter[str] = Counter()
+        for block, copies in blocks.items():
+            for unit, inside in copies_in(block, bench.drafts).items():
+                total[unit] += inside * copies
+        counts = [sum(total[draft.id] for draft in bench.drafts.values() if draft.tree in kind.joins) for kind in kinds]
+        kinds = [kind for kind, count in zip(kinds, counts, strict=True) if not 0 < count < LEAST]
+    return kinds
+
+
+def _frugal(pattern: Pattern, kinds: list[_Kind], *, thorough: bool) -> list[_Kind]:
+    """Leave out what is no less work, or takes more of a fabric, in some size."""
+    if not kinds:
+        return []
+    plain = _needs({size: sew_size(pattern, size) for size in pattern.sizes}, kinds, thorough=thorough)
+    while kinds:
+        sewn = {size: sew_size(_rewritten(pattern, kinds), size) for size in pattern.sizes}
+        needs = _needs(sewn, kinds, thorough=thorough)
+        dear = {fabric for (size, fabric), need in needs.items() if need > plain[size, fabric]}
+        good = [
+            kind
+            for kind in kinds
+            if not kind.fabrics & dear and all(_is_less_work(kind, each) for each in sewn.values())
+        ]
+        if len(good) == len(kinds):
+            break
+        kinds = good
+    return kinds
+
+
+def _needs(sewn: dict[str, Sewn], kinds: list[_Kind], *, thorough: bool) -> Needs:
+    fabrics = sorted(frozenset[str]().union(*(kind.fabrics for kind in kinds)))
+    return {
+        (size, fabric): need
+        for size, each in sewn.items()
+        for fabric, need in plan_needs(
+            each.quilt,
+            each.fabrics,
+            each.piecing,
+            each.blocks,
+            each.finish,
+            each.labels,
+            fabrics,
+            thorough=thorough,
+        ).items()
+    }
+
+
+def _is_less_work(kind: _Kind, sewn: Sewn) -> bool:
+    """Compare strips and sub-cuts with the patches of as many units sewn one by one."""
+    strips = patches = 0
+    for unit in sewn.piecing.units:
+        tree = sewn.piecing.drafts[unit.id].tree
+        if isinstance(tree, Join) and replace(tree, method=None) in kind.joins:
+            strips += unit.batches * (len(unit.from_) + unit.makes + 1)
+            patches += unit.count * len(unit.from_)
+    return strips < patches or not patches
+
+
+def _rewritten(pattern: Pattern, kinds: list[_Kind]) -> Pattern:
+    """Return the pattern with these sewn as strip sets, and all that is no strip set sewn patch by patch."""
+    chosen = frozenset[Part]().union(*(kind.joins for kind in kinds))
+    blocks = {id_: replace(block, part=_rewrite(block.part, chosen)) for id_, block in pattern.blocks.items()}
+    return replace(pattern, blocks=blocks)
+
+
+def _rewrite(part: Part, chosen: frozenset[Part]) -> Part:
+    match part:
+        case Join():
+            if part in chosen:
+                return replace(part, method="strips")
+            method = part.method if part.method == "strips" else None
+            return replace(part, parts=tuple(_rewrite(each, chosen) for each in part.parts), method=method)
+        case Diamond():
+            return part if isinstance(part.centre, FabricUse) else replace(part, centre=_rewrite(part.centre, chosen))
+        case Around() | Partial():
+            return replace(part, centre=_rewrite(part.centre, chosen))
+        case _:
+            return part
