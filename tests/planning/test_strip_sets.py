@@ -81,12 +81,12 @@ def test_labels_of_strips_are_the_same_in_every_size() -> None:
     assert labels[0] == labels[1]
 
 
-def test_a_metric_set_loses_25_4_mm_to_squaring() -> None:
+def test_a_metric_set_loses_2_1_2_cm_to_squaring() -> None:
     rail = {"row": ["dark 5 x 15", "light 5 x 15", "red 5 x 15"], "method": "strips"}
     booklet = booklet_of({"rail": rail}, size="1 x 2", unit="cm", turns="fixed")
     unit = booklet.units[0]
     (length,) = {patch.w for patch in booklet.patches if patch.label in unit.batch}
-    assert length == Length(Fraction(165, 10) * unit.makes + Fraction(254, 100))
+    assert length == Length(Fraction(165, 10) * unit.makes + Fraction(5, 2))
     assert findings_in(to_json(booklet)) == []
 
 

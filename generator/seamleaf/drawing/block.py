@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
-from seamleaf.booklet.record import Unit
+from seamleaf.booklet.record import Box, Unit
 from seamleaf.drawing.arrows import LENGTH
 from seamleaf.drawing.drafting import MARGIN, PAGE, Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import box_text, unfinished
 from seamleaf.drawing.pins import pin_mark, pins_inside
 from seamleaf.drawing.regions import spots_of
-from seamleaf.drawing.spread import draw_spread, spread, whole
+from seamleaf.drawing.scene import Spot
+from seamleaf.drawing.spread import draw_spread, spread, turned_spread, whole
 from seamleaf.drawing.wording import count_word, say
 
 _GAPS: Final = (26.0, 20.0)
@@ -41,7 +43,7 @@ def _apart(desk: Desk, unit: Unit) -> Sketch:
         gaps, length = (gap,), gap - 2
         room = min(_APART, PAGE - 2 * MARGIN - 2 * gap * rounds)
     scale = room / max(unit.finished.w.to_float(), unit.finished.h.to_float())
-    laid = spread(desk, unit.id, scale, gaps)
+    laid = turned_spread(spread(desk, unit.id, scale, gaps), unit.lies)
     title = say("figure.block.parts", id=unit.id)
     panel = Panel(parts=tuple(draw_spread(desk, laid, length=length)))
     return Sketch(
@@ -55,11 +57,13 @@ def _apart(desk: Desk, unit: Unit) -> Sketch:
 
 def _whole(desk: Desk, unit: Unit) -> Sketch:
     scale = _WHOLE / max(unit.finished.w.to_float(), unit.finished.h.to_float())
-    pins = [pin_mark(spot) for spot in scaled(pins_inside(desk, unit), scale)]
-    parts = draw_spread(desk, whole(desk, unit.id, scale), marks=pins)
-    parts.append(outline(scaled(spots_of(unit.outline), scale)))
-    size = unfinished(desk.booklet, unit.trim or unit.made)
-    finished = box_text(desk.booklet, unit.finished.w, unit.finished.h)
+    laid = turned_spread(whole(desk, unit.id, scale), unit.lies)
+    pins = [pin_mark(spot) for spot in scaled(_as_it_lies(unit, pins_inside(desk, unit)), scale)]
+    parts = draw_spread(desk, laid, marks=pins)
+    parts.append(outline(scaled(_as_it_lies(unit, spots_of(unit.outline)), scale)))
+    size = unfinished(desk.booklet, _lying(unit, unit.trim or unit.made))
+    lying = _lying(unit, unit.finished)
+    finished = box_text(desk.booklet, lying.w, lying.h)
     patches = len(desk.pieces(unit.id))
     title = say(
         "figure.block.whole", id=unit.id, count=count_word(patches), size=size, finished=finished, make=unit.count
@@ -75,3 +79,16 @@ def _whole(desk: Desk, unit: Unit) -> Sketch:
         scene=lay_out([Panel(parts=tuple(parts), caption=caption)], width=PAGE),
         about={"unit": unit.id, "view": "whole"},
     )
+
+
+def _lying(unit: Unit, box: Box) -> Box:
+    """Return a size of a unit as its block lies."""
+    return Box(w=box.h, h=box.w) if unit.lies % 180 else box
+
+
+def _as_it_lies(unit: Unit, spots: Sequence[Spot]) -> tuple[Spot, ...]:
+    """Turn spots of a unit's frame with its block."""
+    w, h = unit.finished.w.to_float(), unit.finished.h.to_float()
+    for _ in range(unit.lies // 90):
+        spots, w, h = tuple((h - y, x) for x, y in spots), h, w
+    return tuple(spots)

@@ -42,18 +42,22 @@ def corner_panel(desk: Desk, border: BorderNote) -> Panel:
     """Draw the top left corner large: the mitre or the cornerstone, with the labels and all arrows."""
     b, far = _WIDTH, _SIDE
     strip = (border.label, desk.look(border.fabric, None)) if border.label and border.fabric else None
-    lines: list[Segment] = [((0, 0), (far, 0)), ((0, 0), (0, far)), ((b, b), (b, far)), ((b, b), (far, b))]
+    lines: list[Segment] = [((b, b), (b, far)), ((b, b), (far, b))]
     patches: list[tuple[tuple[str, Look], Spots]]
     if border.corners is None:
         caption = say("figure.border.slope")
         lines.append(((0, 0), (b, b)))
-        sides: list[Spots] = [((0, 0), (b, b), (b, far), (0, far)), ((0, 0), (far, 0), (far, b), (b, b))]
-        patches = [(strip, spots) for spots in sides if strip]
+        patches = []
+        for named, start, end in _bands(desk, border):
+            lines += [((start, start), (start, far)), ((start, start), (far, start))]
+            upright: Spots = ((start, start), (end, end), (end, far), (start, far))
+            level: Spots = ((start, start), (far, start), (far, end), (end, end))
+            patches += [(named, upright), (named, level)]
     else:
         caption = say("figure.border.stone", label=border.corners)
         stone = (border.corners, desk.look_of(border.corners))
-        lines += [((b, 0), (b, b)), ((0, b), (b, b))]
-        sides = [((0, b), (b, b), (b, far), (0, far)), ((b, 0), (far, 0), (far, b), (b, b))]
+        lines += [((0, 0), (far, 0)), ((0, 0), (0, far)), ((b, 0), (b, b)), ((0, b), (b, b))]
+        sides: list[Spots] = [((0, b), (b, b), (b, far), (0, far)), ((b, 0), (far, 0), (far, b), (b, b))]
         patches = [*((strip, spots) for spots in sides if strip), (stone, square_of(0, 0, b))]
     arrows = _corner_arrows(desk, border)
     room = Room()
@@ -65,6 +69,19 @@ def corner_panel(desk: Desk, border: BorderNote) -> Panel:
     ink = Ink(stroke=INK, width=EDGE, rounded=True)
     parts += [Line(start=start, end=end, ink=ink) for start, end in lines]
     return Panel(parts=(*parts, *arrows), caption=caption, tag="corner")
+
+
+def _bands(desk: Desk, border: BorderNote) -> list[tuple[tuple[str, Look], float, float]]:
+    """Return label and look of every border that is mitred with this one, from outside in, with where it lies."""
+    orders = border.together or (border.order,)
+    group = [each for each in desk.booklet.borders if each.order in orders]
+    whole = sum(each.width.to_float() for each in group)
+    bands, at = [], 0.0
+    for each in reversed(group):
+        deep = _WIDTH * each.width.to_float() / whole
+        bands.append(((each.label or "", desk.look(each.fabric or "", None)), at, at + deep))
+        at += deep
+    return bands
 
 
 def _corner_arrows(desk: Desk, border: BorderNote) -> list[Shape]:

@@ -99,7 +99,12 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
     wide = _WIDE if border.corner == "butted" else _BESIDE_CORNER
     scale = min(wide / border.after.w.to_float(), _TALL / border.after.h.to_float())
     parts = _quilt_so_far(desk, border, scale)
-    sides = border_sides(booklet, border, scale, within=border.after)
+    sides = _sides_now(booklet, border, border, scale)
+    for inner in booklet.borders[: border.order - 1]:
+        if inner.order in border.together:
+            sewn = _sides_now(booklet, inner, border, scale)
+            look = desk.look(inner.fabric or "", None)
+            parts += [draw_patch(spots, look, texts=[], tag=f"strip {name}") for name, spots in sewn.items()]
     for name, spots in sides.items():
         if strip_unit(border, name):
             parts.append(Group(parts=tuple(draw_strip(desk, border, name, spots, seams=True)), tag=f"strip {name}"))
@@ -124,13 +129,14 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
     else:
         what = say("figure.border.fabric", letter=desk.fabrics[border.fabric].letter)
     width = with_unit(booklet, size_text(booklet, border.width))
-    title = say("figure.border.sew", number=border.order, what=what, order=order)
+    doing = "figure.border.wait" if is_waiting(border) else "figure.border.sew"
+    title = say(doing, number=border.order, what=what, order=order)
     title += f"{ends} {say('figure.border.width', width=width)}"
     caption = say("figure.finished", size=width)
     if border.label is not None:
         caption = f"{border.label}: {caption}"
     panels = [Panel(parts=tuple(parts), caption=caption)]
-    if border.corner != "butted":
+    if border.corner != "butted" and not is_waiting(border):
         panels.append(corner_panel(desk, border))
     return Sketch(
         id=f"border-{border.order}",
@@ -140,6 +146,27 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         scene=lay_out(panels, width=PAGE),
         about={"border": str(border.order)} | ({"fabric": border.fabric} if border.fabric is not None else {}),
     )
+
+
+def is_waiting(border: BorderNote) -> bool:
+    """Tell whether the strips of a border are sewn to those of another before they are mitred with them."""
+    return bool(border.together) and border.order != border.together[-1]
+
+
+def _sides_now(booklet: Booklet, border: BorderNote, now: BorderNote, scale: float) -> Sides:
+    """Return the outlines of a border when ``now`` is sewn: nothing is mitred while that waits for the next."""
+    sides = border_sides(booklet, border, scale, within=now.after)
+    return {name: _without_mitres(spots, name) for name, spots in sides.items()} if is_waiting(now) else sides
+
+
+def _without_mitres(spots: tuple[Spot, ...], edge: str) -> tuple[Spot, ...]:
+    """Return the rectangle within a mitred strip, as long as its inner edge."""
+    left, top, right, bottom = box_of(spots)
+    if edge in ("left", "right"):
+        top, bottom = top + (right - left), bottom - (right - left)
+    else:
+        left, right = left + (bottom - top), right - (bottom - top)
+    return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
 def _mitre_words(border: BorderNote) -> str:

@@ -224,7 +224,7 @@ def _part(desk: Desk, unit: Unit, take: Take, scale: float, gaps: Sequence[float
     """Return one part of a join as it lies in the join, in a frame of its own."""
     if take.unit is not None:
         inner = gaps if desk.units[take.unit].how in ("join", "strip-set") else ()
-        return _turned(spread(desk, take.unit, scale, inner), take)
+        return turned_spread(spread(desk, take.unit, scale, inner), take.turn, mirror=take.mirror)
     region = next(r for r in unit.regions if r.label == take.label and _centred(r, take))
     shown = _show(region, scale)
     left, top = min(x for x, _ in shown.spots), min(y for _, y in shown.spots)
@@ -238,10 +238,10 @@ def _centred(region: Region, take: Take) -> bool:
     return min(xs) + max(xs) == take.x * 2 and min(ys) + max(ys) == take.y * 2
 
 
-def _turned(laid: Spread, take: Take) -> Spread:
-    """Mirror and turn a spread as a take says, about the centre of its box."""
-    cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[take.turn % 360]
-    flip = -1 if take.mirror else 1
+def turned_spread(laid: Spread, turn: int, *, mirror: bool = False) -> Spread:
+    """Mirror a spread if asked, and turn it clockwise, about the centre of its box; its names stay behind."""
+    cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[turn % 360]
+    flip = -1 if mirror else 1
     w, h = (laid.h, laid.w) if sine else (laid.w, laid.h)
 
     def swing(x: float, y: float) -> Spot:

@@ -256,3 +256,7 @@ class _Lookups:
             self._known(piece.fabric, self.fabrics, "fabric", f"{piece.pointer}/fabric")
         for offcut in self.booklet.offcuts:
             self._known(offcut.fabric, self.fabrics, "fabric", f"{offcut.pointer}/fabric")
+        for bonus in self.booklet.bonus:
+            self._known(bonus.unit, self.units, "unit", f"{bonus.pointer}/unit")
+            for key, label in (("base", bonus.base), ("corner", bonus.corner)):
+                self._known(label, self.labels, "patch", f"{bonus.pointer}/{key}")

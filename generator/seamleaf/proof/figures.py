@@ -328,7 +328,10 @@ class _Viewer:
     def _check_block_arrows(self, unit: Unit) -> None:
         """See that the arrows are those of the block's seams, or of its parts' as well, however deep it is drawn."""
         drawn = Counter(self.drawing.arrows)
-        wanted = [self._ways_of(unit, depth) for depth in range(1, _NEST)]
+        wanted = [
+            Counter(_turned(way, unit.lies, mirror=False) for way in self._ways_of(unit, depth).elements())
+            for depth in range(1, _NEST)
+        ]
         self.findings.expect(drawn in wanted, ARROWS, "", f"the arrows of {unit.id} are not as its seams are pressed")
 
     def _ways_of(self, unit: Unit, depth: int) -> Counter[Way]:

@@ -240,6 +240,7 @@ class Unit(Record):
     seams: tuple[str, ...]
     regions: tuple[Region, ...]
     symmetry: int
+    lies: int
     mirrored: int
     offset: Length | None
 
@@ -338,6 +339,20 @@ class Offcut(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bonus(Record):
+    """Half-squares from the corners that stitch and flip cuts off."""
+
+    unit: str
+    base: str
+    corner: str
+    count: int
+    leg: Length
+    apart: Length
+    trim: Length
+    finished: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ClassNote(Record):
     """A class that sews this size."""
 
@@ -385,3 +400,4 @@ class Booklet(Record):
     classes: tuple[ClassNote, ...]
     cautions: tuple[str, ...]
     layout: LayoutNote | None
+    bonus: tuple[Bonus, ...]

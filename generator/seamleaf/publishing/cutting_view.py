@@ -63,12 +63,24 @@ class OffcutView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BonusView:
+    """Half-squares from the corners that stitch and flip cuts off."""
+
+    at: str
+    unit: str
+    base: str
+    """Letter of the fabric whose corner is cut off."""
+    corner: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingView:
     """The cutting pages of one size."""
 
     fabrics: tuple[FabricCutting, ...]
     tests: tuple[TestBlock, ...]
     offcuts: tuple[OffcutView, ...]
+    bonus: tuple[BonusView, ...]
 
 
 def cutting_view(booklet: Booklet) -> CuttingView:
@@ -92,6 +104,16 @@ def cutting_view(booklet: Booklet) -> CuttingView:
         fabrics=tuple(each for each in fabrics if each.sheets or each.patches),
         tests=_tests(booklet, patches),
         offcuts=offcuts,
+        bonus=bonus_views(booklet),
+    )
+
+
+def bonus_views(booklet: Booklet) -> tuple[BonusView, ...]:
+    """Return what stitch and flip leaves, in sewing order."""
+    letters = {view.label: view.letter for view in patch_views(booklet).values()}
+    return tuple(
+        BonusView(at=pointer("bonus", index), unit=each.unit, base=letters[each.base], corner=letters[each.corner])
+        for index, each in enumerate(booklet.bonus)
     )
 
 

@@ -8,6 +8,7 @@ from typing import Final
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Box, Nest, Seam, Take, Unit
 from seamleaf.planning.pressing.arrangement import B_MARK
+from seamleaf.publishing.cutting_view import BonusView, bonus_views
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
 
@@ -128,6 +129,8 @@ class UnitView:
     """Whether all of them do."""
     per_block: tuple[tuple[str, str], ...]
     """Block and pointer to how many of the unit it takes; B blocks take what A blocks do."""
+    bonus: tuple[BonusView, ...]
+    """What can be sewn from the corners that are cut off."""
 
 
 def unit_views(booklet: Booklet) -> tuple[UnitView, ...]:
@@ -152,6 +155,7 @@ class _Reader:
         self.placed = {place.unit for place in booklet.places}
         self.seams = {seam.id: seam for seam in booklet.seams}
         self.strips = strips_of(booklet)
+        self.bonus = bonus_views(booklet)
 
     def view(self, index: int, unit: Unit) -> UnitView:
         at = pointer("units", index)
@@ -183,6 +187,7 @@ class _Reader:
                 for block in unit.per_block
                 if block != unit.id and self.units[block].variant != "B" and block not in self.strips
             ),
+            bonus=tuple(each for each in self.bonus if each.unit == unit.id),
         )
 
     def _what(self, unit: Unit) -> str:

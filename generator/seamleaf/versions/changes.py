@@ -107,6 +107,7 @@ _SECTIONS: Final[dict[str, Stage]] = {
     "patches": "cut",
     "cutting": "cut",
     "offcuts": "cut",
+    "bonus": "sew",
     "units": "sew",
     "seams": "sew",
     "seam_test": "sew",

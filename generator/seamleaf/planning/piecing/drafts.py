@@ -92,6 +92,8 @@ class Draft:
     variant: Literal["A", "B"] | None = None
     paired: bool = False
     """Whether it is sewn with its mirror image, as which half of its copies lie."""
+    lies: int = 0
+    """A whole block: how the pattern draws it, in degrees clockwise from the frame."""
 
 
 @dataclass(slots=True)
@@ -265,6 +267,7 @@ class Workbench:
             seams=seams,
             symmetry=360,
             paired=tree in self.pairs,
+            lies=next((turn for turn in turns if block and turned(tree, turn) == self._tree(block)), 0),
         )
         self.drafts[unit_id] = draft
         if len(turns) > 1:

@@ -1,8 +1,8 @@
 """Strip sets: equal rectangles sewn as long strips, which are then cut across into one unit after the other.
 
-One batch is one set: a strip of each part, sewn along their long edges. An inch of its length is lost to squaring
-an end (common practice, no source), the rest gives a unit for every unfinished width. The units that a quilt takes
-are shared evenly over the fewest sets, so that no strip is longer than it must be.
+One batch is one set: a strip of each part, sewn along their long edges. An inch of its length, in metric patterns
+2.5 cm, is lost to squaring an end (common practice, no source), the rest gives a unit for every unfinished width.
+The units that a quilt takes are shared evenly over the fewest sets, so that no strip is longer than it must be.
 """
 
 from __future__ import annotations
@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Final
 
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Labels, PatchKey
@@ -17,6 +19,8 @@ from seamleaf.planning.piecing.drafts import Draft
 from seamleaf.planning.records import Take
 from seamleaf.reading.pattern import Join, Part, Patch
 from seamleaf.reading.problems import PatternError, Problem
+
+SQUARING: Final = {"in": Length(1), "cm": Length(Fraction(5, 2))}
 
 
 def is_strip_set(draft: Draft) -> bool:
@@ -60,7 +64,7 @@ class StripSets:
         tree, around = draft.tree, self.seam * 2
         assert isinstance(tree, Join)  # noqa: S101 -- only joins are strip sets
         across = (draft.h if tree.axis == "row" else draft.w) + around
-        squaring = Length(self.measures.inch)
+        squaring = SQUARING[self.measures.unit]
         narrowest = min(self.usable[patch.use.fabric] for patch in tree.parts if isinstance(patch, Patch))
         fits = ((narrowest - squaring) / across).floor()
         if fits < 1:

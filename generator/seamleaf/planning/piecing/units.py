@@ -248,6 +248,7 @@ class _UnitMaker:
                 for label, face in zip(faces, draft.faces, strict=True)
             ),
             symmetry=draft.symmetry,
+            lies=draft.lies,
         )
         return unit, tuple(names)
 
