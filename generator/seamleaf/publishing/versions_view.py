@@ -148,7 +148,8 @@ def _what(change: Change, old: Numbers, new: Numbers, wording: Wording) -> Marku
                     return wording.say(f"change.of.{change.section}", name=_fabric(fabric, wording))
     if change.section == "seams" and name:
         seams = [seam for numbers in (new, old) for seam in numbers.at("/seams") if seam["id"] == name]
-        return _seam(seams[0], wording)
+        if seams:  # the order of all of them goes by no seam's name
+            return _seam(seams[0], wording)
     section = change.section if f"change.of.{change.section}" in wording.texts else "rest"
     return wording.say(f"change.of.{section}", name=name, section=change.section)
 
