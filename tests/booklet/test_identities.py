@@ -29,6 +29,8 @@ from seams_for_tests import Top, seams_of, seams_of_top
 from strategies import patterns
 
 ZERO = Length(0)
+TRIANGLES = ("T1", "T2", "T3")
+"""Units of setting triangles: of sides, of corners, and of sides that lose both tips when blocks float."""
 EACH = {"rectangle": 1, "strip": 1, "halved": 2, "quartered": 4}
 """Patches that one cut rectangle or square gives, by shape."""
 
@@ -199,8 +201,9 @@ def units_stand_in_sewing_order_and_come_in_whole_batches(booklet: Booklet) -> N
 def no_unit_comes_out_smaller_than_it_is_trimmed_or_used(booklet: Booklet) -> None:
     around = booklet.seam * 2
     for unit in booklet.units:
-        if unit.id in ("T1", "T2"):  # triangles: trimmed with the edge of the centre
-            assert unit.made.w >= unit.finished.w + booklet.seam * Length(2, 1)
+        if unit.id in TRIANGLES:  # triangles, their tips cut off or not: trimmed with the edge of the centre
+            leg = max(x + y for x, y in unit.outline)
+            assert unit.made.w >= leg + booklet.seam * Length(2, 1)
             continue
         size = unit.trim or unit.made
         assert (size.w, size.h) == (unit.finished.w + around, unit.finished.h + around)
@@ -230,7 +233,7 @@ def one_block_says_how_many_of_a_unit_it_takes(booklet: Booklet) -> None:
     blocks = Counter(place.unit for place in booklet.places) + strips_of(booklet)
     for unit in booklet.units:
         assert set(unit.per_block) <= set(blocks)
-        if unit.id not in ("T1", "T2"):
+        if unit.id not in TRIANGLES:
             assert sum(copies * blocks[block] for block, copies in unit.per_block.items()) == unit.count
     for patch in booklet.patches:
         assert set(patch.per_block) <= set(blocks)
@@ -269,7 +272,7 @@ def every_match_point_nests_or_is_open_or_spun_or_clashes(booklet: Booklet) -> N
     pressing = booklet.pressing
     assert pressing.nested + pressing.open + pressing.spun + pressing.clash == pressing.match_points
     assert len(pressing.pins) == min(pressing.clash, 200)
-    assert set(pressing.inside) == {unit.id for unit in booklet.units if unit.id not in ("T1", "T2")}
+    assert set(pressing.inside) == {unit.id for unit in booklet.units if unit.id not in TRIANGLES}
     assert pressing.turned == sum(place.pressing_turn != 0 for place in booklet.places)
 
 
@@ -476,7 +479,7 @@ def the_patches_tile_the_centre(booklet: Booklet) -> None:
 def the_patches_of_a_unit_tile_its_outline(booklet: Booklet) -> None:
     units = units_by_id(booklet)
     for unit in booklet.units:
-        if unit.id not in ("T1", "T2"):
+        if unit.id not in TRIANGLES:
             tiles(list(patches_of(unit, units)), unit.finished.w.to_float(), unit.finished.h.to_float())
 
 

@@ -23,3 +23,12 @@ def test_cornerstones_from_a_bundle_are_no_blocks_to_lay_out() -> None:
 def test_a_size_whose_bundle_gives_cornerstones_alone_has_no_such_page() -> None:
     text = file_of({"a": "dark 3 1/2 x 3 1/2"}, fabrics=FABRICS, size="3 x 3", sashing=SASHING).decode()
     assert not [path for path in published(text, "small") if "/prints/" in path]
+
+
+def test_a_pieced_border_is_drawn_patch_by_patch() -> None:
+    blocks = {"a": "star 6 x 6", "edging": {"row": ["light 1 x 1", "red 1 x 1"]}}
+    text = file_of(blocks, fabrics=FABRICS, size="2 x 3", borders=[{"fabric": "dark", "pieced": "edging"}]).decode()
+    page = published(text, "small")["small/one/prints/index.md"].decode()
+    data = json.loads(page.partition('id="sl-own-prints">')[2].partition("</script>")[0])
+    fabrics = [fabric for fabric, _ in data["picture"]["borders"]]
+    assert fabrics.count("light") == fabrics.count("red") == 9 * 2 + 7 * 2  # units of 2 in, on sides of 18 and 12 + 2 in

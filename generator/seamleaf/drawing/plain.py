@@ -7,6 +7,7 @@ from typing import Any, Final
 from seamleaf.booklet.record import Booklet
 from seamleaf.drawing.borders import border_sides, centre_corner, strip_look
 from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.pieced_strips import strip_patches, strip_unit
 from seamleaf.drawing.scene import Spot
 from seamleaf.drawing.stamps import Stamps
 from seamleaf.drawing.svg import number
@@ -41,11 +42,14 @@ def plain_quilt(booklet: Booklet) -> dict[str, Any]:
             shapes.append({"outline": _points(stamp.outline), "fills": fills})
         dx, dy = stamps.spot(place)
         places.append([known[id(stamp)], number(left + dx), number(top + dy)])
-    borders = [
-        [strip_look(desk, border, name).fabric, _points(spots)]
-        for border in booklet.borders
-        for name, spots in border_sides(booklet, border, scale).items()
-    ]
+    borders: list[list[str]] = []
+    for border in booklet.borders:
+        for name, spots in border_sides(booklet, border, scale).items():
+            if strip_unit(border, name):
+                patches = strip_patches(desk, border, name, spots)
+                borders += [[fabric, _points(tuple(outline))] for (fabric, _), outline in patches]
+            else:
+                borders.append([strip_look(desk, border, name).fabric, _points(spots)])
     return {
         "w": number(w * scale),
         "h": number(h * scale),
