@@ -31,4 +31,4 @@ def test_a_pieced_border_is_drawn_patch_by_patch() -> None:
     page = published(text, "small")["small/one/prints/index.md"].decode()
     data = json.loads(page.partition('id="sl-own-prints">')[2].partition("</script>")[0])
     fabrics = [fabric for fabric, _ in data["picture"]["borders"]]
-    assert fabrics.count("light") == fabrics.count("red") == 9 * 2 + 7 * 2  # units of 2 in, on sides of 18 and 12 + 2 in
+    assert fabrics.count("light") == fabrics.count("red") == 9 * 2 + 7 * 2  # of 2 in, on 18 and 12 + 2 in
