@@ -139,7 +139,7 @@ def test_a_damaged_file_is_told_of_and_made_again(
 def test_another_version_of_the_program_believes_nothing_of_the_last(monkeypatch: pytest.MonkeyPatch) -> None:
     key = key_for(b"text")
     assert key == key_for(b"text") != key_for(b"te", b"xt")
-    monkeypatch.setattr(shelf_module, "_program", lambda: b"another")
+    monkeypatch.setattr(shelf_module, "program_digest", lambda: b"another")
     assert key_for(b"text") != key
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 import os
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,10 +14,15 @@ os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")  # the theme prints a notice t
 from mkdocs.commands.build import build
 from mkdocs.commands.serve import serve
 from mkdocs.config import load_config
-from mkdocs.exceptions import Abort, MkDocsException
+from mkdocs.exceptions import Abort, MkDocsException, PluginError
 
+from seamleaf.site.cluster import SCHEME, ClusterError
 from seamleaf.site.output import is_replaceable, replacing
+from seamleaf.site.parts import SHELF, PartError, Shard, join_parts, note_part
 from seamleaf.site.plugin import NOTE, SeamleafPlugin
+from seamleaf.site.progress import Progress, Silent
+from seamleaf.site.shelf import shelf_folder
+from seamleaf.site.sources import pattern_files
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -46,8 +52,20 @@ def load_site(config_file: Path, site_dir: Path | None = None, *, strict: bool =
     return config
 
 
-def build_site(config_file: Path, site_dir: Path | None = None) -> Path:
+def build_site(
+    config_file: Path,
+    site_dir: Path | None = None,
+    *,
+    executor: str | None = None,
+    progress: Progress | None = None,
+) -> Path:
     """Build the whole site and put it in the place of the last one; on any fault the last one stays as it was.
+
+    Args:
+        config_file: configuration of the site.
+        site_dir: folder of the site, in place of the configured one.
+        executor: who works, in place of the configured one.
+        progress: hears of the stages.
 
     Returns:
         The folder of the site.
@@ -61,6 +79,8 @@ def build_site(config_file: Path, site_dir: Path | None = None) -> Path:
     target = Path(config.site_dir)
     if not is_replaceable(target):
         raise SiteError(f"{target}: holds something else than a site; choose a new or an empty folder")
+    heard = progress or Silent()
+    _plugin_of(config, executor).begin(heard)
     with replacing(target) as fresh:
         config.site_dir = str(fresh)
         config.plugins.on_startup(command="build", dirty=False)
@@ -68,9 +88,77 @@ def build_site(config_file: Path, site_dir: Path | None = None) -> Path:
             build(config)
         except Abort as fault:
             raise SiteError("nothing was published") from fault
+        except ClusterError as fault:
+            raise SiteError(str(fault)) from fault
         finally:
             config.plugins.on_shutdown()
+        heard.stage("in place", 0)
     return target
+
+
+def work_out_part(
+    config_file: Path, shard: Shard, folder: Path, *, executor: str | None = None, progress: Progress | None = None
+) -> int:
+    """Work out one part of the patterns of a site, for :func:`join_site`.
+
+    Returns:
+        How many patterns the part has.
+
+    Raises:
+        SiteError: the patterns have faults; MkDocs has logged each.
+        OSError: the part cannot be written.
+
+    """
+    config = load_site(config_file)
+    if folder.exists() and any(folder.iterdir()) and not (folder / SHELF).is_dir():
+        raise SiteError(f"{folder}: holds something else than a part; choose a new or an empty folder")
+    plugin = _plugin_of(config, executor)
+    plugin.begin(progress or Silent(), shard, folder)
+    config.plugins.on_startup(command="build", dirty=False)
+    try:
+        plugin.on_config(config)
+    except PluginError as fault:
+        logging.getLogger("mkdocs").error("%s", fault)
+        raise SiteError("no part was made") from fault
+    except ClusterError as fault:
+        raise SiteError(str(fault)) from fault
+    (folder / SHELF).mkdir(parents=True, exist_ok=True)
+    note_part(folder, shard)
+    return len(shard.of_all(pattern_files(Path(config.docs_dir))))
+
+
+def join_site(
+    config_file: Path, parts: Sequence[Path], site_dir: Path | None = None, *, progress: Progress | None = None
+) -> Path:
+    """Build a site from what its parts have worked out.
+
+    Raises:
+        SiteError: the parts are not all there, or the site has faults.
+        OSError: something cannot be read or written.
+
+    """
+    try:
+        config = load_site(config_file)
+        join_parts(parts, shelf_folder(config.config_file_path, config.docs_dir))
+    except PartError as fault:
+        raise SiteError(str(fault)) from fault
+    return build_site(config_file, site_dir, progress=progress)
+
+
+def _plugin_of(config: MkDocsConfig, executor: str | None) -> SeamleafPlugin:
+    """Return the plugin, told who works.
+
+    Raises:
+        SiteError: no such executor.
+
+    """
+    (plugin,) = [each for each in config.plugins.values() if isinstance(each, SeamleafPlugin)]
+    if executor is not None:
+        plugin.config.executor = executor
+    named = plugin.config.executor
+    if named != "processes" and not named.startswith(SCHEME):
+        raise SiteError(f"executor: found {named!r}, expected processes or {SCHEME}HOST:PORT")
+    return plugin
 
 
 def serve_site(config_file: Path, address: str | None = None) -> None:

@@ -16,7 +16,6 @@ import traceback
 from collections.abc import Sequence
 from importlib.metadata import version
 from pathlib import Path
-from typing import Final
 
 import shtab
 
@@ -24,18 +23,24 @@ from seamleaf.booklet import plan_booklets
 from seamleaf.publishing import booklet_files, replaceable_templates
 from seamleaf.reading.problems import PatternError
 from seamleaf.reading.schema import schema_text
+from seamleaf.site.making import add_config_file, add_site_commands
 from seamleaf.site.output import write_all
 from seamleaf.site.pipeline import plan, read_checked
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
 from seamleaf.site.starting import UNITS, StartError, ask, start_folder
-from seamleaf.site.telling import Told, as_json, shown_lines
+from seamleaf.site.telling import (
+    FINE,
+    INTERRUPTED,
+    OWN_FAULT,
+    PROBLEMS,
+    WRONG_USE,
+    Told,
+    as_json,
+    refuse,
+    say,
+    shown_lines,
+)
 from seamleaf.site.workers import processors
-
-FINE: Final = 0
-PROBLEMS: Final = 1
-WRONG_USE: Final = 2
-OWN_FAULT: Final = 70
-INTERRUPTED: Final = 130
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -54,8 +59,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except Exception as fault:  # the last line of defence: a maker never sees a traceback unless asked for
         if os.environ.get("SEAMLEAF_TRACEBACK"):
             traceback.print_exc()
-        _say(f"a fault of seamleaf itself, not of your files: {type(fault).__name__}: {fault}")
-        _say("please report it with the pattern file; SEAMLEAF_TRACEBACK=1 shows where it happened")
+        say(f"a fault of seamleaf itself, not of your files: {type(fault).__name__}: {fault}")
+        say("please report it with the pattern file; SEAMLEAF_TRACEBACK=1 shows where it happened")
         return OWN_FAULT
     return status
 
@@ -89,7 +94,7 @@ def command_parser() -> argparse.ArgumentParser:
         action=argparse.BooleanOptionalAction,
         help="show the line of each problem, with a caret; without this option only on a terminal",
     )
-    _add_config_file(check)
+    add_config_file(check)
     check.add_argument(
         "--have",
         action="append",
@@ -135,15 +140,7 @@ def command_parser() -> argparse.ArgumentParser:
     templates.add_argument("--out", metavar="DIR", help="folder of your own that takes the copies")
     templates.set_defaults(run=_templates)
 
-    build = commands.add_parser("build", help="build the whole site")
-    _add_config_file(build)
-    build.add_argument("--site-dir", metavar="DIR", help="folder of the site, in place of the configured one")
-    build.set_defaults(run=_build)
-
-    serve = commands.add_parser("serve", help="show the site and follow every edit")
-    _add_config_file(serve)
-    serve.add_argument("--dev-addr", metavar="IP:PORT", help="address to serve at, in place of the configured one")
-    serve.set_defaults(run=_serve)
+    add_site_commands(commands)
     for command in commands.choices.values():
         _complete_paths(command)
     return parser
@@ -158,24 +155,15 @@ def _complete_paths(parser: argparse.ArgumentParser) -> None:
             action.complete = kinds[action.metavar]  # type: ignore[attr-defined]  # where that library looks for it
 
 
-def _add_config_file(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--config-file",
-        metavar="FILE",
-        default="mkdocs.yml",
-        help="configuration of the site; mkdocs.yml without this option",
-    )
-
-
 def _new(options: argparse.Namespace) -> int:
     given = {"name": options.name, "designer": options.designer, "unit": options.unit}
     folder = Path(options.folder)
     try:
         files = start_folder(folder, ask(given, input if sys.stdin.isatty() else lambda _: ""))
     except (StartError, EOFError) as fault:
-        return _refuse(str(fault) or "no answer")
+        return refuse(str(fault) or "no answer")
     except OSError as fault:
-        return _refuse(f"cannot write {folder}: {fault.strerror or fault}")
+        return refuse(f"cannot write {folder}: {fault.strerror or fault}")
     for name in files:
         print(printable(f"{folder / name}"))
     print(printable(f"next: cd {shlex.quote(str(folder))} && seamleaf serve"))
@@ -186,7 +174,7 @@ def _check(options: argparse.Namespace) -> int:
     if options.have:
         return _have(options)
     if options.size is not None:
-        _say("--size goes with --have")
+        say("--size goes with --have")
         return WRONG_USE
     names = list(dict.fromkeys(options.files))
     if not names:
@@ -195,10 +183,10 @@ def _check(options: argparse.Namespace) -> int:
         try:
             docs_dir = Path(load_site(Path(options.config_file)).docs_dir)
         except SiteError as fault:
-            return _refuse(fault)
+            return refuse(fault)
         names = [os.path.relpath(path) for path in pattern_files(docs_dir)]
         if not names:
-            return _refuse(f"{os.path.relpath(docs_dir)}: there is no pattern file here")
+            return refuse(f"{os.path.relpath(docs_dir)}: there is no pattern file here")
     checked = [_told(name) for name in sorted(names)]
     problems = any(told.problems for told in checked)
     if options.format == "json":
@@ -219,7 +207,7 @@ def _have(options: argparse.Namespace) -> int:
     from seamleaf.site.having import HavingError, answer  # late: it needs the proof
 
     if len(options.files) != 1 or options.format == "json":
-        _say("--have goes with one FILE, and answers in words")
+        say("--have goes with one FILE, and answers in words")
         return WRONG_USE
     (name,) = options.files
     try:
@@ -229,13 +217,13 @@ def _have(options: argparse.Namespace) -> int:
             print(line, file=sys.stderr)
         return PROBLEMS
     if options.size is not None and options.size not in booklets:
-        _say(f"--size {options.size}: the pattern has no such size, only {', '.join(booklets)}")
+        say(f"--size {options.size}: the pattern has no such size, only {', '.join(booklets)}")
         return WRONG_USE
     sizes = list(booklets) if options.size is None else [options.size]
     try:
         lines = answer(pattern, booklets, options.have, sizes)
     except HavingError as fault:
-        _say(f"--have: {fault}")
+        say(f"--have: {fault}")
         return WRONG_USE
     for line in lines:
         print(printable(line))
@@ -257,7 +245,7 @@ def _booklet(options: argparse.Namespace) -> int:
     try:
         pattern = read_checked(read_file(Path(options.file)), Path(options.file).stem)
         if options.size is not None and options.size not in pattern.sizes:
-            _say(f"--size {options.size}: the pattern has no such size, only {', '.join(pattern.sizes)}")
+            say(f"--size {options.size}: the pattern has no such size, only {', '.join(pattern.sizes)}")
             return WRONG_USE
         booklets = plan_booklets(pattern, None if options.size is None else [options.size])
     except PatternError as error:
@@ -267,7 +255,7 @@ def _booklet(options: argparse.Namespace) -> int:
     try:
         write_all(Path(options.out), booklet_files(pattern.id, booklets))
     except OSError as fault:
-        return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
+        return refuse(f"cannot write {options.out}: {fault.strerror or fault}")
     return FINE
 
 
@@ -286,9 +274,9 @@ def _figures(options: argparse.Namespace) -> int:
     try:
         write_all(Path(options.png), figure_pngs(Path(options.booklet), options.width))
     except PictureError as fault:
-        return _refuse(fault)
+        return refuse(fault)
     except OSError as fault:
-        return _refuse(f"cannot read or write: {fault}")
+        return refuse(f"cannot read or write: {fault}")
     return FINE
 
 
@@ -316,7 +304,7 @@ def _compare(options: argparse.Namespace) -> int:
         try:
             Path(options.page).write_text(note_page(title, note), encoding="utf-8")
         except OSError as fault:
-            return _refuse(f"cannot write {options.page}: {fault.strerror or fault}")
+            return refuse(f"cannot write {options.page}: {fault.strerror or fault}")
     return FINE
 
 
@@ -338,7 +326,7 @@ def _colours(options: argparse.Namespace) -> int:
     try:
         squares = read_photo(Path(options.photo), *options.grid)
     except PhotoError as fault:
-        return _refuse(f"{options.photo}: {fault}")
+        return refuse(f"{options.photo}: {fault}")
     for line in yaml_lines(squares):
         print(line)
     return FINE
@@ -351,7 +339,7 @@ def _schema(options: argparse.Namespace) -> int:
     try:
         Path(options.out).write_text(schema_text(), encoding="utf-8")
     except OSError as fault:
-        return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
+        return refuse(f"cannot write {options.out}: {fault.strerror or fault}")
     return FINE
 
 
@@ -363,47 +351,14 @@ def _templates(options: argparse.Namespace) -> int:
         return FINE
     unknown = [name for name in options.names if name not in known]
     if unknown or options.out is None:
-        _say(f"there is no template {unknown[0]}" if unknown else "--out names the folder that takes the copies")
+        say(f"there is no template {unknown[0]}" if unknown else "--out names the folder that takes the copies")
         return WRONG_USE
     out = Path(options.out)
     taken = [name for name in options.names if (out / name).exists()]
     if taken:
-        return _refuse(f"{out / taken[0]}: is there already; move it away, or copy into another folder and compare")
+        return refuse(f"{out / taken[0]}: is there already; move it away, or copy into another folder and compare")
     try:
         write_all(out, {name: known[name].copied() for name in options.names})
     except OSError as fault:
-        return _refuse(f"cannot write {options.out}: {fault.strerror or fault}")
+        return refuse(f"cannot write {options.out}: {fault.strerror or fault}")
     return FINE
-
-
-def _build(options: argparse.Namespace) -> int:
-    from seamleaf.site.building import SiteError, build_site  # late: only this needs MkDocs
-
-    try:
-        build_site(Path(options.config_file), Path(options.site_dir) if options.site_dir else None)
-    except SiteError as fault:
-        return _refuse(fault)
-    except OSError as fault:
-        return _refuse(f"cannot write the site: {fault}")
-    return FINE
-
-
-def _serve(options: argparse.Namespace) -> int:
-    from seamleaf.site.building import SiteError, serve_site  # late: only this needs MkDocs
-
-    try:
-        serve_site(Path(options.config_file), options.dev_addr)
-    except SiteError as fault:
-        return _refuse(fault)
-    except OSError as fault:
-        return _refuse(f"cannot serve: {fault}")
-    return FINE
-
-
-def _refuse(reason: object) -> int:
-    _say(str(reason))
-    return PROBLEMS
-
-
-def _say(message: str) -> None:
-    print(f"seamleaf: {printable(message)}", file=sys.stderr)

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import logging
 import os
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
 from urllib.parse import urljoin
@@ -39,8 +39,6 @@ from seamleaf.publishing import (
     publish_versions,
     theme_folder,
 )
-from seamleaf.publishing.paper import Paper
-from seamleaf.reading.pattern import ClassPlan
 from seamleaf.reading.problems import PatternError
 from seamleaf.reading.schema import SCHEMA_FILE, schema_text
 from seamleaf.site.examples import ExamplePages
@@ -48,10 +46,13 @@ from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.links import link_problems
 from seamleaf.site.navigation import navigation, pattern_section
 from seamleaf.site.output import LastSite
+from seamleaf.site.parts import SHELF, Shard
 from seamleaf.site.pictures import cover_path, cover_png
+from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.proving import prove_folder
+from seamleaf.site.published import Published
 from seamleaf.site.reference import with_reference
-from seamleaf.site.shelf import Shelf
+from seamleaf.site.shelf import Shelf, shelf_folder
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
 from seamleaf.site.workers import processors
 from seamleaf.site.workshop import Finished, Workshop
@@ -86,24 +87,10 @@ class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
     """Whether each pattern gets a cover picture, which other sites show beside a link; needs site_url."""
     processes = config_options.Type(int, default=0)
     """How many processes work at once; 0 for as many as there are processors."""
+    executor = config_options.Type(str, default="processes")
+    """Who works: ``processes`` of this machine, or a cluster by the address of its scheduler, ``dask://HOST:PORT``."""
     cache = config_options.Type(bool, default=True)
     """Whether booklets and figures are kept in ``.cache/seamleaf`` beside the configuration, for the next build."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Published:
-    """One pattern as this build shows it: its files, or the lines that say why it cannot be shown."""
-
-    id: str
-    title: str
-    sizes: Mapping[str, str]
-    """Titles of the sizes, by id."""
-    files: Mapping[str, bytes]
-    gallery: Gallery | None
-    classes: tuple[ClassPlan, ...] = ()
-    papers: Mapping[str, Paper] = field(default_factory=dict)
-    """PDF files that are still to be set."""
-    problems: tuple[str, ...] = ()
 
 
 class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-call]  # as above
@@ -122,8 +109,15 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._examples = ExamplePages()
         self._templates: Templates | None = None
         self._language = ENGLISH
+        self._progress: Progress = Silent()
+        self._shard: Shard | None = None
+        self._part: Path | None = None
         self._workshop: Workshop | None = None
         """Made once, since MkDocs keeps this object while it serves: an edit elsewhere plans nothing again."""
+
+    def begin(self, progress: Progress, shard: Shard | None = None, part: Path | None = None) -> None:
+        """Begin anew, since MkDocs keeps this object: show the stages, and work out one shard alone into a folder."""
+        self._progress, self._shard, self._part, self._workshop = progress, shard, part, None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Note what is being done; having this event also makes MkDocs keep the plugin object."""
@@ -218,7 +212,13 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             for each in self._published
         }
         config.nav = navigation(config.nav, files, sections)
+        self._progress.stage("pages", len(files.documentation_pages()))
         return files
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 -- MkDocs passes them by name
+        """Note a page that is done."""
+        self._progress.step()
+        return output
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
@@ -229,6 +229,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
         """
         if self.config.proof and self._published and not self._serving:
+            self._progress.stage("proof", 0)
             findings, summaries = prove_folder(Path(config.site_dir), below=True, processes=self._processes)
             if findings:
                 raise PluginError("\n".join(["the published site has faults:", *findings]))
@@ -322,11 +323,13 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
     def _set_up(self, config: MkDocsConfig) -> Workshop:
         """Return a workshop with the options of the plugin."""
-        folder = Path(config.config_file_path or config.docs_dir).parent / ".cache" / "seamleaf"
+        folder = self._part / SHELF if self._part else shelf_folder(config.config_file_path, config.docs_dir)
         return Workshop(
-            Shelf(folder, lambda line: log.info("%s", line)) if self.config.cache else None,
+            Shelf(folder, lambda line: log.info("%s", line)) if self.config.cache or self._part else None,
             self._processes,
             prove=self.config.proof,
+            machines=None if self.config.executor == "processes" else self.config.executor,
+            progress=self._progress,
         )
 
     def _publish_all(self, paths: list[Path], templates: Templates, workshop: Workshop) -> list[Published]:
@@ -440,6 +443,6 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             problems=tuple(problems),
         )
 
-    @staticmethod
-    def _patterns(config: MkDocsConfig) -> list[Path]:
-        return pattern_files(Path(config.docs_dir))
+    def _patterns(self, config: MkDocsConfig) -> list[Path]:
+        found = pattern_files(Path(config.docs_dir))
+        return self._shard.of_all(found) if self._shard else found

@@ -133,7 +133,7 @@ def _form(option: Any) -> str:
         return ", ".join(option.choices)
     if isinstance(option, config_options.Dir):
         return "a folder"
-    return {bool: "true or false", int: "a whole number"}[option._type]
+    return {bool: "true or false", int: "a whole number", str: "a text"}[option._type]
 
 
 def _as_yaml(value: Any) -> str:

@@ -83,9 +83,14 @@ class Shelf:
             self._told = True
 
 
+def shelf_folder(config_file: str | None, docs_dir: str) -> Path:
+    """Return where a site keeps what was worked out: beside its configuration, or beside its pages without one."""
+    return Path(config_file or docs_dir).parent / ".cache" / "seamleaf"
+
+
 def key_for(*inputs: bytes) -> str:
     """Return the name of what follows from some inputs and from this version of the program."""
-    return key_of(_program(), *inputs)
+    return key_of(program_digest(), *inputs)
 
 
 def key_of(*inputs: bytes) -> str:
@@ -97,8 +102,8 @@ def key_of(*inputs: bytes) -> str:
 
 
 @functools.cache
-def _program() -> bytes:
-    """Digest the program: its own modules, the solvers that it asks, and Python."""
+def program_digest() -> bytes:
+    """Return a digest of the program: its own modules, the solvers that it asks, and Python."""
     digest = hashlib.sha256()
     home = Path(seamleaf.__file__).parent
     for path in sorted(home.rglob("*.py")):

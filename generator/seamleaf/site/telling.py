@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -10,6 +11,12 @@ from typing import Final
 
 from seamleaf.reading.problems import Problem
 from seamleaf.site.sources import printable
+
+FINE: Final = 0
+PROBLEMS: Final = 1
+WRONG_USE: Final = 2
+OWN_FAULT: Final = 70
+INTERRUPTED: Final = 130
 
 FORMAT: Final = "seamleaf-problems/1"
 _BEFORE, _AFTER = 60, 40
@@ -78,3 +85,14 @@ def _columns(text: str) -> int:
     return sum(
         0 if unicodedata.combining(mark) else 2 if unicodedata.east_asian_width(mark) in "WF" else 1 for mark in text
     )
+
+
+def refuse(reason: object) -> int:
+    """Say why something is not done, and return the exit status for it."""
+    say(str(reason))
+    return PROBLEMS
+
+
+def say(message: str) -> None:
+    """Say something in this program's name on standard error."""
+    sys.stderr.write(f"seamleaf: {printable(message)}\n")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import traceback
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from importlib.metadata import version
@@ -14,8 +14,10 @@ from seamleaf.drawing import Figure
 from seamleaf.publishing.paper import Paper, set_paper
 from seamleaf.reading.pattern import Pattern
 from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.site.cluster import cluster, on_any_machine
 from seamleaf.site.jobs import Job, Outcome, packed, unpacked, work_out
 from seamleaf.site.pipeline import read_checked
+from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.shelf import Shelf, key_for, key_of
 from seamleaf.site.workers import WORTH_A_POOL, worker_pool
 from seamleaf.words import Words, english
@@ -41,15 +43,26 @@ class Finished:
 class Workshop:
     """Works patterns out and remembers what came of them."""
 
-    def __init__(self, shelf: Shelf | None = None, processes: int = 1, *, prove: bool = True) -> None:
+    def __init__(
+        self,
+        shelf: Shelf | None = None,
+        processes: int = 1,
+        *,
+        prove: bool = True,
+        machines: str | None = None,
+        progress: Progress | None = None,
+    ) -> None:
         """Set up a workshop.
 
         Args:
             shelf: where results are kept for the next time.
             processes: how many may run at once; with 1 everything is done in this process.
             prove: whether booklets are sewn again by the proof.
+            machines: address of a cluster that does the work in place of processes here.
+            progress: hears of what is done.
 
         """
+        self._machines, self._progress = machines, progress or Silent()
         self._shelf, self._processes, self._prove = shelf, processes, prove
         self._words = english()
         self._known: dict[tuple[str, bytes], Finished] = {}
@@ -66,7 +79,7 @@ class Workshop:
         A pattern with problems gives a ``PatternError``; any other exception is a fault of the program itself.
         """
         read: list[Pattern | Exception | None] = [self._read(*each) for each in texts]
-        shelf = None if self._shelf is None else self._shelf.folder
+        shelf = None if self._shelf is None or self._machines else self._shelf.folder  # other machines have it not
         jobs = [
             Job(text=text, pattern=pattern_id, size=size, prove=self._prove, words=self._words, shelf=shelf)
             for (pattern_id, text), pattern in zip(texts, read, strict=True)
@@ -93,6 +106,7 @@ class Workshop:
         kept = {number: content for number, paper in enumerate(papers) if (content := self._pressed(paper)) is not None}
         todo = [number for number in range(len(papers)) if number not in kept]
         fresh: dict[int, bytes] = {}
+        self._progress.stage("PDF files", len(todo))
         for numbers in (todo[start : start + PAPERS_A_POOL] for start in range(0, len(todo), PAPERS_A_POOL)):
             fresh |= zip(numbers, self._each(set_paper, [papers[number] for number in numbers]), strict=True)
         if self._shelf is not None:
@@ -120,6 +134,8 @@ class Workshop:
     def _outcomes(self, jobs: Sequence[Job]) -> list[Outcome | Exception]:
         kept = {job: self._kept(job) for job in jobs}
         todo = [job for job, outcome in kept.items() if outcome is None]
+        if jobs:
+            self._progress.stage("booklets", len(todo))
         fresh = dict(zip(todo, self._each(_try, todo), strict=True))
         for job, outcome in fresh.items():
             if self._shelf is not None and isinstance(outcome, Outcome) and outcome.booklet is not None:
@@ -131,14 +147,29 @@ class Workshop:
         return None if content is None else unpacked(content)
 
     def _each(self, do: Callable[[_Given], _Done], things: Sequence[_Given]) -> list[_Done]:
-        """Do something with each of several things, on several processors where that is worth it."""
-        if self._processes == 1 or len(things) < WORTH_A_POOL:
-            return [do(each) for each in things]
+        """Do something with each of several things, on several processors or machines where that is worth it.
+
+        Raises:
+            ClusterError: the machines cannot do it.
+
+        """
+        if len(things) < WORTH_A_POOL or (self._processes == 1 and not self._machines):
+            return self._noting(map(do, things))
+        if self._machines:
+            with cluster(self._machines) as machines:
+                return self._noting(machines.map(on_any_machine(do), things))
         try:
             with worker_pool(min(self._processes, len(things))) as pool:
-                return list(pool.map(do, things))
+                return self._noting(pool.map(do, things))
         except BrokenProcessPool:  # one was killed, perhaps for its memory: alone they may go through
             return [do(each) for each in things]
+
+    def _noting(self, results: Iterable[_Done]) -> list[_Done]:
+        done: list[_Done] = []
+        for each in results:
+            done.append(each)
+            self._progress.step()
+        return done
 
 
 def _try(job: Job) -> Outcome | Exception:
