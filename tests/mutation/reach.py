@@ -39,6 +39,7 @@ class Reach:
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_setup(self, item: pytest.Item) -> Iterator[None]:
         """Note what fixtures call, for the file."""
+        forget_plans()
         yield from self._noting(self._of_files.setdefault(item.nodeid.split("::")[0], set()))
 
     @pytest.hookimpl(wrapper=True)
@@ -76,8 +77,22 @@ def function_of(code: CodeType) -> str:
     return f"{path.relative_to(SOURCE).as_posix()}:{code.co_firstlineno}"
 
 
+def forget_plans() -> None:
+    """Plan everything anew: what was remembered would hide a fault, and a faulty plan must never be kept."""
+    from seamleaf.planning import memory
+    from seamleaf.site.plans import KeptPlans
+
+    memory._recent.clear()
+    KeptPlans.take = lambda *_: None  # type: ignore[method-assign]  # the suite keeps plans between its runs
+    KeptPlans.put = lambda *_: None  # type: ignore[method-assign]  # as above
+
+
 class Chosen:
-    """Keeps these tests only, in this order."""
+    """Keeps these tests only, in this order, and what they plan to themselves."""
+
+    def pytest_runtest_setup(self) -> None:
+        """Let no test see the plans of another."""
+        forget_plans()
 
     def __init__(self, tests: list[str]) -> None:
         self.place = {name: place for place, name in enumerate(tests)}
