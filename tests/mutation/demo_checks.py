@@ -19,7 +19,8 @@ from seamleaf.site.pipeline import read_checked
 ROOT = Path(__file__).parents[2]
 DEMOS = (
     ("kitchen-garden", "table"), ("kite-weather", "throw"), ("millrace", "crib"), ("plough-lines", "wall"),
-    ("market-day", "lap"), ("north-light", "wall"), ("weir-flight", "crib"), ("window-seat", "crib"), ("window-seat", "lap"), ("lamplight-crossing", "crib"),
+    ("market-day", "lap"), ("north-light", "wall"),
+    ("weir-flight", "crib"), ("window-seat", "crib"), ("window-seat", "lap"), ("lamplight-crossing", "crib"),
 )  # fmt: skip
 METRIC = file_of({"one": {"half-square": ["light", "dark"], "finished": "8 x 8"}}, unit="cm", seam="0.75")
 SMALL_ONES = {
