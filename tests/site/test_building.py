@@ -242,3 +242,21 @@ def test_a_folder_that_holds_something_else_is_not_replaced(build: Build, tmp_pa
     assert status == 1
     assert "letters" in said
     assert (site / "letters" / "to-my-aunt.txt").read_text(encoding="utf-8") == "Dear aunt"
+
+
+@pytest.mark.parametrize("written", ["", "nav: [notes/index.md, notes/apron.md, notes/zip.md, small-pond/index.md]\n"])
+def test_pages_of_a_folder_stand_as_its_index_leads_to_them_and_a_made_front_page_is_not_missed(
+    build: Build, tmp_path: Path, written: str
+) -> None:
+    config = CONFIG + "validation: {nav: {omitted_files: warn}}\n" + written
+    site = make_site(tmp_path, SMALL, config, index=None)
+    notes = site / "patterns" / "notes"
+    notes.mkdir()
+    (notes / "index.md").write_text("# Notes\n\n[Zip](zip.md), [pond](../small-pond/index.md)\n", encoding="utf-8")
+    (notes / "apron.md").write_text("# Apron\n", encoding="utf-8")
+    (notes / "zip.md").write_text("# Zip\n", encoding="utf-8")
+    assert build(site) == (0, "")
+    page = (site / "site" / "notes" / "index.html").read_text(encoding="utf-8")
+    side = page[page.index("md-nav--primary") : page.index("md-content")]
+    assert (side.index("Zip") < side.index("Apron")) == (not written)
+    assert (site / "site" / "index.html").is_file()

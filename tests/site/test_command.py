@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import os
 import shlex
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -317,3 +319,34 @@ printf '%s\\n' "${{COMPREPLY[@]}}"
 """
     run = subprocess.run(["bash", "-c", script.stdout + asked], cwd=folder, capture_output=True, text=True, timeout=60)
     assert set(run.stdout.split()) == expected
+
+
+FISH = 'source script; complete -C "seamleaf ch"; complete -C "seamleaf check --format "'
+ZSH = """
+zmodload zsh/zpty
+zpty shell zsh -f -i
+zpty -w shell 'autoload -Uz compinit; compinit -u; eval "$(cat script)"; print rea""dy'
+zpty -r shell said '*ready*'
+zpty -n -w shell $'seamleaf ch\\t'
+zpty -r shell said '*seamleaf check*'
+print -r -- $said
+"""
+
+
+@pytest.mark.parametrize(("shell", "asked", "expected"), [("fish", FISH, "text\t"), ("zsh", ZSH, "seamleaf check")])
+def test_other_shells_complete_too(folder: Path, shell: str, asked: str, expected: str) -> None:
+    """Fish is asked as its manual says; zsh completes in a terminal alone, so it is given one and a tab."""
+    if shutil.which(shell) is None:
+        assert not os.environ.get("CI"), "bash .ci/setup test installs it"
+        pytest.skip(f"there is no {shell} on this machine")
+    seamleaf = Path(sys.executable).with_name("seamleaf")
+    script = subprocess.run([seamleaf, "--print-completion", shell], capture_output=True, text=True, check=True)
+    (folder / "script").write_text(script.stdout, encoding="utf-8")
+    path = os.pathsep.join([str(seamleaf.parent), os.environ["PATH"]])
+    told = subprocess.run(
+        [shell, "-c", asked],
+        cwd=folder, env=os.environ | {"PATH": path, "HOME": str(folder), "TERM": "xterm"},
+        stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=60,
+    )  # fmt: skip
+    assert expected in told.stdout
+    assert "check" in told.stdout

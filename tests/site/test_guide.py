@@ -18,8 +18,8 @@ from seamleaf.publishing import Example, completed, load_templates
 from seamleaf.publishing.reference import key_sections
 from seamleaf.reading import keys
 from seamleaf.site.command import command_parser
+from seamleaf.site.options import SeamleafConfig
 from seamleaf.site.pipeline import plan
-from seamleaf.site.plugin import SeamleafConfig
 from seamleaf.site.reference import command_sections, function_sections, with_reference
 
 GUIDE = Path(__file__).parents[2] / "patterns" / "guide"

@@ -113,6 +113,7 @@ def test_patterns_that_break_show_their_problems_and_come_back(served: Served) -
     (served.folder / "patterns" / "bad.yaml").write_bytes(b"\xff\xfe")
     served.write("patterns/good.yaml", POND.replace("reed 3 x 3", "reeds 3 x 3"))
     served.wait("good/", lambda page: "patterns/good.yaml:10:9: found" in page)
+    assert "patterns/good.yaml:10:9: found" in served.get("good/mat/cut/"), "told on the page that is being read"
     served.wait("bad/", lambda page: "patterns/bad.yaml:1:1: found" in page)
     served.wait("new/mat/", lambda page: "Newest Pond" not in page)
     served.write("patterns/bad.yaml", BROKEN)
@@ -139,7 +140,14 @@ def test_own_words_with_a_fault_show_as_a_problem_everywhere_and_come_back(serve
     served.write("mine/wording.yaml", "page: {bye: x}\n")
     served.wait("good/", lambda page: "page.bye" in page)
     own.unlink()
-    served.wait("good/mat/", lambda page: "At a glance" in page)
+    served.wait("good/mat/", lambda page: "page.bye" not in page and "At a glance" in page)
+
+
+def test_a_pdf_is_set_when_it_is_asked_for(served: Served) -> None:
+    with urllib.request.urlopen(f"{served.address}good/mat/good-mat-a4.pdf", timeout=60) as answer:  # noqa: S310 -- loopback only
+        assert answer.headers["Content-Type"] == "application/pdf"
+        assert answer.read().startswith(b"%PDF-")
+    assert served.get("good/mat/other.pdf") == ""
 
 
 def test_serving_writes_nothing_beside_the_patterns(served: Served) -> None:

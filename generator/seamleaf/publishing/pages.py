@@ -131,18 +131,32 @@ def lay_papers(
     papers: dict[str, Paper] = {}
     for size, booklet in booklets.items():
         folder = f"{booklet.pattern.id}/{size}/"
-        sheets = {booklet_file(booklet): (_PAPER, "")}
-        tester = templates.wording.say("tester.title").unescape()
-        sheets[f"{booklet_file(booklet)}-{TESTER}"] = (TESTER, tester)
-        for each in booklet.classes:
-            title = templates.wording.say("class.page", title=each.title).unescape()
-            sheets[class_file(booklet, each.id)] = (class_folder(each.id), title)
-        for stem, (part, title) in sheets.items():
+        for stem, (part, title) in _sheets(booklet, templates).items():
             page = files[f"{folder}{part}/index.md"].decode("utf-8")
             for edition in editions:
                 paper = lay_paper(page, booklet, figures[size], templates, edition, title, address)
                 papers[folder + paper_path(stem, edition)] = paper
     return papers
+
+
+def paper_paths(booklets: Mapping[str, Booklet], templates: Templates, editions: Sequence[Edition]) -> list[str]:
+    """Return the paths that :func:`lay_papers` gives, without its work."""
+    return [
+        f"{booklet.pattern.id}/{size}/{paper_path(stem, edition)}"
+        for size, booklet in booklets.items()
+        for stem in _sheets(booklet, templates)
+        for edition in editions
+    ]
+
+
+def _sheets(booklet: Booklet, templates: Templates) -> dict[str, tuple[str, str]]:
+    """Return the PDF files of a size, by name without the paper: which page each is set from, and its title."""
+    say = templates.wording.say
+    sheets = {booklet_file(booklet): (_PAPER, "")}
+    sheets[f"{booklet_file(booklet)}-{TESTER}"] = (TESTER, say("tester.title").unescape())
+    for each in booklet.classes:
+        sheets[class_file(booklet, each.id)] = (class_folder(each.id), say("class.page", title=each.title).unescape())
+    return sheets
 
 
 def booklet_file(booklet: Booklet) -> str:

@@ -6,6 +6,7 @@ An entry is a text with named placeholders, or two texts, ``one`` and ``other``,
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from markupsafe import Markup
@@ -57,6 +58,7 @@ class Wording:
         return Wording({**self.texts, **other.texts})
 
 
+@cache
 def read_wording(source: str) -> Wording:
     """Read a catalogue from YAML; see :func:`seamleaf.words.read_texts`.
 

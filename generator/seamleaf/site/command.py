@@ -232,6 +232,8 @@ def _have(options: argparse.Namespace) -> int:
 
 def _told(name: str) -> Told:
     """Check one file."""
+    if sys.stderr.isatty():  # planning may take a while
+        say(f"checking {name}")
     text = b""
     try:
         text = read_file(Path(name))

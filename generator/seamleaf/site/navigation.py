@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import posixpath
+import re
 from collections.abc import Iterable, Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from mkdocs.utils import nest_paths
 
@@ -13,6 +15,10 @@ if TYPE_CHECKING:
     from mkdocs.structure.files import Files
 
 Section = dict[str, list[Any]]
+
+FRONT: Final = "index.md"
+"""The page that a site begins with; one is made where the author has none."""
+_LINK: Final = re.compile(r"\]\(([^()\s#]+\.md)")
 
 
 def pattern_section(
@@ -37,14 +43,28 @@ def pattern_section(
 def navigation(written: Any, files: Files, sections: Mapping[str, Section]) -> Any:
     """Return the navigation of the site.
 
-    An author who wrote none gets the own pages first and every pattern after them. In a written one, an entry that
-    names a pattern's page (``<pattern>/index.md``) becomes the pattern's whole section, under the author's title if
-    there is one; patterns that it does not name stay out, as with any page.
+    An author who wrote none gets the own pages first and every pattern after them; the pages of a folder stand in the
+    order in which its ``index.md`` leads to them, the others after those.
+
+    In a written one, an entry that names a pattern's page (``<pattern>/index.md``) becomes the pattern's whole section,
+    under the author's title if there is one; patterns that it does not name stay out, as with any page.
     """
     if written is not None:
         return _expanded(written, sections)
-    own = [file.src_uri for file in files.documentation_pages() if file.generated_by is None]
-    return [*nest_paths(own), *sections.values()]  # type: ignore[no-untyped-call]  # MkDocs leaves it bare
+    own = {file.src_uri: file for file in files.documentation_pages() if file.generated_by is None}
+    order: dict[str, int] = {}
+    for uri, file in own.items():
+        folder = posixpath.dirname(uri)
+        if posixpath.basename(uri) == "index.md":
+            led = [posixpath.normpath(posixpath.join(folder, each)) for each in _LINK.findall(file.content_string)]
+            order |= {each: place for place, each in enumerate(dict.fromkeys([uri, *led])) if _is_in(each, folder)}
+    front = [] if own.keys() & {"index.md", "README.md"} else [FRONT] if files.get_file_from_path(FRONT) else []
+    pages = sorted(own, key=lambda uri: (posixpath.dirname(uri), order.get(uri, len(own))))
+    return [*front, *nest_paths(pages), *sections.values()]  # type: ignore[no-untyped-call]  # MkDocs leaves it bare
+
+
+def _is_in(uri: str, folder: str) -> bool:
+    return posixpath.dirname(uri) == folder
 
 
 def _expanded(entry: Any, sections: Mapping[str, Section]) -> Any:

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
+
+from mkdocs.exceptions import PluginError
 
 from seamleaf.booklet import Booklet, from_json
 from seamleaf.drawing import COVER_SIZE, draw_cover, draw_figures
 from seamleaf.publishing.paper import set_picture
+from seamleaf.site.published import Published
 
 
 class PictureError(Exception):
@@ -21,6 +26,23 @@ def cover_path(pattern_id: str) -> str:
 def cover_png(booklet: Booklet) -> bytes:
     """Draw the picture of a quilt for link previews."""
     return set_picture(draw_cover(booklet), COVER_SIZE[0])
+
+
+def with_covers(published: Sequence[Published], address: str) -> list[Published]:
+    """Add the cover picture of every pattern, of its middle size as the gallery shows it.
+
+    Raises:
+        PluginError: nothing tells where the site will be, or pictures cannot be drawn.
+
+    """
+    if not address:
+        raise PluginError("covers: true needs site_url, since a link preview names its picture by the whole address")
+    found: list[Published] = []
+    for each in published:
+        booklets = list(each.gallery.booklets.values()) if each.gallery else []
+        picture = {cover_path(each.id): cover_png(booklets[len(booklets) // 2])} if booklets else {}
+        found.append(replace(each, files={**each.files, **picture}))
+    return found
 
 
 def figure_pngs(path: Path, width: int) -> dict[str, bytes]:

@@ -11,27 +11,28 @@ import logging
 import os
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
-from urllib.parse import urljoin
+from urllib.parse import urljoin, urlsplit
 
-from mkdocs.config import base, config_options
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
-from mkdocs.structure.files import File, Files
+from mkdocs.structure.files import File, Files, InclusionLevel
 
 from seamleaf.publishing import (
     EDITIONS,
     ENGLISH,
     GALLERY_MARK,
+    Edition,
     Gallery,
     TemplateError,
     Templates,
-    languages,
     lay_papers,
     load_templates,
     notes_on_own,
     page_titles,
+    paper_paths,
     publish_fault,
     publish_gallery,
     publish_home,
@@ -44,21 +45,25 @@ from seamleaf.reading.schema import SCHEMA_FILE, schema_text
 from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.links import link_problems
-from seamleaf.site.navigation import navigation, pattern_section
+from seamleaf.site.navigation import FRONT, navigation, pattern_section
+from seamleaf.site.options import SeamleafConfig, speak
 from seamleaf.site.output import LastSite
 from seamleaf.site.parts import SHELF, Shard
-from seamleaf.site.pictures import cover_path, cover_png
+from seamleaf.site.pictures import cover_path, with_covers
 from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.proving import prove_folder
 from seamleaf.site.published import Published
 from seamleaf.site.reference import with_reference
+from seamleaf.site.serving import Showing, lay_one
 from seamleaf.site.shelf import Shelf, shelf_folder
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
 from seamleaf.site.workers import processors
 from seamleaf.site.workshop import Finished, Workshop
 
 if TYPE_CHECKING:
+    from jinja2 import Environment
     from mkdocs.config.defaults import MkDocsConfig
+    from mkdocs.livereload import LiveReloadServer
     from mkdocs.structure.nav import Navigation
     from mkdocs.structure.pages import Page
     from mkdocs.utils.templates import TemplateContext
@@ -70,27 +75,6 @@ NOTE: Final = (logging.INFO + logging.WARNING) // 2
 """Level of what an author should know and no build fails for: MkDocs counts warnings as faults when it is strict."""
 
 log = get_plugin_logger("seamleaf")
-
-
-class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its class hook bare
-    """Options of the plugin in ``mkdocs.yml``."""
-
-    templates = config_options.Optional(config_options.Dir(exists=True))
-    """A designer's own folder of templates; a file in it replaces the packaged one of the same path."""
-    proof = config_options.Type(bool, default=True)
-    """Whether the booklets and the published pages are proved; a finding fails the build."""
-    paper = config_options.ListOfItems(config_options.Choice([each.id for each in EDITIONS]), default=["a4", "letter"])
-    """The PDF files that every size gets."""
-    language = config_options.Optional(config_options.Choice(languages()))
-    """Language of pages and figures; else that of the theme, where it is spoken, or English."""
-    covers = config_options.Type(bool, default=False)
-    """Whether each pattern gets a cover picture, which other sites show beside a link; needs site_url."""
-    processes = config_options.Type(int, default=0)
-    """How many processes work at once; 0 for as many as there are processors."""
-    executor = config_options.Type(str, default="processes")
-    """Who works: ``processes`` of this machine, or a cluster by the address of its scheduler, ``dask://HOST:PORT``."""
-    cache = config_options.Type(bool, default=True)
-    """Whether booklets and figures are kept in ``.cache/seamleaf`` beside the configuration, for the next build."""
 
 
 class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-call]  # as above
@@ -114,6 +98,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._part: Path | None = None
         self._workshop: Workshop | None = None
         """Made once, since MkDocs keeps this object while it serves: an edit elsewhere plans nothing again."""
+        self._showing = Showing()
 
     def begin(self, progress: Progress, shard: Shard | None = None, part: Path | None = None) -> None:
         """Begin anew, since MkDocs keeps this object: show the stages, and work out one shard alone into a folder."""
@@ -135,7 +120,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             PluginError: in a build, with every problem of every pattern.
 
         """
-        self._language = self._speak(config)
+        self._language = speak(self.config.language, config.theme)
         own = Path(self.config.templates) if self.config.templates else None
         self._address = config.site_url or ""
         links = link_problems(Path(config.docs_dir), Path(config.config_file_path or config.docs_dir).parent)
@@ -146,18 +131,21 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         if self._serving:
             config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
         try:
-            self._templates = load_templates(own, self._language)
+            self._templates = self._showing.templates(load_templates(own, self._language))
             for line in notes_on_own(own) if own is not None else ():
                 log.log(NOTE, "%s", printable(line))
         except TemplateError as fault:
             if not self._serving:
                 raise PluginError(str(fault)) from fault
             self._templates = load_templates(language=self._language)
-            self._published = [self._faulty(path, path.stem, [str(fault)]) for path in self._patterns(config)]
+            self._published = [
+                self._showing.in_place(self._faulty(path, path.stem, [str(fault)])) for path in self._patterns(config)
+            ]
         else:
             self._workshop.speak(self._templates.wording.words)
             published = self._publish_all(self._patterns(config), self._templates, self._workshop)
-            self._published = self._with_covers(published, config) if self.config.covers else published
+            published = [self._showing.in_place(each) if each.problems else each for each in published]
+            self._published = with_covers(published, config.site_url or "") if self.config.covers else published
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
         problems = [*self._history.problems, *(line for each in self._published for line in each.problems)]
@@ -171,16 +159,6 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             if asset.endswith((".css", ".js")) and asset not in listing:
                 listing.append(asset)
         return config
-
-    def _speak(self, config: MkDocsConfig) -> str:
-        """Return the language of the pages; where the option names it, the theme speaks it too."""
-        theme = config.theme
-        if self.config.language is not None:
-            if "language" in theme:
-                theme["language"] = self.config.language
-            return str(self.config.language)
-        named = str(theme["language"]) if "language" in theme else ENGLISH
-        return named if named in languages() else ENGLISH
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Keep the last site until the new one is known to be good."""
@@ -206,7 +184,9 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._draw_examples(files, config)
         if files.get_file_from_path("index.md") is None and files.get_file_from_path("README.md") is None:
             home = self._rendered(lambda templates: publish_home(config.site_name, templates))
-            self._add(files, config, "index.md", home.encode("utf-8"))  # a site needs a front page
+            self._add(files, config, FRONT, home.encode("utf-8"))  # a site needs one
+            if config.nav is not None:  # whoever wrote a navigation cannot have forgotten a page that was not there
+                files.src_uris[FRONT].inclusion = InclusionLevel.NOT_IN_NAV
         sections = {
             each.id: pattern_section(each.title, each.files, each.sizes, page_titles(self._templates, each.classes))
             for each in self._published
@@ -219,6 +199,25 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         """Note a page that is done."""
         self._progress.step()
         return output
+
+    def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
+        """Render a page only where it is not what it was last."""
+        if self._serving:
+            self._showing.remember(page, config, files)
+        return page
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002 -- as above
+        """Compile the theme's templates once."""
+        if self._serving:
+            self._showing.keep_compiled(env)
+        return env
+
+    def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, **_: Any) -> LiveReloadServer:
+        """Set a PDF when someone asks for it."""
+        mount = urlsplit(config.site_url or "").path.lstrip("/")
+        app = self._showing.press_when_asked(server.serve_request, lambda path: self._pressed(path.removeprefix(mount)))
+        server.set_app(app)
+        return server
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
@@ -341,11 +340,28 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             except PatternError as error:
                 texts[path] = error
         done = workshop.finish([(path.stem, text) for path, text in texts.items() if isinstance(text, bytes)])
-        published = [
-            self._publish(path, next(done) if isinstance(text, bytes) else text, templates)
-            for path, text in texts.items()
+        outcomes = {path: next(done) if isinstance(text, bytes) else text for path, text in texts.items()}
+        if not self._serving:
+            return self._press([self._publish(path, each, templates) for path, each in outcomes.items()], workshop)
+        language, history = self._language, self._history
+        return [
+            self._showing.publish(
+                path.stem,
+                (texts[path], templates.digest, language, history.of(path.stem), self._address),
+                partial(self._publish, path, each, templates),
+            )
+            for path, each in outcomes.items()
         ]
-        return self._press(published, workshop)
+
+    def _pressed(self, path: str) -> bytes | None:
+        """Set one PDF of what is shown."""
+        assert self._templates is not None  # noqa: S101 -- on_config came first
+        paper = lay_one(path, self._published, self._templates, self._editions, self._address)
+        return None if paper is None or self._workshop is None else self._workshop.press([paper])[0]
+
+    @property
+    def _editions(self) -> list[Edition]:
+        return [each for each in EDITIONS if each.id in self.config.paper]
 
     def _press(self, published: list[Published], workshop: Workshop) -> list[Published]:
         """Set the PDF files of all patterns at once."""
@@ -357,24 +373,6 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         return [
             replace(each, files={**each.files, **{path: next(pressed) for path in each.papers}}) for each in published
         ]
-
-    def _with_covers(self, published: list[Published], config: MkDocsConfig) -> list[Published]:
-        """Add the cover picture of every pattern, of its middle size as the gallery shows it.
-
-        Raises:
-            PluginError: nothing tells where the site will be, or pictures cannot be drawn.
-
-        """
-        if not config.site_url:
-            raise PluginError(
-                "covers: true needs site_url, since a link preview names its picture by the whole address"
-            )
-        found: list[Published] = []
-        for each in published:
-            booklets = list(each.gallery.booklets.values()) if each.gallery else []
-            picture = {cover_path(each.id): cover_png(booklets[len(booklets) // 2])} if booklets else {}
-            found.append(replace(each, files={**each.files, **picture}))
-        return found
 
     def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> Any:  # noqa: ARG002 -- MkDocs passes them by name
         """Tell the theme which picture to show beside a link to a pattern's page."""
@@ -398,7 +396,6 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             if done.findings:
                 return self._faulty(path, title, [f"{shown}: does not prove:", *done.findings])
             earlier = self._history.of(done.pattern.id)
-            editions = [each for each in EDITIONS if each.id in self.config.paper]
             files = publish_pattern(
                 done.pattern,
                 done.booklets,
@@ -406,9 +403,13 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 templates,
                 proved=self.config.proof,
                 history=bool(earlier),
-                editions=editions,
+                editions=self._editions,
             )
-            papers = lay_papers(files, done.booklets, done.figures, templates, editions, self._address)
+            if self._serving:  # each is set once someone asks for it
+                papers = {}
+                files |= dict.fromkeys(paper_paths(done.booklets, templates, self._editions), b"")
+            else:
+                papers = lay_papers(files, done.booklets, done.figures, templates, self._editions, self._address)
             if earlier:
                 notes = self._history.notes(done.pattern, files)
                 files |= publish_versions(done.pattern, notes, templates)
