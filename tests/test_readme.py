@@ -86,6 +86,18 @@ def test_the_numbers_that_the_reader_is_told_of_are_there(demo_site: Path) -> No
     found = [re.findall(r"<data value=\"[^\"]*\" data-from=", page) for page in pages]
     assert "more than 5,000" in " ".join(README.split())
     assert sum(map(len, found)) > 5000
+    places = {
+        (page.parts[page.parts.index("lamplight-crossing") + 1], pointer)
+        for page in (demo_site / "lamplight-crossing").rglob("*.html")
+        for pointer in re.findall(r"data-from=\"([^\"]*)\"", page.read_text(encoding="utf-8"))
+    }
+    assert "more than 2,000 computed values" in " ".join(README.split())
+    assert len(places) > 2000
+    typed = re.sub(
+        r"\"#[0-9a-fA-F]+\"|#.*", "", (ROOT / "patterns/lamplight-crossing.yaml").read_text(encoding="utf-8")
+    )
+    assert "Fewer than 100 of its numbers were typed" in " ".join(README.split())
+    assert 50 < len(re.findall(r"(?<![\w.])\d+(?: \d/\d+)?(?:/\d+)?", typed)) < 100
     figures = list((demo_site / "lamplight-crossing").rglob("*.svg"))
     assert "more than 250 figures" in " ".join(README.split())
     assert len(figures) > 250
