@@ -27,8 +27,10 @@ def convex(draw: st.DrawFn) -> Spots:
 
 @given(convex(), st.floats(0.1, 3))
 def test_a_grown_outline_is_a_buffer_with_sharp_corners(spots: Spots, by: float) -> None:
-    expected = Polygon(spots).buffer(by, join_style="mitre", mitre_limit=1000)
-    assert Polygon(grown(spots, by)).symmetric_difference(expected).area < 0.001
+    """Held by distance: the library's overlay of two slivers that lie within 1e-13 of each other can come out empty."""
+    expected, found = Polygon(spots).buffer(by, join_style="mitre", mitre_limit=1000), Polygon(grown(spots, by))
+    assert found.area == pytest.approx(expected.area)
+    assert found.hausdorff_distance(expected) < 1e-9 * expected.length
 
 
 @given(convex(), convex())
