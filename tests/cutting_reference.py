@@ -1,8 +1,13 @@
-"""An independent yardage planner for small cases: every strip written out, and the shortest choice by SciPy's MILP."""
+"""Independent planners for small cases: everything written out, and the best choice by SciPy's MILP.
+
+Yardage: every strip. Bundles: every handful of roles, and whether it comes out of a piece by trying every cut.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
+from itertools import product
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
@@ -68,3 +73,47 @@ def _columns(
                 yield from stack(at, room - h, max(width, w), more)
 
     yield from stack(0, height, 0, (0,) * len(counts))
+
+
+Patch = tuple[int, int, bool]
+"""Width, height, whether it may turn."""
+
+
+@cache
+def comes_out(w: int, h: int, patches: tuple[Patch, ...]) -> bool:
+    """Tell whether patches, sorted, come out of a piece of w x h: every first cut, and every way to share them out."""
+    if sum(a * b for a, b, _ in patches) > w * h:
+        return False
+    if len(patches) < 2:
+        return all((a <= w and b <= h) or (turns and b <= w and a <= h) for a, b, turns in patches)
+    halves = {
+        (
+            tuple(patch for at, patch in enumerate(patches) if chosen >> at & 1),
+            tuple(patch for at, patch in enumerate(patches) if not chosen >> at & 1),
+        )
+        for chosen in range(1, 2 ** len(patches) - 1)
+    }
+    return any(
+        any(comes_out(at, h, one) and comes_out(w - at, h, other) for at in range(1, w))
+        or any(comes_out(w, at, one) and comes_out(w, h - at, other) for at in range(1, h))
+        for one, other in sorted(halves)
+    )
+
+
+def fewest(roles: Sequence[tuple[int, Sequence[Patch]]], w: int, h: int) -> int:
+    """Return the fewest pieces of w x h for roles of one block each: copies, and the patches of one copy."""
+    copies = [n for n, _ in roles]
+    handfuls = [
+        choice
+        for choice in product(*(range(n + 1) for n in copies))
+        if comes_out(w, h, tuple(sorted(p for n, (_, patches) in zip(choice, roles, strict=True) for p in patches * n)))
+    ]
+    found = milp(
+        np.ones(len(handfuls)),
+        constraints=LinearConstraint(np.array(handfuls, dtype=float).T, lb=copies),
+        integrality=np.ones(len(handfuls)),
+        bounds=Bounds(0, np.inf),
+        options={"mip_rel_gap": 0},
+    )
+    assert found.success
+    return round(found.fun)

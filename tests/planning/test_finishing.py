@@ -6,6 +6,9 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
+from shapely.affinity import affine_transform
+from shapely.geometry import LineString, box
+from shapely.ops import split
 
 from patterns_for_tests import YARDAGE, booklet_of, inches, refusals_of
 from seamleaf.booklet import Booklet
@@ -129,6 +132,25 @@ def test_published_bindings_take_at_least_the_published_strips(
 def test_one_strip_is_enough_up_to_the_width_of_the_fabric() -> None:
     assert strips_needed(Length(40), Length(40), Length(2)) == (1, 40)
     assert strips_needed(Length(1), Length(40), Length(2)) == (1, 40)
+
+
+def folded_open(first: float, second: float, width: float) -> float:
+    """Lay one strip across the end of another, sew corner to corner, open it, and return how long the whole is."""
+    level = box(0, 0, first, width)
+    down = box(first - width, 0, first, second)  # right sides together, its end on the end of the first
+    seam = LineString([(first - width, 0), (first, width)])
+    left = min(split(level, seam).geoms, key=lambda piece: piece.centroid.x)
+    below = max(split(down, seam).geoms, key=lambda piece: piece.centroid.y)
+    opened = affine_transform(below, [0, 1, 1, 0, first - width, width - first])  # mirrored in the seam
+    whole = left.union(opened)
+    assert abs(whole.area - whole.envelope.area) < 1e-9, "the joined strips lie straight"
+    return float(whole.bounds[2] - whole.bounds[0])
+
+
+@pytest.mark.parametrize(("first", "second", "width"), [(40, 40, 2.5), (42, 30, 6.5), (17, 100, 2.25)])
+def test_a_join_eats_one_strip_width(first: float, second: float, width: float) -> None:
+    """One cut width per seam (quiltingboard.com t109880); here the strips are folded open."""
+    assert folded_open(first, second, width) == pytest.approx(first + second - width)
 
 
 # ----------------------------------------------------------------------------------------------- binding

@@ -1,16 +1,16 @@
 """The bundle planner: print roles of blocks to the fewest pieces of a bundle.
 
 A role of one block comes from one piece, so that its patches are of one print; a piece may serve several roles
-or blocks. Every choice of roles that comes out of one piece is found first, then the fewest pieces.
+or blocks. Every choice of roles that comes out of one piece is found first, then the fewest pieces, with proof.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from fractions import Fraction
 
 from seamleaf.lengths import Measures
+from seamleaf.planning.cutting.cover import Choice, fewest_pieces
 from seamleaf.planning.cutting.fit import UNKNOWN, Fitter
 from seamleaf.planning.cutting.kinds import Kind, kinds_of, size_key
 from seamleaf.planning.cutting.scale import Scale
@@ -19,9 +19,6 @@ from seamleaf.planning.cutting.tree import Node, Patch, Slices
 from seamleaf.planning.cutting.verify import verify_plan
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, PlannedSheet, RoleDemand
 from seamleaf.planning.records import Box
-
-Choice = tuple[int, ...]
-"""How many copies of each role come out of one piece."""
 
 _FIT_WORK = 400_000
 _CHOICES = 2_000
@@ -43,13 +40,12 @@ def plan_bundle(roles: Sequence[RoleDemand], piece: Box, measures: Measures) -> 
     size = scale.whole(piece.w), scale.whole(piece.h)
     search = _Search(asked, size, scale)
     choices = search.choices()
-    wanted = [role.copies for role in asked]
-    pieces = _cover(choices, wanted)
+    pieces, fewest = fewest_pieces(choices, [role.copies for role in asked])
     sheets = [search.sheet(choice, times, measures) for choice, times in pieces]
     plan = CuttingPlan(
         sheets=tuple(sheets),
         need=sum(times for _, times in pieces),
-        bound=search.bound(),
+        bound=fewest if search.told_all else search.bound(),
         tightest=min((scale.length(search.slack(choice)) for choice, _ in pieces), default=None),
     )
     verify_plan(plan, asked, piece)
@@ -78,8 +74,8 @@ class _Search:
                 if demand.count > 0:
                     take[index[size_key(demand, scale)]] += demand.count
             self._takes.append(tuple(take))
-        self.open: list[Choice] = []
-        """Choices that the search could neither cut nor rule out."""
+        self.told_all = True
+        """Whether every choice was cut or ruled out; otherwise a plan may have fewer pieces than of those that were."""
 
     def node(self, choice: Choice) -> Node | None:
         """Return how a choice is cut, or ``None``."""
@@ -88,7 +84,7 @@ class _Search:
         )
         found = self._fitter.fit(counts)
         if found == UNKNOWN:
-            self.open.append(choice)
+            self.told_all = False
             return None
         return found
 
@@ -104,6 +100,7 @@ class _Search:
         for choice, start in queue:
             if len(queue) > _CHOICES:
                 # Too many to tell them all: full pieces of mostly one role each, and those found so far.
+                self.told_all = False
                 full += [*(self._filled(at) for at in range(len(self._roles))), *(each for each, _ in queue[1:])]
                 break
             more = [at for at in range(len(self._roles)) if self._allowed(_plus(choice, at))]
@@ -132,7 +129,7 @@ class _Search:
         return self.node(choice) is not None
 
     def bound(self) -> int:
-        """Return a lower bound of the pieces."""
+        """Return a lower bound of the pieces by their area."""
         area = sum(
             role.copies * n * kind.w * kind.h
             for role, take in zip(self._roles, self._takes, strict=True)
@@ -174,19 +171,3 @@ def _labelled(node: Node, own: dict[int, int], labels: Labels) -> Node:
     if isinstance(node, Patch):
         return labels.name(Patch(own[node.kind], node.w, node.h))
     return Slices(node.axis, tuple(_labelled(one, own, labels) for one in node.nodes))
-
-
-def _cover(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choice, int]]:
-    """Choose pieces until every copy of every role is served: the choice that serves most of what is left."""
-    left = list(wanted)
-    pieces: Counter[Choice] = Counter()
-    while any(left):
-        served = [tuple(min(n, rest) for n, rest in zip(choice, left, strict=True)) for choice in choices]
-        best = max(served, key=lambda choice: (_share(choice, wanted), choice))
-        pieces[best] += 1
-        left = [rest - n for n, rest in zip(best, left, strict=True)]
-    return sorted(pieces.items(), reverse=True)
-
-
-def _share(choice: Choice, wanted: Sequence[int]) -> Fraction:
-    return sum((Fraction(n, copies) for n, copies in zip(choice, wanted, strict=True)), Fraction(0))

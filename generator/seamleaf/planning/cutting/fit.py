@@ -2,7 +2,8 @@
 
 Answered exactly. For every part of the handful the search keeps the smallest boxes that hold it: those with no
 other box both narrower and lower. A box of two parts is one beside the other or one above the other, which
-is what an edge-to-edge cut between them means; so a handful fits if and only if one of its boxes does.
+is what an edge-to-edge cut between them means; so a handful fits if and only if one of its boxes does. A box that
+wastes more than the piece can spare beside the whole handful is of no use, so the fuller the piece, the fewer boxes.
 """
 
 from __future__ import annotations
@@ -50,7 +51,8 @@ class Fitter:
         self._w = w
         self._h = h
         self._work = work
-        self._boxes: dict[Counts, tuple[_Box, ...]] = {}
+        self._boxes: dict[Counts, tuple[int, tuple[_Box, ...]]] = {}
+        """The smallest boxes of a part, but for those that waste more than the number beside them."""
         self._answers: dict[Counts, Node | Unknown | None] = {}
 
     def fit(self, counts: Counts) -> Node | Unknown | None:
@@ -60,14 +62,14 @@ class Fitter:
         return self._answers[counts]
 
     def _find(self, counts: Counts) -> Node | Unknown | None:
-        area = sum(n * kind.w * kind.h for n, kind in zip(counts, self._kinds, strict=True))
-        if area > self._w * self._h:
+        spared = self._w * self._h - self._area(counts)
+        if spared < 0:
             return None
         found = self._fill(counts)
         if found is not None:
             return found
         try:
-            boxes = self._boxes_of(counts)
+            boxes = self._boxes_of(counts, spared)
         except _OutOfWorkError:
             return UNKNOWN
         return _node(min(boxes, key=lambda box: (box.w * box.h, box.w))) if boxes else None
@@ -90,29 +92,33 @@ class Fitter:
                     return strips if axis == "y" else _mirrored(strips)
         return None
 
-    def _boxes_of(self, counts: Counts) -> tuple[_Box, ...]:
-        """Return the smallest boxes that hold the patches and lie in the piece, the narrowest first."""
-        known = self._boxes.get(counts)
-        if known is not None:
-            return known
+    def _area(self, counts: Counts) -> int:
+        return sum(n * kind.w * kind.h for n, kind in zip(counts, self._kinds, strict=True))
+
+    def _boxes_of(self, counts: Counts, spared: int) -> tuple[_Box, ...]:
+        """Return the smallest boxes that hold the patches, lie in the piece and waste no more than ``spared``.
+
+        The narrowest comes first. Boxes that waste more may be among them.
+        """
+        known, boxes = self._boxes.get(counts, (-1, ()))
+        if known >= spared:
+            return boxes
         if sum(counts) == 1:
             kind = self._kinds[counts.index(1)]
-            boxes = [_Box(lay.w, lay.h, lay) for lay in kind.lays if lay.w <= self._w and lay.h <= self._h]
+            found = [_Box(lay.w, lay.h, lay) for lay in kind.lays if lay.w <= self._w and lay.h <= self._h]
         else:
-            boxes = []
+            found = []
+            most = self._area(counts) + spared
             for part, rest in _halves(counts):
-                first, second = self._boxes_of(part), self._boxes_of(rest)
-                if not first or not second:  # a part that does not fit alone: nor does the whole
-                    boxes = []
-                    break
-                boxes += self._joined(first, second)
-                if len(boxes) > 256:
-                    boxes = list(_smallest(boxes))
-        self._boxes[counts] = _smallest(boxes)
-        return self._boxes[counts]
+                first, second = self._boxes_of(part, spared), self._boxes_of(rest, spared)
+                found += (box for box in self._joined(first, second) if box.w * box.h <= most)
+                if len(found) > 256:
+                    found = list(_smallest(found))
+        self._boxes[counts] = spared, _smallest(found)
+        return self._boxes[counts][1]
 
     def _joined(self, first: tuple[_Box, ...], second: tuple[_Box, ...]) -> Iterator[_Box]:
-        self._work -= len(first) * len(second)
+        self._work -= max(len(first) * len(second), 1)
         if self._work < 0:
             raise _OutOfWorkError
         for a in first:

@@ -1,0 +1,132 @@
+"""The fewest pieces that serve all roles, when it is known what one piece can serve: an integer program.
+
+HiGHS finds the plan and prices for the roles in floating point and within counted work; both are checked in whole
+numbers. Prices such that no piece serves more than 1 in all prove that no plan has fewer pieces than all roles
+together cost (the dual of the linear program).
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Any, Final
+
+import numpy as np
+
+from seamleaf.planning import solver
+
+Choice = tuple[int, ...]
+"""How many copies of each role come out of one piece."""
+
+_NODES: Final = 200
+_ALMOST: Final = 0.5
+_FINE: Final = 10_000
+"""Prices are rounded to fractions of at most this denominator; rounding only weakens what they prove."""
+_MOST_TO_TELL_APART: Final = 60
+"""Of more choices than this, plans of as many pieces are not told apart by how many kinds of pieces they have."""
+
+
+def fewest_pieces(choices: Sequence[Choice], wanted: Sequence[int]) -> tuple[list[tuple[Choice, int]], int]:
+    """Choose pieces that serve every copy of every role.
+
+    Args:
+        choices: what one piece can serve: each is allowed, and so is any with less of it. Every role is in one.
+        wanted: copies of each role.
+
+    Returns:
+        The pieces with their numbers, few kinds where that costs none, and a number that no plan made of the
+        choices falls below.
+
+    """
+    best = _greedy(choices, wanted)
+    bound = max(-(-want // max(choice[at] for choice in choices)) for at, want in enumerate(wanted))
+    if bound < _number(best):
+        bound = max(bound, _bound(choices, wanted))
+        other = _program(choices, wanted)
+        best = min(best, other, key=_effort) if other else best
+    return best, bound
+
+
+def _number(pieces: Sequence[tuple[Choice, int]]) -> int:
+    return sum(times for _, times in pieces)
+
+
+def _effort(pieces: Sequence[tuple[Choice, int]]) -> tuple[int, int]:
+    return _number(pieces), len(pieces)
+
+
+def _greedy(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choice, int]]:
+    """Take the piece that serves most of what is left, until nothing is."""
+    left = list(wanted)
+    pieces: Counter[Choice] = Counter()
+    while any(left):
+        served = [tuple(min(n, rest) for n, rest in zip(choice, left, strict=True)) for choice in choices]
+        best = max(served, key=lambda choice: (_share(choice, wanted), choice))
+        pieces[best] += 1
+        left = [rest - n for n, rest in zip(best, left, strict=True)]
+    return sorted(pieces.items(), reverse=True)
+
+
+def _share(choice: Choice, wanted: Sequence[int]) -> Fraction:
+    return sum((Fraction(n, copies) for n, copies in zip(choice, wanted, strict=True)), Fraction(0))
+
+
+def _bound(choices: Sequence[Choice], wanted: Sequence[int]) -> int:
+    """Return what the prices of the linear program prove."""
+    search = solver.new_solver(solver="simplex", presolve="off")
+    search.passModel(_model(choices, wanted, charged=False, whole=False))
+    search.run()
+    duals = [Fraction(float(dual)).limit_denominator(_FINE) for dual in search.getSolution().row_dual]
+    prices = [max(price, Fraction(0)) for price in duals]
+    dearest = max(sum(n * price for n, price in zip(choice, prices, strict=True)) for choice in choices)
+    if not dearest:
+        return 0
+    worth = sum((want * price for want, price in zip(wanted, prices, strict=True)), Fraction(0)) / dearest
+    return -(-worth.numerator // worth.denominator)
+
+
+def _program(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choice, int]]:
+    """Return the pieces that the integer program finds; none if what it finds does not serve all."""
+    charged = len(choices) <= _MOST_TO_TELL_APART
+    search = solver.new_solver(mip_max_nodes=_NODES, mip_rel_gap=0.0, mip_abs_gap=_ALMOST)
+    search.passModel(_model(choices, wanted, charged=charged, whole=True))
+    search.run()
+    values = [round(float(value)) for value in list(search.getSolution().col_value)[: len(choices)]]
+    left = list(wanted)
+    pieces: Counter[Choice] = Counter()
+    for choice, times in zip(choices, values, strict=False):
+        for _ in range(times):  # what nobody needs any more is not cut
+            served = tuple(min(n, rest) for n, rest in zip(choice, left, strict=True))
+            if any(served):
+                pieces[served] += 1
+                left = [rest - n for n, rest in zip(served, left, strict=True)]
+    return [] if any(left) else sorted(pieces.items(), reverse=True)
+
+
+def _model(choices: Sequence[Choice], wanted: Sequence[int], *, charged: bool, whole: bool) -> Any:
+    """Return the program: the fewest pieces, and with ``charged`` of such plans that of the fewest kinds of pieces."""
+    from highspy import HighsLp, HighsVarType, MatrixFormat, kHighsInf  # here because it takes a while to load
+
+    n = len(choices)
+    most = [max(-(-want // k) for k, want in zip(choice, wanted, strict=True) if k) for choice in choices]
+    table = np.array(choices, dtype=np.float64).T
+    if charged:  # below the pieces, whether each kind is there at all: x <= most * y
+        table = np.block([[table, np.zeros((len(wanted), n))], [np.eye(n), -np.diag(np.array(most, dtype=np.float64))]])
+    program = HighsLp()
+    program.num_row_, program.num_col_ = table.shape
+    program.col_cost_ = np.array([n + 1] * n + [1] * n if charged else [1] * n, dtype=np.float64)
+    program.col_lower_ = np.zeros(table.shape[1])
+    program.col_upper_ = np.array([*most, *([1] * n if charged else [])], dtype=np.float64)
+    program.row_lower_ = np.array([*wanted, *([-kHighsInf] * n if charged else [])], dtype=np.float64)
+    program.row_upper_ = np.array([kHighsInf] * len(wanted) + ([0] * n if charged else []), dtype=np.float64)
+    row, column = np.nonzero(table)
+    program.a_matrix_.format_ = MatrixFormat.kRowwise
+    program.a_matrix_.start_ = np.searchsorted(row, np.arange(table.shape[0] + 1)).astype(np.int32)
+    program.a_matrix_.index_ = column.astype(np.int32)
+    program.a_matrix_.value_ = table[row, column]
+    if whole:
+        program.integrality_ = [HighsVarType.kInteger] * table.shape[1]
+    else:
+        program.col_upper_ = np.full(table.shape[1], kHighsInf)
+    return program
