@@ -2,8 +2,9 @@
 
     python tests/bench/cutting.py [RANDOM DEMANDS]
 
-For every yardage fabric of the demo patterns, for textbook instances and for random demands (500 unless told) of up
-to 15 sizes and 400 pieces: our plan and its proven bound, first fit by decreasing height, the packer of ``rectpack``
+For every yardage fabric of the demo patterns, for textbook instances and for two families of random demands (500 of
+each unless told) of up to 15 sizes and 400 pieces, one of sizes without rhyme or reason, one of sizes as quilts ask for
+them: our plan and its proven bound, first fit by decreasing height, the packer of ``rectpack``
 (which turns all patches or none, and whose layouts nobody has checked for cuts from edge to edge; one random demand in
 25 is given to it),
 and the bound of the linear program. Seconds are of the processor, so that a busy machine does not spoil them.
@@ -22,7 +23,7 @@ from pathlib import Path
 
 from rectpack import GuillotineBssfSas, PackingMode, newPacker
 
-from seamleaf.lengths import INCHES, Length
+from seamleaf.lengths import INCHES, Length, Measures
 from seamleaf.planning import fabrics
 from seamleaf.planning.cutting import plan_yardage
 from seamleaf.planning.cutting.firstfit import LAYS, lay_as_asked, plan_by_label, plan_first_fit, total_height
@@ -61,6 +62,10 @@ class Result:
     packed: Fraction | None
     highest: Fraction
     """Height of the highest strip of the plan."""
+    widths: int
+    """Different strip widths."""
+    settings: int
+    """How often the ruler is set anew: different sides of the patches of a sheet, added up over the sheets."""
     seconds: float
 
 
@@ -94,6 +99,8 @@ def measured(name: str, demands: Sequence[Demand], usable: Length, packs: bool) 
         Fraction(first, scale.steps),
         packed,
         max(sheet.h.a for sheet in found.sheets),
+        len({sheet.h for sheet in found.sheets}),
+        sum(len({side for part in sheet.parts for side in (part.w, part.h)} - {sheet.h}) for sheet in found.sheets),
         seconds,
     )
 
@@ -116,9 +123,10 @@ def demo_fabrics() -> Iterator[tuple[str, Sequence[Demand], Length]]:
     asked: list[tuple[Sequence[Demand], Length]] = []
     planner = fabrics.plan_yardage
 
-    def watched(demands: Sequence[Demand], usable: Length, measures: object) -> object:
-        asked.append((tuple(demands), usable))
-        return planner(demands, usable, measures)  # type: ignore[arg-type]  # passed on as it came
+    def watched(demands: Sequence[Demand], usable: Length, measures: Measures, *, thorough: bool = True) -> object:
+        if thorough:  # otherwise it is only a warning about other widths
+            asked.append((tuple(demands), usable))
+        return planner(demands, usable, measures, thorough=thorough)
 
     fabrics.plan_yardage = watched  # type: ignore[assignment]  # it takes and gives the same
     seen = set()
@@ -154,6 +162,39 @@ def random_demands(number: int) -> tuple[list[Demand], Length]:
     return demands, Length(chance.choice((40, 42, 44)))
 
 
+def trade_demands(number: int) -> tuple[list[Demand], Length]:
+    """Make up to 15 sizes and 400 pieces as quilts ask for them: patches on a grid, triangles' squares, border strips.
+
+    One grid unit from 1 to 4 in a fabric; a patch is a x b units and a seam round it, a square for half-squares 7/8 in
+    larger than its units, one for quarter-squares 1 1/4 in (check values of the trade's own rules).
+    """
+    chance = random.Random(f"trade {number}")
+    unit = Fraction(chance.randint(4, 16), 4) if chance.random() < 0.5 else Fraction(chance.randint(2, 8), 2)
+    usable = Length(chance.choice((40, 42, 44)))
+    sizes = chance.randint(1, 15)
+    pieces = chance.randint(sizes, 400)
+    asked: dict[tuple[Fraction, Fraction], int] = {}
+    for at in range(sizes):
+        a, b = chance.randint(1, 4), chance.randint(1, 6)
+        kind = chance.random()
+        if kind < 0.6:
+            size = a * unit + Fraction(1, 2), min(b * unit + Fraction(1, 2), usable.a)
+        elif kind < 0.8:
+            size = (a * unit + Fraction(7, 8),) * 2
+        elif kind < 0.92:
+            size = (a * unit + Fraction(5, 4),) * 2
+        else:
+            size = usable.a, chance.randint(1, 3) * unit + Fraction(1, 2)
+        count = chance.randint(2, 8) if size[0] == usable.a else max(1, round(pieces * chance.random() * 2 / sizes))
+        asked[size] = min(asked.get(size, 0) + count, 400 - sum(asked.values()) - (sizes - at - 1))
+    turns = chance.random() < 0.8
+    demands = [
+        Demand(label=f"A{at}", w=Length(w), h=Length(h), count=count, may_turn=turns and w != usable.a)
+        for at, ((w, h), count) in enumerate(asked.items(), 1)
+    ]
+    return demands, usable
+
+
 def _told(result: Result) -> str:
     values = [result.need, result.bound, result.program, result.first_fit]
     numbers = "".join(f"{float(value):10.3f}" for value in values)
@@ -174,7 +215,9 @@ def _summed(name: str, results: Sequence[Result]) -> str:
         f"{name}: {proven} of {len(results)} proven, gap at most one strip in {within},"
         f" longer than first fit in {worse};"
         f" {saving:.1%} saved over first fit on average; {packer:.3f} of the packer's length in {len(both)};"
-        f" median {statistics.median(seconds):.3f} s, worst {max(seconds):.3f} s"
+        f" median {statistics.median(seconds):.3f} s, worst {max(seconds):.3f} s;"
+        f" {sum(result.widths for result in results)} strip widths,"
+        f" {sum(result.settings for result in results)} settings of the ruler"
     )
 
 
@@ -191,16 +234,18 @@ def main() -> None:
             for at, (w, h, count) in enumerate(sizes, 1)
         ]
         print(_told(measured(name, demands, Length(usable_steps), packs=True)), flush=True)
-    drawn = []
-    for number in range(int(sys.argv[1]) if len(sys.argv) > 1 else RANDOM):
-        drawn.append(measured(f"random {number}", *random_demands(number), packs=number % PACKED_OF_RANDOM == 0))
-        if drawn[-1].need != drawn[-1].bound or drawn[-1].packed is not None:
-            print(_told(drawn[-1]), flush=True)
-        if number % 100 == 99:
-            print(_summed(f"random, first {number + 1}", drawn), flush=True)
     print(_summed("demo", demo))
-    if drawn:
-        print(_summed("random", drawn))
+    number = int(sys.argv[1]) if len(sys.argv) > 1 else RANDOM
+    for name, make in (("random", random_demands), ("trade", trade_demands)):
+        drawn = []
+        for seed in range(number):
+            drawn.append(measured(f"{name} {seed}", *make(seed), packs=seed % PACKED_OF_RANDOM == 0))
+            if drawn[-1].need != drawn[-1].bound or drawn[-1].packed is not None:
+                print(_told(drawn[-1]), flush=True)
+            if seed % 100 == 99:
+                print(_summed(f"{name}, first {seed + 1}", drawn), flush=True)
+        if drawn:
+            print(_summed(name, drawn))
 
 
 if __name__ == "__main__":

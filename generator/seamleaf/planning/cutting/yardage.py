@@ -17,6 +17,7 @@ from seamleaf.planning.cutting.kinds import Kind, area_of, kinds_of
 from seamleaf.planning.cutting.scale import Scale
 from seamleaf.planning.cutting.sheets import labelled_strips, strip_sheets
 from seamleaf.planning.cutting.strips import Strip, strip_of, without_surplus
+from seamleaf.planning.cutting.tidy import effort_of, tidied
 from seamleaf.planning.cutting.verify import verify_plan
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError
 
@@ -24,9 +25,10 @@ from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError
 def plan_yardage(
     demands: Sequence[Demand], usable: Length, measures: Measures, *, thorough: bool = True
 ) -> CuttingPlan:
-    """Plan the strips of one fabric, ``usable`` wide, with the least length of fabric.
+    """Plan the strips of one fabric, ``usable`` wide: the least length of fabric, and of such plans one easy to cut.
 
-    Without ``thorough`` the search ends earlier: the plan is good, but seldom proven where that is hard.
+    Without ``thorough`` the search ends earlier: the plan is good, but seldom proven where that is hard, nor
+    tidied.
 
     What is proven holds for strips that are each as high as some patch of the fabric, cut into columns of stacked
     patches. Freer cuts, such as strips of another height, may take less; nobody asks a maker for them.
@@ -45,19 +47,34 @@ def plan_yardage(
     whole = _whole_strips(kinds, width)
     taken = {strip.columns[0][0].kind for strip, _ in whole}
     heights = sorted({lay.h for kind in kinds for lay in kind.lays if lay.w <= width})
-    strips, bound = _plan_shared([kind for kind in kinds if kind.index not in taken], width, heights, thorough)
+    shared = [kind for kind in kinds if kind.index not in taken]
+    strips, bound = _plan_shared(shared, width, heights, thorough)
     bound += total_height(whole)
-    single = without_surplus(_tall_first(whole + strips), {kind.index: kind.count for kind in kinds}, heights)
+    ways = [strips]
+    if thorough:
+        ways.append(tidied(strips, shared, width, {strip.height for strip, _ in whole}))
+    single = min(
+        (_single(whole + way, kinds, heights) for way in ways), key=lambda each: (_length(each), effort_of(each))
+    )
     first = {demand.label for demand in asked if demand.first}
     labelled = labelled_strips(single, kinds, first)
     plan = CuttingPlan(
         sheets=strip_sheets(labelled, width, scale, measures),
-        need=scale.length(sum(strip.height for strip in single)),
+        need=scale.length(_length(single)),
         bound=scale.length(bound),
         tightest=min((scale.length(one.slack(width)) for one in single if not _is_whole(one, width)), default=None),
     )
     verify_plan(plan, asked, usable)
     return plan
+
+
+def _single(plan: Plan, kinds: Sequence[Kind], heights: Sequence[int]) -> list[Strip]:
+    """Return the strips one by one, the tallest first, without patches that nobody asked for."""
+    return without_surplus(_tall_first(plan), {kind.index: kind.count for kind in kinds}, heights)
+
+
+def _length(strips: Sequence[Strip]) -> int:
+    return sum(strip.height for strip in strips)
 
 
 def _whole_strips(kinds: Sequence[Kind], usable: int) -> Plan:
