@@ -283,6 +283,8 @@ COMMON = [
         {"/fabrics/lamp/letter": "D", "/fabrics/edge/letter": "C"},
     ),
     Erratum("E31", "one pack is bought where two are needed", CRIB, "buy", {"/fabrics/star/pack": 5}),
+    Erratum("E31a", "more pieces of a pack stay whole than it has", CRIB, "buy", {"/fabrics/star/left": 43}),
+    Erratum("E31b", "a single pack is said to be the second", CRIB, "buy", {"/fabrics/star/short": 4}),
     Erratum(
         "E32",
         "nesting is promised where both seams go the same way",

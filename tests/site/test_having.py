@@ -134,3 +134,15 @@ def test_a_broken_pattern_shows_its_problems_first(folder: Path, capsys: pytest.
     status, lines, err = asked(capsys, "pond.yaml", "--have", "water 1 yd")
     assert (status, lines) == (1, [])
     assert err.startswith("pond.yaml:")
+
+
+def test_a_way_out_tells_what_it_takes_more_of_another_fabric(capsys: pytest.CaptureFixture[str]) -> None:
+    """A binding of reed saves water and takes reed, of which the maker may have just what the plan says."""
+    _, lines, _ = asked(capsys, "pond.yaml", "--have", "water 8 in", "--size", "mat")
+    way = next(line for line in lines if "way out 1: a binding of reed, not water" in line)
+    more = re.search(r"; but (\d+)(?: \d+/\d+)? in of reed, not (\d+)(?: \d+/\d+)? in$", way)
+    assert more is not None, way
+    assert int(more[1]) > int(more[2])
+    _, lines, _ = asked(capsys, "pond.yaml", "--have", "reed 10 in", "--size", "mat")
+    assert any("way out" in line for line in lines)
+    assert not any("but" in line for line in lines), "a smaller quilt takes no more of anything"

@@ -1,6 +1,6 @@
 """The booklet, one record a size: assembled from what planning returns; to and from JSON; its schema."""
 
-from seamleaf.booklet.assemble import plan_booklets
+from seamleaf.booklet.assemble import plan_booklets, plan_purchase
 from seamleaf.booklet.codec import from_json, json_schema, to_json
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.booklet.stated import compare_stated
@@ -14,6 +14,7 @@ __all__ = [
     "from_json",
     "json_schema",
     "plan_booklets",
+    "plan_purchase",
     "to_json",
     "with_backing_called",
 ]

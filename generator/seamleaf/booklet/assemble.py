@@ -10,7 +10,7 @@ from typing import Final
 from seamleaf.booklet.classes import class_notes
 from seamleaf.booklet.material import Material, plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
-from seamleaf.booklet.sewn import sew_size
+from seamleaf.booklet.sewn import Sewn, sew_size
 from seamleaf.booklet.strip_choice import with_strip_sets
 from seamleaf.planning.beds import plan_bed
 from seamleaf.planning.bonus import plan_bonus
@@ -79,14 +79,35 @@ def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None) -> dict[
     return booklets
 
 
+def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
+    """Return what one size takes of each fabric, as a shorter search finds it: no less than its booklet would say.
+
+    Bounds hold as they do in a booklet. Nothing is said of other widths.
+
+    Raises:
+        PatternError: as for :func:`plan_booklets`.
+
+    """
+    problems = check_pattern(pattern)
+    if problems:
+        raise PatternError(problems)
+    return _cut(sew_size(with_strip_sets(pattern), size_id), thorough=False).fabrics
+
+
+def _cut(sewn: Sewn, *, thorough: bool = True) -> Material:
+    try:
+        return plan_material(
+            sewn.quilt, sewn.fabrics, sewn.piecing, sewn.blocks, sewn.finish, sewn.labels, thorough=thorough
+        )
+    except PatternError as error:
+        raise PatternError([_at_scale(sewn.quilt, problem) for problem in error.problems]) from None
+
+
 def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
     sewn = sew_size(pattern, size_id)
-    quilt, fabrics, labels, pressing = sewn.quilt, sewn.fabrics, sewn.labels, sewn.pressing
+    quilt, fabrics, pressing = sewn.quilt, sewn.fabrics, sewn.pressing
     piecing, finish = sewn.piecing, sewn.finish
-    try:
-        material = plan_material(quilt, fabrics, piecing, sewn.blocks, finish, labels)
-    except PatternError as error:
-        raise PatternError([_at_scale(quilt, problem) for problem in error.problems]) from None
+    material = _cut(sewn)
     task = task_of(quilt, pressing.drafts, pressing.placed, material.bundles)
     prints = plan_prints(quilt, task, fabrics) if task else PrintsPlan(prints={}, choices={}, layout=None)
     places = make_places(quilt, pressing, prints.prints)
@@ -155,7 +176,7 @@ def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
         cautions=_cautions(quilt),
         layout=prints.layout,
         prints=task,
-        bonus=plan_bonus(units, labels.keys(), pattern.seam, pattern.measures),
+        bonus=plan_bonus(units, sewn.labels.keys(), pattern.seam, pattern.measures),
     )
 
 

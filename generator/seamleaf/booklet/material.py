@@ -22,8 +22,10 @@ from seamleaf.planning.fabrics import (
     cut_bundle,
     cut_yardage,
     given,
+    left_over,
     metric_purchase,
     purchase,
+    short_of,
 )
 from seamleaf.planning.finish_records import BackingNote, InsertNote
 from seamleaf.planning.inserts import Leftover
@@ -58,14 +60,16 @@ def plan_material(
     blocks: Counter[str],
     finish: Finish,
     labels: Labels,
+    *,
+    thorough: bool = True,
 ) -> Material:
-    """Plan every fabric that the quilt uses.
+    """Plan every fabric that the quilt uses; without ``thorough`` by a shorter search, and for its own width alone.
 
     Raises:
         PatternError: patches that a fabric cannot give, of all fabrics.
 
     """
-    store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys())
+    store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys(), thorough)
     plans: dict[str, CuttingPlan] = {}
     problems: list[Problem] = []
     back = finish.panels.fabric
@@ -115,8 +119,8 @@ def plan_needs(
         PatternError: patches that a fabric cannot give.
 
     """
-    store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys())
-    plans = {id_: store.plan(fabrics[id_], narrower=None if thorough else Length(0)) for id_ in wanted}
+    store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys(), thorough)
+    plans = {id_: store.plan(fabrics[id_]) for id_ in wanted}
     return {id_: plan.need if plan else Length(0) for id_, plan in plans.items()}
 
 
@@ -128,6 +132,7 @@ class _Store:
     blocks: Counter[str]
     finish: Finish
     keys: dict[str, PatchKey]
+    thorough: bool
 
     def plan(self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None) -> CuttingPlan | None:
         """Plan one fabric, for several kits if asked, or for fabric that is narrower; ``None`` when nothing uses it.
@@ -140,7 +145,8 @@ class _Store:
         if fabric.is_yardage:
             usable = fabric.usable[0] - less
             asked = self._asked(fabric, usable, kits)
-            return cut_yardage(fabric, asked, usable, measures, thorough=narrower is None) if asked else None
+            thorough = self.thorough and narrower is None
+            return cut_yardage(fabric, asked, usable, measures, thorough=thorough) if asked else None
         if not any(self.keys[label].fabric == fabric.id for label in self._counts()):
             return None
         piece = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
@@ -156,9 +162,7 @@ class _Store:
         rests: list[Leftover] = []
         for id_, plan in plans.items():
             fabric = self.fabrics[id_]
-            left = (
-                -plan.need % fabric.pack if isinstance(plan.need, int) and fabric.pack else 0
-            )  # whole packs are bought
+            left = left_over(fabric, plan.need)
             if left:
                 long, short = max(fabric.usable), min(fabric.usable)
                 spare.append(Leftover(fabric=id_, w=long, h=short, count=left, spare=True))
@@ -175,7 +179,13 @@ class _Store:
     def note(self, fabric: Fabric, plan: CuttingPlan, letter: str) -> FabricNote:
         """Return what the booklet says of a fabric."""
         usable = fabric.usable[0] if fabric.is_yardage else Box(w=fabric.usable[0], h=fabric.usable[1])
-        usables = self._usables(fabric, plan)
+        usables = self._usables(fabric, plan) if self.thorough else ()
+        if not self.thorough:
+            cliff = None
+        elif fabric.is_yardage:
+            cliff = self._need(fabric, self._inches(YARDAGE_CLIFF_INCHES))
+        else:
+            cliff = usables[0].need
         return FabricNote(
             id=fabric.id,
             letter=letter,
@@ -189,11 +199,13 @@ class _Store:
             also=metric_purchase(fabric, plan.need, self.quilt.pattern.measures),
             prints=1 if isinstance(plan.need, Length) else plan.need,
             pack=fabric.pack,
+            left=left_over(fabric, plan.need),
+            short=short_of(fabric, plan.need),
             pinked=fabric.edge == "pinked",
             directional=fabric.directional,
             colours=fabric.colours,
             tightest=plan.tightest,
-            cliff=self._need(fabric, self._inches(YARDAGE_CLIFF_INCHES)) if fabric.is_yardage else usables[0].need,
+            cliff=cliff,
             usables=usables,
         )
 

@@ -117,6 +117,18 @@ def purchase(fabric: Fabric, need: Length | int, measures: Measures) -> Buy:
     return Buy(amount=-(-need // fabric.pack), unit="pack")
 
 
+def left_over(fabric: Fabric, need: Length | int) -> int | None:
+    """Return how many pieces of the packs bought stay whole; ``None`` for what does not come in packs."""
+    return -need % fabric.pack if isinstance(need, int) and fabric.pack else None
+
+
+def short_of(fabric: Fabric, need: Length | int) -> int | None:
+    """Return how many pieces one pack fewer would lack; ``None`` where a single pack is enough."""
+    if not isinstance(need, int) or not fabric.pack or need <= fabric.pack:
+        return None
+    return (need - 1) % fabric.pack + 1
+
+
 def metric_purchase(fabric: Fabric, need: Length | int, measures: Measures) -> Buy | None:
     """Return the metres to buy for a pattern in inches: need and margin converted exactly, then rounded up.
 

@@ -230,6 +230,7 @@ def _check_purchase(book: Book, fabric: Fabric, findings: Findings) -> None:
     """See that the purchase covers need and margin, and is the least that a shop sells."""
     findings.expect(fabric.margin >= 0, BUY, f"{fabric.pointer}/margin", "a margin below 0")
     _check_bought(book, fabric, fabric, findings)
+    _check_packs(fabric, findings)
     for other in fabric.usables:
         _check_usable(book, fabric, other, findings)
 
@@ -246,6 +247,17 @@ def _check_bought(book: Book, fabric: Fabric, one: Fabric | Usable, findings: Fi
         findings.expect_equal(one.buy.unit, unit, BUY, f"{at}/buy/unit", f"unit in which {fabric.id} is sold")
         findings.expect_equal(one.buy.amount, real, BUY, f"{at}/buy/amount", f"purchase of {fabric.id}")
         findings.expect(one.also is None, BUY, f"{at}/also", "a bundle is not sold by length")
+
+
+def _check_packs(fabric: Fabric, findings: Findings) -> None:
+    """Open the packs: what stays whole, and what one pack fewer would lack."""
+    left = short = None
+    if isinstance(fabric.need, int) and fabric.pack:
+        packs = -(-fabric.need // fabric.pack)
+        left = packs * fabric.pack - fabric.need
+        short = fabric.pack - left if packs > 1 else None
+    findings.expect_equal(fabric.left, left, BUY, f"{fabric.pointer}/left", f"pieces of {fabric.id} that stay whole")
+    findings.expect_equal(fabric.short, short, BUY, f"{fabric.pointer}/short", "what one pack fewer lacks")
 
 
 def _check_usable(book: Book, fabric: Fabric, other: Usable, findings: Findings) -> None:

@@ -119,6 +119,8 @@ class Fabric(Record):
     also: Buy | None
     prints: int
     pack: int | None
+    left: int | None
+    short: int | None
     pinked: bool
     directional: bool
     colours: tuple[str, ...]

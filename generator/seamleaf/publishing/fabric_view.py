@@ -47,6 +47,10 @@ class FabricView:
     pinked: bool
     directional: bool
     has_pack: bool
+    has_left: bool
+    """Whether pieces of its bundles stay whole."""
+    has_short: bool
+    """Whether one bundle fewer would lack some."""
     has_margin: bool
     colours: tuple[str, ...]
     verdicts: tuple[VerdictView, ...]
@@ -78,6 +82,8 @@ def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
         pinked=fabric.pinked,
         directional=fabric.directional,
         has_pack=fabric.pack is not None,
+        has_left=bool(fabric.left),
+        has_short=fabric.short is not None,
         has_margin=bool(fabric.margin),
         colours=used_colours(fabric),
         verdicts=_verdicts(fabric),

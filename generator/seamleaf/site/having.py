@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import islice
 from typing import Final
 
-from seamleaf.booklet import Booklet, plan_booklets
+from seamleaf.booklet import Booklet, plan_booklets, plan_purchase
 from seamleaf.booklet.record import FabricNote
 from seamleaf.lengths import CENTIMETRES, Length, Measures, format_rational
 from seamleaf.lengths.text import LengthError, parse_length
@@ -46,16 +46,19 @@ class Have:
     inches: Length | None
     pieces: int | None
 
-    def is_enough(self, booklet: Booklet, measures: Measures) -> bool:
+    def is_enough(self, fabrics: Sequence[FabricNote], measures: Measures) -> bool:
         """Tell whether it gives what a plan takes, with what straightening the edges takes."""
-        note = _note(booklet, self.fabric)
-        return note is None or self._gives(
-            note.need + note.margin if isinstance(note.need, Length) else note.need, measures
-        )
+        note = _note(fabrics, self.fabric)
+        return note is None or self._gives(_with_margin(note.need, note), measures)
 
-    def gives_share(self, share: Fraction, booklet: Booklet, measures: Measures) -> bool:
+    def may_be_enough(self, fabrics: Sequence[FabricNote], measures: Measures) -> bool:
+        """Tell whether a more thorough plan could find it enough."""
+        note = _note(fabrics, self.fabric)
+        return note is None or self._gives(_with_margin(note.bound, note), measures)
+
+    def gives_share(self, share: Fraction, fabrics: Sequence[FabricNote], measures: Measures) -> bool:
         """Tell whether it gives a share of what a plan takes."""
-        note = _note(booklet, self.fabric)
+        note = _note(fabrics, self.fabric)
         return note is None or self._gives(note.need * share, measures)
 
     def _gives(self, amount: Length | Fraction | int, measures: Measures) -> bool:
@@ -128,14 +131,18 @@ def answer(pattern: Pattern, booklets: Mapping[str, Booklet], told: Sequence[str
 
 
 def _short(have: Have, booklet: Booklet, measures: Measures) -> Iterator[str]:
-    note = _note(booklet, have.fabric)
-    if note is not None and not have.is_enough(booklet, measures):
+    note = _note(booklet.fabrics, have.fabric)
+    if note is not None and not have.is_enough(booklet.fabrics, measures):
         there = have.told.removeprefix(note.id).strip()
         yield f"not enough of {note.id}: {there}; the plan takes {_need(note, measures)}"
 
 
-def _note(booklet: Booklet, fabric: str) -> FabricNote | None:
-    return next((note for note in booklet.fabrics if note.id == fabric), None)
+def _note(fabrics: Sequence[FabricNote], fabric: str) -> FabricNote | None:
+    return next((note for note in fabrics if note.id == fabric), None)
+
+
+def _with_margin(amount: Length | int, note: FabricNote) -> Length | int:
+    return amount + note.margin if isinstance(amount, Length) else amount
 
 
 def _need(note: FabricNote, measures: Measures) -> str:
@@ -153,26 +160,50 @@ def _ways_out(pattern: Pattern, booklets: Mapping[str, Booklet], size: str, have
     for kind, way in _candidates(pattern, booklets, size, haves):
         if kinds[kind] == OF_A_KIND.get(kind, 1):
             continue  # the least changes of its kind were found
-        try:
-            booklet = plan_booklets(way.pattern, [way.size])[way.size]
-        except PatternError:
-            continue
-        enough = all(have.is_enough(booklet, pattern.measures) for have in haves)
-        if enough and not prove_booklets(way.pattern.id, {way.size: booklet}):
+        booklet = _planned(way, haves, pattern.measures)
+        if booklet is not None and not prove_booklets(way.pattern.id, {way.size: booklet}):
             kinds[kind] += 1
-            found.append(f"{way.words}; finished {_size(booklet, pattern.measures)}; {_needs(booklet, haves, pattern)}")
+            needs = [_needs(booklet, haves, pattern), *_more(booklet, booklets[size], haves, pattern.measures)]
+            found.append(f"{way.words}; finished {_size(booklet, pattern.measures)}; {'; '.join(needs)}")
             if len(found) == ENOUGH_WAYS:
                 break
     return found
 
 
-def _needs(booklet: Booklet, haves: Sequence[Have], pattern: Pattern) -> str:
-    told = []
+def _planned(way: Way, haves: Sequence[Have], measures: Measures) -> Booklet | None:
+    """Return the booklet of a way that does with what there is; a shorter search says first whether that may be."""
+    try:
+        purchase = plan_purchase(way.pattern, way.size)
+        if not all(have.may_be_enough(purchase, measures) for have in haves):
+            return None
+        booklet = plan_booklets(way.pattern, [way.size])[way.size]
+    except PatternError:
+        return None
+    return booklet if all(have.is_enough(booklet.fabrics, measures) for have in haves) else None
+
+
+def _more(booklet: Booklet, planned: Booklet, haves: Sequence[Have], measures: Measures) -> Iterator[str]:
+    """Say of which other fabrics a way takes more than the plan does."""
+    named = {have.fabric for have in haves}
     for note in booklet.fabrics:
-        if any(have.fabric == note.id for have in haves):
-            need = note.need
-            amount = f"{need} pieces" if isinstance(need, int) else _length(need + note.margin, pattern.measures)
-            told.append(f"{note.id} {amount}")
+        before = _note(planned.fabrics, note.id)
+        if note.id not in named and (before is None or _more_than(note.need, before.need)):
+            was = "none" if before is None else _amount(before, measures)
+            yield f"but {_amount(note, measures)} of {note.id}, not {was}"
+
+
+def _more_than(need: Length | int, before: Length | int) -> bool:
+    return need - before > 0
+
+
+def _amount(note: FabricNote, measures: Measures) -> str:
+    amount = _with_margin(note.need, note)
+    return f"{amount} pieces" if isinstance(amount, int) else _length(amount, measures)
+
+
+def _needs(booklet: Booklet, haves: Sequence[Have], pattern: Pattern) -> str:
+    named = {have.fabric for have in haves}
+    told = [f"{note.id} {_amount(note, pattern.measures)}" for note in booklet.fabrics if note.id in named]
     return "takes " + ", ".join(told) if told else "takes none of it"
 
 
@@ -257,6 +288,6 @@ def _smaller_layouts(booklet: Booklet, haves: Sequence[Have], measures: Measures
 
     def could_do(a: int, d: int) -> bool:
         share = Fraction(a * d, across * down) * LEAST_SHARE
-        return all(have.gives_share(share, booklet, measures) for have in haves)
+        return all(have.gives_share(share, booklet.fabrics, measures) for have in haves)
 
     return islice((each for each in layouts if could_do(*each)), MOST_LAYOUTS)

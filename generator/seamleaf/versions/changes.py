@@ -61,6 +61,8 @@ FACETS: Final[dict[str, Facet]] = {
     "fabrics/*/bound": Facet("read", "plan", "none"),
     "fabrics/*/tightest": Facet("read", "plan", "none"),
     "fabrics/*/cliff": Facet("read", "plan", "none"),
+    "fabrics/*/left": Facet("read", "plan", "none"),
+    "fabrics/*/short": Facet("read", "plan", "none"),
     "fabrics/*/usables": Facet("read", "plan", "none"),
     "fabrics/*/prints": Facet("buy", "count", "count"),
     "fabrics/*/source": Facet("buy", "word", "look"),
