@@ -22,6 +22,7 @@ _BOXES: Final = {"sl-stop": "stop", "sl-caution": "caution"}
 _PARAGRAPHS: Final = {
     "sl-gate": "gate", "sl-make": "lead", "sl-step__do": "lead", "sl-stop__title": "lead",
     "sl-caution__title": "lead", "sl-shop__note": "note", "sl-small": "note", "sl-writes": "writes",
+    "sl-shop__colours": "under",
 }  # fmt: skip
 _HEADINGS: Final = {"h2": 1, "h3": 2, "h4": 3}
 
@@ -53,10 +54,17 @@ def _block(children: Iterable[Element | str]) -> str:
             out.append(f"para({text})")
         run.clear()
 
+    before: Element | None = None
     for child in children:
         if isinstance(child, Element) and child.tag in _BLOCKS:
             end_run()
+            if before is not None and before.tag == "p" and "sl-step" in child.classes:
+                out[-1] = f"opening({out[-1] or literal('')})"
             out.append(_of_block(child))
+            before = child
+        elif not isinstance(child, str) or child.strip():
+            run.append(child)
+            before = None
         else:
             run.append(child)
     end_run()
@@ -89,7 +97,10 @@ def _of_block(element: Element) -> str:
 
 
 def _step(element: Element) -> str:
-    """Set a step in one box; the picture of the whole block and the stop to measure may stand on the next sheet."""
+    """Set a step in one box, what follows its figure beside it where there is room.
+
+    The picture of the whole block and the stop to measure may stand on the next sheet.
+    """
     within: list[Element | str] = []
     after: list[Element | str] = []
     for child in element.children:
@@ -97,7 +108,17 @@ def _step(element: Element) -> str:
         for each in inner:
             waits = isinstance(each, Element) and each.classes & {"sl-stop", "sl-pair"}
             (after if waits else within).append(each)
-    return _joined([f"step({_block(within)})", _block(after)])
+    return _joined([f"step({_beside(within)})", _block(after)])
+
+
+def _beside(children: list[Element | str]) -> str:
+    """Set a figure with what follows beside it."""
+    for at, child in enumerate(children):
+        if isinstance(child, Element) and child.tag == "figure":
+            calls, text = _figures(child), _block(children[at + 1 :])
+            if len(calls) == 1 and text:
+                return _joined([_block(children[:at]), f"beside({calls[0]}, {text})"])
+    return _block(children)
 
 
 def _paragraph(element: Element) -> str:
@@ -126,13 +147,18 @@ def _facts(element: Element) -> str:
 
 
 def _figure(element: Element) -> str:
+    return _joined(f"fig({call})" for call in _figures(element))
+
+
+def _figures(element: Element) -> list[str]:
+    """Return what is to be known of each figure: name, alternative text, kind, width and height."""
     calls: list[str] = []
     kind = next((name.rpartition("--")[2] for name in element.classes if "--" in name), "")
     for image in element.within("img"):
         name = image.attributes.get("src", "").rpartition("/")[2]
         size = ", ".join(f"{literal(image.attributes.get(side, '0'))}" for side in ("width", "height"))
-        calls.append(f"fig({literal(name)}, {literal(image.attributes.get('alt', ''))}, {literal(kind)}, {size})")
-    return _joined(calls)
+        calls.append(f"{literal(name)}, {literal(image.attributes.get('alt', ''))}, {literal(kind)}, {size}")
+    return calls
 
 
 def _table(element: Element) -> str:
