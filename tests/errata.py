@@ -616,6 +616,7 @@ OUR_OWN = [
     Erratum("M130", "nobody says that corners cut off make half-squares", WAYS, "bonus", {"/bonus": without(0)}),
     Erratum("M131", "a bonus half-square is larger than its triangles", WAYS, "bonus", {"/bonus/0/trim": "2"}),
     Erratum("M132", "more bonus half-squares than corners are cut off", WAYS, "bonus", {"/bonus/0/count": more(2)}),
+    Erratum("M140", "less could be bought, as it says", CRIB, "buy", {"/fabrics/ground/least/amount": "1/8"}),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

@@ -186,6 +186,7 @@ class _Store:
             cliff = self._need(fabric, self._inches(YARDAGE_CLIFF_INCHES))
         else:
             cliff = usables[0].need
+        measures = self.quilt.pattern.measures
         return FabricNote(
             id=fabric.id,
             letter=letter,
@@ -195,8 +196,9 @@ class _Store:
             margin=fabric.margin,
             need=plan.need,
             bound=plan.bound,
-            buy=purchase(fabric, plan.need, self.quilt.pattern.measures),
-            also=metric_purchase(fabric, plan.need, self.quilt.pattern.measures),
+            buy=purchase(fabric, plan.need, measures),
+            least=purchase(fabric, plan.bound, measures),
+            also=metric_purchase(fabric, plan.need, measures),
             prints=1 if isinstance(plan.need, Length) else plan.need,
             pack=fabric.pack,
             left=left_over(fabric, plan.need),

@@ -140,6 +140,7 @@ class FabricNote:
     need: Annotated[Length | int, "yardage: length of fabric that the cutting plan uses; bundles: pieces"]
     bound: Annotated[Length | int, "proven lower bound of need; the plan is called optimal only when both are equal"]
     buy: Buy
+    least: Annotated[Buy, "what the bound would have a maker buy: where it equals buy, no such plan buys less"]
     also: Annotated[Buy | None, "the same purchase in metres, for yardage of a pattern in inches"]
     prints: Annotated[int, "how many different prints are needed; 1 for yardage"]
     pack: Annotated[int | None, "pieces in one bundle"]

@@ -231,6 +231,10 @@ def _check_purchase(book: Book, fabric: Fabric, findings: Findings) -> None:
     findings.expect(fabric.margin >= 0, BUY, f"{fabric.pointer}/margin", "a margin below 0")
     _check_bought(book, fabric, fabric, findings)
     _check_packs(fabric, findings)
+    if isinstance(fabric.bound, Length):
+        _check_sold_by_length(book, fabric.least, fabric.bound + fabric.margin, findings)
+    else:
+        _check_pieces(fabric, fabric.least, fabric.bound, findings)
     for other in fabric.usables:
         _check_usable(book, fabric, other, findings)
 
@@ -243,9 +247,7 @@ def _check_bought(book: Book, fabric: Fabric, one: Fabric | Usable, findings: Fi
     elif isinstance(one.need, Length):
         check_length_bought(book, one.buy, one.also, one.need + fabric.margin, findings)
     else:
-        real, unit = (one.need, "piece") if not fabric.pack else (-(-one.need // fabric.pack), "pack")
-        findings.expect_equal(one.buy.unit, unit, BUY, f"{at}/buy/unit", f"unit in which {fabric.id} is sold")
-        findings.expect_equal(one.buy.amount, real, BUY, f"{at}/buy/amount", f"purchase of {fabric.id}")
+        _check_pieces(fabric, one.buy, one.need, findings)
         findings.expect(one.also is None, BUY, f"{at}/also", "a bundle is not sold by length")
 
 
@@ -258,6 +260,12 @@ def _check_packs(fabric: Fabric, findings: Findings) -> None:
         short = fabric.pack - left if packs > 1 else None
     findings.expect_equal(fabric.left, left, BUY, f"{fabric.pointer}/left", f"pieces of {fabric.id} that stay whole")
     findings.expect_equal(fabric.short, short, BUY, f"{fabric.pointer}/short", "what one pack fewer lacks")
+
+
+def _check_pieces(fabric: Fabric, buy: Buy, need: int, findings: Findings) -> None:
+    real, unit = (need, "piece") if not fabric.pack else (-(-need // fabric.pack), "pack")
+    findings.expect_equal(buy.unit, unit, BUY, f"{buy.pointer}/unit", f"unit in which {fabric.id} is sold")
+    findings.expect_equal(buy.amount, real, BUY, f"{buy.pointer}/amount", f"purchase of {fabric.id}")
 
 
 def _check_usable(book: Book, fabric: Fabric, other: Usable, findings: Findings) -> None:
@@ -278,13 +286,17 @@ def _check_usable(book: Book, fabric: Fabric, other: Usable, findings: Findings)
 
 def check_length_bought(book: Book, buy: Buy, also: Buy | None, wanted: Length, findings: Findings) -> None:
     """See that yardage covers what is wanted and is the least that a shop sells; beside yards, in metres too."""
-    if findings.expect_equal(buy.unit, book.measures.buy_unit, BUY, f"{buy.pointer}/unit", "unit of yardage"):
-        _check_amount(book.measures, buy, wanted, findings)
+    _check_sold_by_length(book, buy, wanted, findings)
     metric = book.booklet.unit == "in"
     if not findings.expect((also is not None) == metric, BUY, buy.pointer, "metres stand beside yards, and only there"):
         return
     if also is not None and findings.expect_equal(also.unit, "m", BUY, f"{also.pointer}/unit", "unit beside yards"):
         _check_amount(CENTIMETRES, also, wanted * CENTIMETRES.inch, findings)
+
+
+def _check_sold_by_length(book: Book, buy: Buy, wanted: Length, findings: Findings) -> None:
+    if findings.expect_equal(buy.unit, book.measures.buy_unit, BUY, f"{buy.pointer}/unit", "unit of yardage"):
+        _check_amount(book.measures, buy, wanted, findings)
 
 
 def _check_amount(measures: Measures, buy: Buy, wanted: Length, findings: Findings) -> None:

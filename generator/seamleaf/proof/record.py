@@ -116,6 +116,7 @@ class Fabric(Record):
     need: Length | int
     bound: Length | int
     buy: Buy
+    least: Buy
     also: Buy | None
     prints: int
     pack: int | None

@@ -57,8 +57,8 @@ class FabricView:
     """What became of each colour of a bundle: used, then spare, then rejected."""
     uses: tuple[str, ...]
     """Keys below ``use.`` in the wording, in the order of the work."""
-    proven: bool
-    """Whether the plan's need is proven to be the least."""
+    proven: Literal["need", "buy", "none"]
+    """What is proven to be the least: the need, only the purchase, or neither."""
     cliff: Cliff
     """What a slightly smaller usable size does to the plan."""
     usables: tuple[UsableView, ...]
@@ -88,10 +88,16 @@ def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
         colours=used_colours(fabric),
         verdicts=_verdicts(fabric),
         uses=tuple(dict.fromkeys(uses)),
-        proven=fabric.need == fabric.bound,
+        proven=_proven(fabric),
         cliff=_cliff(fabric),
         usables=_usables(index, fabric),
     )
+
+
+def _proven(fabric: FabricNote) -> Literal["need", "buy", "none"]:
+    if fabric.need == fabric.bound:
+        return "need"
+    return "buy" if fabric.buy == fabric.least else "none"
 
 
 def _usables(index: int, fabric: FabricNote) -> tuple[UsableView, ...]:
