@@ -7,11 +7,11 @@ import functools
 import io
 import re
 
-import numpy as np
 import pypdf
 import pypdfium2
 import pytest
 
+from on_paper import assert_light, assert_tagged, grey_sheets
 from proved import findings_in
 from published import finished, published, read_page, text_of
 from seamleaf.booklet import to_json
@@ -135,9 +135,15 @@ def test_the_same_class_gives_the_same_bytes() -> None:
 def test_nothing_lies_where_a_printer_does_not_reach(edition: Edition) -> None:
     """Within 12 mm of an edge there is nothing (common practice, no source)."""
     edge = int(12 * 72 / 25.4)
-    document = pypdfium2.PdfDocument(set_class(edition))
-    for sheet in document:
-        picture = np.asarray(sheet.render(scale=1).to_pil().convert("L")).copy()
+    for sheet in grey_sheets(set_class(edition), 1):
+        picture = sheet.copy()
         picture[edge:-edge, edge:-edge] = 255
         assert picture.min() > 250
-    document.close()
+
+
+def test_the_sheets_are_light_on_ink_and_tagged() -> None:
+    pdf = set_class(EDITIONS[0])
+    assert_light(pdf)
+    kinds = assert_tagged(pdf, "Class: Winter & <b>snow</b>: Small Pond, Mat")
+    assert kinds["/H1"] > 1
+    assert kinds["/TH"] > 0

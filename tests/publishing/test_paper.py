@@ -16,8 +16,8 @@ import pypdfium2
 import pytest
 import segno
 from PIL import Image
-from pypdf.generic import ArrayObject, DictionaryObject
 
+from on_paper import assert_light, assert_tagged, grey_sheets, structure_of
 from published import DEMO, METRIC, SASHED, SMALL, WAYS, finished
 from seamleaf.publishing import EDITIONS, Edition, load_templates, publish_pattern
 from seamleaf.publishing.paper import Paper, lay_paper, set_paper
@@ -49,10 +49,7 @@ class Printed:
 
     def sheets(self, scale: float) -> Iterator[Any]:
         """Yield the sheets as grey pictures."""
-        document = pypdfium2.PdfDocument(self.pdf)
-        for sheet in document:
-            yield np.asarray(sheet.render(scale=scale).to_pil().convert("L"))
-        document.close()
+        yield from grey_sheets(self.pdf, scale)
 
 
 @pytest.fixture(scope="module", params=[A4, LETTER, LARGE], ids=lambda edition: edition.id)
@@ -147,41 +144,16 @@ def test_the_square_measures_an_inch_and_the_bar_five_centimetres(printed: Print
 
 
 def test_the_sheets_are_light_on_ink() -> None:
-    """Under 8 % of the paper on average (a rule of this project; no source)."""
     for name, size in (("demo", "crib"), ("sashed", "mat")):
-        sheets = [1 - sheet.mean() / 255 for sheet in Printed(name, size, A4).sheets(0.4)]
-        assert sum(sheets) / len(sheets) < 0.08
+        assert_light(Printed(name, size, A4).pdf)
 
 
 def test_the_file_is_tagged_for_readers_who_hear_it(printed: Printed) -> None:
-    """PDF/UA-1 (ISO 14289-1): marked, with a language, a title that is shown, and a text for every figure."""
-    root: Any = printed.reader.trailer["/Root"]
-    assert root["/MarkInfo"]["/Marked"]
-    assert root["/Lang"] == "en"
-    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
-    assert printed.reader.metadata is not None
-    assert printed.reader.metadata.title == "Lamplight Crossing, Crib"
-    assert b"pdfuaid" in root["/Metadata"].get_data()
-    kinds: Counter[str] = Counter()
-    bare_figures = 0
-    for element in structure(root["/StructTreeRoot"]):
-        kinds[element["/S"]] += 1
-        bare_figures += element["/S"] == "/Figure" and not element.get("/Alt")
-    assert bare_figures == 0
+    kinds = assert_tagged(printed.pdf, "Lamplight Crossing, Crib")
     assert kinds["/Figure"] >= sum(1 for _ in printed.page.within("img")) > 20
     assert kinds["/H1"] == sum(1 for _ in printed.page.within("h2")) == 9
     assert kinds["/TH"] > 0
     assert len(printed.reader.outline) > 5
-
-
-def structure(element: Any) -> Iterator[DictionaryObject]:
-    """Yield every element of a structure tree."""
-    children = element.get("/K", [])
-    for child in children if isinstance(children, ArrayObject) else [children]:
-        each = child.get_object()
-        if isinstance(each, DictionaryObject) and "/S" in each:
-            yield each
-            yield from structure(each)
 
 
 def test_the_cover_tells_on_which_sheets_each_part_lies(printed: Printed) -> None:
@@ -225,10 +197,10 @@ def test_the_code_on_the_cover_is_the_address_of_the_corrections() -> None:
     assert len(list(images_of(set_paper(told)))) >= len(list(images_of(set_paper(plain)))) + 1
 
 
-def images_of(pdf: bytes) -> Iterator[DictionaryObject]:
+def images_of(pdf: bytes) -> Iterator[Any]:
     """Yield the figures of a structure tree."""
     root: Any = pypdf.PdfReader(io.BytesIO(pdf)).trailer["/Root"]
-    return (each for each in structure(root["/StructTreeRoot"]) if each["/S"] == "/Figure")
+    return (each for each in structure_of(root["/StructTreeRoot"]) if each["/S"] == "/Figure")
 
 
 def test_the_same_booklet_gives_the_same_bytes(printed: Printed) -> None:

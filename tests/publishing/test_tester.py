@@ -7,6 +7,7 @@ import io
 import pypdf
 import pytest
 
+from on_paper import assert_light, assert_tagged
 from published import SASHED, SMALL, finished, published, read_page
 from seamleaf.publishing import EDITIONS, lay_papers, load_templates
 from seamleaf.publishing.paper import set_paper
@@ -42,3 +43,5 @@ def test_the_form_stands_on_paper_without_the_other_size() -> None:
     assert "Test form" in text
     assert "Small Pond" in text
     assert "Runner" not in text
+    assert_light(pdf)
+    assert assert_tagged(pdf, "Test form: Small Pond, Mat")["/TH"] > 0

@@ -8,7 +8,7 @@ from typing import Final, Literal
 
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.prints import piece_colour
-from seamleaf.booklet.record import Place, Press, Row
+from seamleaf.booklet.record import LayoutNote, Place, Press, Row
 from seamleaf.publishing.pointer import pointer
 from seamleaf.publishing.print_view import Role, roles_of_blocks
 
@@ -99,6 +99,8 @@ class LayoutView:
     blocks: tuple[BlockView, ...]
     roles: bool
     """Whether blocks take prints of a bundle."""
+    likes: Literal["", "none", "some", "bound"]
+    """Whether like prints touch, and whether some of them must; empty without prints."""
     mixed: bool
     """Whether there are several kinds of blocks."""
     kinds: tuple[KindView, ...]
@@ -153,6 +155,7 @@ def layout_view(booklet: Booklet) -> LayoutView:
             if booklet.places[index].number is not None
         ),
         roles=any(place.prints for place in booklet.places),
+        likes=_likes(booklet.layout),
         mixed=len(placed) > 1,
         kinds=_kinds(booklet, tuple(placed)),
         variants=any(unit.variant is not None for unit in booklet.units if unit.id in placed),
@@ -174,6 +177,14 @@ def layout_view(booklet: Booklet) -> LayoutView:
         clashes=pressing.clash > 0,
         proven=pressing.proven,
     )
+
+
+def _likes(layout: LayoutNote | None) -> Literal["", "none", "some", "bound"]:
+    if layout is None:
+        return ""
+    if layout.like_edge + layout.like_corner == 0:
+        return "none"
+    return "bound" if layout.like_bound else "some"
 
 
 def _kinds(booklet: Booklet, placed: tuple[str, ...]) -> tuple[KindView, ...]:
