@@ -55,6 +55,8 @@ CONTEXT: Final = {
     "set": "the kind of set",
     "size_title": "the title of the size",
     "sizes": "one card a size",
+    "back": "the stage before this one, if any",
+    "terms": "the words of the glossary that the size uses",
     "stage": "the name of this stage",
     "stages": "all stages, each with title and folder",
     "swatches": "how many colours of a bundle are shown at most",

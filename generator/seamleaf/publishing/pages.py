@@ -22,6 +22,7 @@ from seamleaf.publishing.estimate_view import estimate_view
 from seamleaf.publishing.fabric_view import fabric_views
 from seamleaf.publishing.finishing_view import finishing_view
 from seamleaf.publishing.gate_view import gate_views
+from seamleaf.publishing.glossary import GLOSSARY, Glossary
 from seamleaf.publishing.layout_view import layout_view
 from seamleaf.publishing.numbers import Numbers
 from seamleaf.publishing.own_view import SCRIPTS, has_own_prints, own_prints_data
@@ -209,6 +210,7 @@ def page_titles(templates: Templates, classes: Iterable[ClassPlan] = ()) -> dict
     """Return the short titles of a size's pages by their folder below the size's, for the navigation."""
     say = templates.wording.say
     titles = {"" if name == _FIRST else name: chrome_title(say(f"page.{name}")) for name in STAGES}
+    titles[GLOSSARY] = chrome_title(say("glossary.title"))
     titles[TESTER] = chrome_title(say("tester.title"))
     titles[OWN_PRINTS] = chrome_title(say("own.title"))
     return titles | {class_folder(each.id): chrome_title(say("class.page", title=each.title)) for each in classes}
@@ -272,8 +274,9 @@ def _size_pages(
         "own_prints": has_own_prints(booklet),
     }
     pages: dict[str, bytes] = {}
+    glossary = Glossary(wording)
+    used: set[str] = set()
     for number, stage in enumerate(stages):
-        following = stages[number + 1] if number + 1 < len(stages) else None
         up = "../" if stage.folder else ""
         text = templates.render(
             f"pages/{stage.name if stage.name in (_FIRST, _PAPER) else 'stage'}.md.jinja",
@@ -281,13 +284,17 @@ def _size_pages(
             pictures=Pictures(figures, up),
             up=up,
             stage=stage.name,
-            next=following,
+            next=stages[number + 1] if number + 1 < len(stages) else None,
+            back=stages[number - 1] if number else None,
             title=stage.title,
             browser_title=wording.say("page.browser", page=stage.title, **book)
             if stage.folder
             else wording.say("page.book", **book),
             paper=stage.name == _PAPER,
         )
+        if stage.printed:  # on paper there is nothing to follow
+            text, met = glossary.linked(text, f"{up}{GLOSSARY}/index.html")
+            used |= met
         pages[f"{stage.path}index.md"] = text.encode("utf-8")
     if has_own_prints(booklet):
         title = wording.say("own.title")
@@ -303,6 +310,18 @@ def _size_pages(
             scripts=SCRIPTS,
         )
         pages[f"{OWN_PRINTS}/index.md"] = text.encode("utf-8")
+    title = wording.say("glossary.title")
+    text = templates.render(
+        "pages/words.md.jinja",
+        **context,
+        terms=glossary.terms(used),
+        up="../",
+        stage=GLOSSARY,
+        title=title,
+        browser_title=wording.say("page.browser", page=title, **book),
+        paper=False,
+    )
+    pages[f"{GLOSSARY}/index.md"] = text.encode("utf-8")
     title = wording.say("tester.title")
     text = templates.render(
         "pages/tester.md.jinja",
