@@ -106,8 +106,12 @@ def test_every_link_and_picture_leads_to_a_file(files: dict[str, bytes], pages: 
     missing = []
     for name, page in pages.items():
         for target in [*page.links, *(image["src"] for image in page.images)]:
-            where = posixpath.normpath(posixpath.join(posixpath.dirname(name), target))
-            if where not in files and where not in built:
+            address, _, place = target.partition("#")
+            where = posixpath.normpath(posixpath.join(posixpath.dirname(name), address))
+            there = where in files or where in built
+            if there and place:
+                there = f'id="{place}"' in html.unescape(files[f"{where.removesuffix('.html')}.md"].decode())
+            if not there:
                 missing.append((name, target))
     assert missing == []
 
