@@ -630,9 +630,10 @@ BESIDE = ("same in every size", "where it stands")
 
 
 HARMLESS: dict[str, Callable[[Any], bool]] = {
-    "E20a": lambda booklet: booklet["backing"]["w"] == booklet["backing"]["h"]
+    "E20a": lambda booklet: booklet["backing"]["w"] == booklet["backing"]["h"],
+    "M121": lambda booklet: booklet["set"]["half"] is None,
 }
-"""Where a kind is no error: a square back takes as much fabric either way."""
+"""Where a kind is no error: a square back takes as much fabric either way; other last seams may be changed about."""
 
 
 def accepted_booklets() -> dict[str, bytes]:

@@ -223,7 +223,7 @@ def _fabric(name: str, letter: str, title: str, colours: tuple[str, ...], *, bun
         id=name, letter=letter, title=title, source="squares 10" if bundle else "yardage",
         usable=Box(w=inches("9 3/4"), h=inches("9 3/4")) if bundle else Length(40), margin=Length(0 if bundle else 2),
         need=5 if bundle else Length(30), bound=5 if bundle else Length(30),
-        buy=Buy(amount=1, unit="pack") if bundle else Buy(amount=Fraction(1), unit="yd"),
+        buy=(bought := Buy(amount=1, unit="pack") if bundle else Buy(amount=Fraction(1), unit="yd")), least=bought,
         also=None if bundle else Buy(amount=Fraction(1), unit="m"), prints=5 if bundle else 1,
         pack=42 if bundle else None, pinked=bundle, directional=False, colours=colours, tightest=Length(1), cliff=None,
     )  # fmt: skip

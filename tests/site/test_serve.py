@@ -29,7 +29,7 @@ plugins: [{seamleaf: {templates: mine}}]
 """A light theme and no search: what is served is the same, and an edit shows sooner."""
 POND = SMALL.replace("  runner: {title: Runner, blocks: 2 x 9}\n", "")
 BROKEN = POND.replace("reed 3 x 3", "reeds 3 x 3")
-PATIENCE = 40.0
+PATIENCE = 120.0
 """Seconds after which an edit must show, on the slowest machine."""
 
 
