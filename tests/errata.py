@@ -631,9 +631,9 @@ BESIDE = ("same in every size", "where it stands")
 
 HARMLESS: dict[str, Callable[[Any], bool]] = {
     "E20a": lambda booklet: booklet["backing"]["w"] == booklet["backing"]["h"],
-    "M121": lambda booklet: booklet["set"]["half"] is None,
+    "M121": lambda booklet: booklet["seams"][-1]["of"] != "rows",
 }
-"""Where a kind is no error: a square back takes as much fabric either way; other last seams may be changed about."""
+"""Where a kind is no error: a square back takes as much fabric either way, and the last seams may be of a border."""
 
 
 def accepted_booklets() -> dict[str, bytes]:
