@@ -251,7 +251,7 @@ def _sashings() -> st.SearchStrategy[dict[str, str]]:
 
 
 @st.composite
-def _sets_on_point(draw: st.DrawFn, sizes: dict[str, dict[str, str]]) -> dict[str, Any]:
+def _sets_on_point(draw: st.DrawFn, sizes: dict[str, dict[str, str]], cell: Fraction) -> dict[str, Any]:
     """Draw a set on point: sashed, or with blocks that float, or neither; change sizes that it cannot have."""
     sections: dict[str, Any] = {"on_point": draw(st.sampled_from(["0", "1/2", "1"]))}
     if draw(st.booleans()):
@@ -260,7 +260,7 @@ def _sets_on_point(draw: st.DrawFn, sizes: dict[str, dict[str, str]]) -> dict[st
     if kind == "sashed":
         sections["sashing"] = draw(_sashings())
     elif kind == "float":
-        sections["float"] = draw(st.sampled_from(["1/2", "1", "2 1/4"]))
+        sections["float"] = draw(st.sampled_from([_written(cell / 4), _written(cell / 2), _written(cell)]))
     for size in sizes.values():
         m, n = map(int, size["blocks"].split(" x "))
         if kind == "float":
@@ -327,7 +327,7 @@ def patterns(draw: st.DrawFn) -> dict[str, Any]:
     if borders:
         sections["borders"] = borders
     if on_point:
-        sections |= draw(_sets_on_point(sections["sizes"]))
+        sections |= draw(_sets_on_point(sections["sizes"], cell))
     elif draw(st.booleans()):
         sections["sashing"] = draw(_sashings())
         if draw(st.booleans()):

@@ -93,6 +93,7 @@ def test_the_proof_sews_them(floating: dict[str, Booklet]) -> None:
     ("sections", "found"),
     [
         ({"size": "1 x 4"}, "1 x 4 blocks that float on point"),
+        ({"size": "3 x 3", "float": "4 1/4"}, "blocks of 6 that float by 4 1/4"),
         (
             {"size": "3 x 3", "sashing": {"fabric": "red", "width": "1", "cornerstone": "dark"}},
             "sashed blocks that float",
@@ -100,6 +101,6 @@ def test_the_proof_sews_them(floating: dict[str, Booklet]) -> None:
     ],
 )
 def test_what_cannot_float_is_refused_by_name(sections: dict[str, Any], found: str) -> None:
-    (problem,) = refusals_of(BLOCK, on_point="0", float="1", **sections)
+    (problem,) = refusals_of(BLOCK, on_point="0", **{"float": "1"} | sections)
     assert problem.found == found
     assert problem.where.line > 1

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamleaf.lengths import Length
+from seamleaf.lengths import Length, say_length
 from seamleaf.reading.pattern import Border, Cover, Pattern, Size, Widths
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing.blocks import Ruler
 from seamleaf.sizing.covering import MAX_MIXES, Covering, TooManyMixesError, smallest_covering
-from seamleaf.sizing.diagonal import float_of
 from seamleaf.sizing.layout import Layout, centre_size, count_blocks, lay_out
 from seamleaf.sizing.limits import MAX_BLOCKS, MAX_SIDE_INCHES
 from seamleaf.sizing.pieced import PiecedBorder, fit_pieced, fitting_widths, pieced_depth
@@ -143,10 +142,16 @@ def _limit_problem(
         return Problem(
             size.where, f"size '{size.id}' with a side over {MAX_SIDE_INCHES} inches", "fewer blocks, or smaller ones"
         )
-    if float_of(pattern.setting) and 1 in (across, down):
+    triangles = pattern.setting.triangles
+    if triangles and triangles.float and 1 in (across, down):
         found = f"{across} x {down} blocks that float on point"
         expected = "two blocks or more both ways: else corner triangles meet at the point of a block"
         return Problem(size.where, found, expected)
+    if triangles and triangles.float.times_root2() >= w:  # the seams beside a triangle would meet inside it
+        found = (
+            f"blocks of {say_length(w, pattern.measures)} that float by {say_length(triangles.float, pattern.measures)}"
+        )
+        return Problem(triangles.where, found, "less than half the diagonal of a block; more is a border's work")
     sashing = pattern.setting.sashing
     if sashing and pattern.setting.set == "on-point" and not sashing.outer:
         return _unsewable(size, across, down)
