@@ -96,9 +96,7 @@ def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
 
 def _cut(sewn: Sewn, *, thorough: bool = True) -> Material:
     try:
-        return plan_material(
-            sewn.quilt, sewn.fabrics, sewn.piecing, sewn.blocks, sewn.finish, sewn.labels, thorough=thorough
-        )
+        return plan_material(sewn, thorough=thorough)
     except PatternError as error:
         raise PatternError([_at_scale(sewn.quilt, problem) for problem in error.problems]) from None
 

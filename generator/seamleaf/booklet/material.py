@@ -10,6 +10,7 @@ from typing import Literal
 
 from seamleaf.booklet.classes import ClassKits, kits_for
 from seamleaf.booklet.finish import Finish
+from seamleaf.booklet.sewn import Sewn
 from seamleaf.lengths import Length
 from seamleaf.planning.demand import CuttingPlan
 from seamleaf.planning.fabrics import (
@@ -29,7 +30,7 @@ from seamleaf.planning.fabrics import (
 )
 from seamleaf.planning.finish_records import BackingNote, InsertNote
 from seamleaf.planning.inserts import Leftover
-from seamleaf.planning.labels import Labels, PatchKey
+from seamleaf.planning.labels import PatchKey
 from seamleaf.planning.piecing.units import Piecing
 from seamleaf.planning.records import Box, FabricNote, Offcut, PatchNote, Sheet, UsableNote
 from seamleaf.reading.pattern import Fabric
@@ -53,28 +54,19 @@ class Material:
     """Bundle fabrics: their plan and the print roles of each block."""
 
 
-def plan_material(
-    quilt: Quilt,
-    fabrics: Mapping[str, Fabric],
-    piecing: Piecing,
-    blocks: Counter[str],
-    finish: Finish,
-    labels: Labels,
-    *,
-    thorough: bool = True,
-) -> Material:
+def plan_material(sewn: Sewn, *, thorough: bool = True) -> Material:
     """Plan every fabric that the quilt uses; without ``thorough`` by a shorter search, and for its own width alone.
 
     Raises:
         PatternError: patches that a fabric cannot give, of all fabrics.
 
     """
-    store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys(), thorough)
+    fabrics, store = sewn.fabrics, _Store.of(sewn, thorough=thorough)
     plans: dict[str, CuttingPlan] = {}
     problems: list[Problem] = []
-    back = finish.panels.fabric
+    back = sewn.finish.panels.fabric
     for fabric in sorted(fabrics.values(), key=lambda each: each.id == back):  # the back last: leftovers may go into it
-        if fabric.id == back and quilt.pattern.backing.insert and not problems:
+        if fabric.id == back and sewn.quilt.pattern.backing.insert and not problems:
             store = store.with_leftovers(plans)
         try:
             plan = store.plan(fabric)
@@ -88,39 +80,31 @@ def plan_material(
     plans = {fabric: plans[fabric] for fabric in fabrics if fabric in plans}
     backing = store.finish.panels.note(fabrics[back].usable[0])
     return Material(
-        fabrics=tuple(store.note(fabrics[fabric], plan, labels.letter_of[fabric]) for fabric, plan in plans.items()),
+        fabrics=tuple(
+            store.note(fabrics[fabric], plan, sewn.labels.letter_of[fabric]) for fabric, plan in plans.items()
+        ),
         patches=store.patches(plans),
         cutting=tuple(sheet for fabric, plan in plans.items() for sheet in _sheets(fabric, plan)),
         backing=backing,
         offcuts=_kept([offcut for fabric, plan in plans.items() for offcut in _offcuts(fabric, plan)], backing.insert),
         classes=store.classes(plans),
         bundles={
-            fabric: (plan, block_roles(fabric, piecing.per_block, store.keys))
+            fabric: (plan, block_roles(fabric, sewn.piecing.per_block, store.keys))
             for fabric, plan in plans.items()
             if not fabrics[fabric].is_yardage
         },
     )
 
 
-def plan_needs(
-    quilt: Quilt,
-    fabrics: Mapping[str, Fabric],
-    piecing: Piecing,
-    blocks: Counter[str],
-    finish: Finish,
-    labels: Labels,
-    wanted: Sequence[str],
-    *,
-    thorough: bool,
-) -> dict[str, Length | int]:
+def plan_needs(sewn: Sewn, wanted: Sequence[str], *, thorough: bool) -> dict[str, Length | int]:
     """Return what the quilt needs of some fabrics; without ``thorough`` by a shorter search, and so perhaps more.
 
     Raises:
         PatternError: patches that a fabric cannot give.
 
     """
-    store = _Store(quilt, fabrics, piecing, blocks, finish, labels.keys(), thorough)
-    plans = {id_: store.plan(fabrics[id_]) for id_ in wanted}
+    store = _Store.of(sewn, thorough=thorough)
+    plans = {id_: store.plan(sewn.fabrics[id_]) for id_ in wanted}
     return {id_: plan.need if plan else Length(0) for id_, plan in plans.items()}
 
 
@@ -133,6 +117,10 @@ class _Store:
     finish: Finish
     keys: dict[str, PatchKey]
     thorough: bool
+
+    @classmethod
+    def of(cls, sewn: Sewn, *, thorough: bool) -> _Store:
+        return cls(sewn.quilt, sewn.fabrics, sewn.piecing, sewn.blocks, sewn.finish, sewn.labels.keys(), thorough)
 
     def plan(self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None) -> CuttingPlan | None:
         """Plan one fabric, for several kits if asked, or for fabric that is narrower; ``None`` when nothing uses it.

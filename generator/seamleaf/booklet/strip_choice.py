@@ -105,16 +105,7 @@ def _needs(sewn: dict[str, Sewn], kinds: list[_Kind], *, thorough: bool) -> Need
     return {
         (size, fabric): need
         for size, each in sewn.items()
-        for fabric, need in plan_needs(
-            each.quilt,
-            each.fabrics,
-            each.piecing,
-            each.blocks,
-            each.finish,
-            each.labels,
-            fabrics,
-            thorough=thorough,
-        ).items()
+        for fabric, need in plan_needs(each, fabrics, thorough=thorough).items()
     }
 
 
