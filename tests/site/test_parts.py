@@ -54,7 +54,7 @@ def test_parts_join_into_the_site_that_one_machine_builds(
     assert main(["build", "--site-dir", "whole", "--progress", "--profile"]) == 0
     assert files_below(folder / "joined") == files_below(folder / "whole")
     told = capsys.readouterr().err
-    assert "seamleaf: booklets: 0" not in told
+    assert "seamleaf: booklets: 0," not in told
     assert [line.split()[1] for line in told.splitlines() if line.endswith("%")] == [
         "booklets", "PDF", "pages", "proof", "in",
     ]  # fmt: skip
