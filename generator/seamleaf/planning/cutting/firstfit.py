@@ -7,12 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+import numpy as np
+import numpy.typing as npt
+
 from seamleaf.planning.cutting.kinds import Kind
 from seamleaf.planning.cutting.strips import Column, Strip, column_width, strip_of
 from seamleaf.planning.cutting.tree import Patch
 
 Plan = list[tuple[Strip, int]]
 """Strips with the number of times that each is cut."""
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
 Lay = Callable[[Kind, int], Patch]
 """Chooses how a kind lies in a strip of its own, for a usable width."""
 
@@ -105,24 +110,37 @@ def _fill(kinds: Sequence[Kind], left: dict[int, int], usable: int, lead: Patch)
         have = left[patch.kind] - (patch.kind == lead.kind)
         if patch.h <= lead.h and patch.w <= usable and have > 0:
             columns += _columns_of(patch, lead.h, have, usable)
-    best: list[tuple[int, tuple[int, ...]]] = [(0, ())] * (usable - lead.w + 1)  # by width: area, columns chosen
-    for index, (column, most) in enumerate(columns):
-        width, area = column_width(column), sum(patch.w * patch.h for patch in column)
-        for bundle in _powers(most):
-            for across in range(len(best) - 1, width * bundle - 1, -1):
-                value, chosen = best[across - width * bundle]
-                if value + area * bundle > best[across][0]:
-                    best[across] = (value + area * bundle, (*chosen, *[index] * bundle))
     room = dict(left)
     room[lead.kind] -= 1
-    chosen_columns: list[Column] = [(lead,)]
-    for index in best[-1][1]:
-        column = columns[index][0]
+    chosen: list[Column] = [(lead,)]
+    for column in _largest(columns, usable - lead.w):
         if all(room[patch.kind] >= n for patch, n in _tally(column)):
             for patch in column:
                 room[patch.kind] -= 1
-            chosen_columns.append(column)
-    return chosen_columns
+            chosen.append(column)
+    return chosen
+
+
+def _largest(columns: Sequence[tuple[Column, int]], width: int) -> list[Column]:
+    """Choose columns of greatest area within ``width``, each as often as it says."""
+    best: Ints = np.zeros(width + 1, dtype=np.int64)  # area by width
+    steps: list[tuple[Column, int, int, Bools]] = []
+    for column, most in columns:
+        across, area = column_width(column), sum(patch.w * patch.h for patch in column)
+        for many in _powers(most):
+            taken = across * many
+            if taken > width:
+                break
+            with_it = best[: width + 1 - taken] + area * many
+            better = with_it > best[taken:]
+            best[taken:][better] = with_it[better]
+            steps.append((column, many, taken, better))
+    chosen: list[Column] = []
+    for column, many, taken, better in reversed(steps):
+        if width >= taken and better[width - taken]:
+            chosen += [column] * many
+            width -= taken
+    return chosen[::-1]
 
 
 def _columns_of(patch: Patch, height: int, have: int, usable: int) -> Iterator[tuple[Column, int]]:

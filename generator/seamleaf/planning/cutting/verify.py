@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from seamleaf.lengths import ZERO, Length
+from seamleaf.planning.cutting.scale import Scale
 from seamleaf.planning.demand import CuttingPlan, Demand, PlannedSheet, RoleDemand
-from seamleaf.planning.records import Box, Cut
+from seamleaf.planning.records import Box
 
-Rect = tuple[Length, Length, Length, Length]
-"""x, y, w, h."""
+Rect = tuple[int, int, int, int]
+"""Left, top, right and lower edge, in whole steps."""
 
 
 class PlanError(AssertionError):
@@ -54,39 +55,48 @@ def _check_sheet(one: PlannedSheet, sheet: Length | Box) -> None:
         _demand(one.w == sheet.w and one.h == sheet.h, f"a piece is {one.w!r} x {one.h!r}")
     else:
         _demand(one.w == sheet and one.h > ZERO, f"a strip is {one.w!r} x {one.h!r}")
-    left = _cut_up(one)
+    steps = Scale.of(_lengths_of(one))
+    left = _cut_up(one, steps)
     for part in one.parts:
-        place = (part.x, part.y, part.w, part.h)
-        _demand(place in left, f"{part.label} is not cut free at {place!r}, or lies there twice")
+        x, y = steps.whole(part.x), steps.whole(part.y)
+        place = (x, y, x + steps.whole(part.w), y + steps.whole(part.h))
+        _demand(place in left, f"{part.label} is not cut free at {(part.x, part.y, part.w, part.h)!r}, or lies twice")
         left.remove(place)
-    rests = Counter((w, h) for _, _, w, h in left)
+    rests = Counter((right - x, below - y) for x, y, right, below in left)
     for rest in one.rests:
-        _demand(rests[rest.w, rest.h] >= rest.count, f"no rest of {rest.w!r} x {rest.h!r} is left {rest.count} times")
+        many = rests[steps.whole(rest.w), steps.whole(rest.h)]
+        _demand(many >= rest.count, f"no rest of {rest.w!r} x {rest.h!r} is left {rest.count} times")
 
 
-def _cut_up(one: PlannedSheet) -> set[Rect]:
-    pieces: set[Rect] = {(ZERO, ZERO, one.w, one.h)}
+def _lengths_of(one: PlannedSheet) -> Iterator[Length]:
+    yield from (one.w, one.h)
+    for part in one.parts:
+        yield from (part.x, part.y, part.w, part.h)
+    for cut in one.cuts:
+        yield from (cut.at, *cut.span)
+    for rest in one.rests:
+        yield from (rest.w, rest.h)
+
+
+def _cut_up(one: PlannedSheet, steps: Scale) -> set[Rect]:
+    pieces: set[Rect] = {(0, 0, steps.whole(one.w), steps.whole(one.h))}
     for number, cut in enumerate(one.cuts, 1):
         _demand(cut.n == number, f"cut {cut.n} stands at place {number}")
-        hit = [piece for piece in pieces if _goes_through(cut, piece)]
+        at, start, end = steps.whole(cut.at), *map(steps.whole, cut.span)
+        hit = [piece for piece in pieces if _goes_through(cut.axis, at, (start, end), piece)]
         _demand(len(hit) == 1, f"cut {number} goes through {len(hit)} pieces from edge to edge")
+        x, y, right, below = hit[0]
         pieces.remove(hit[0])
-        pieces.update(_halves(cut, hit[0]))
+        if cut.axis == "x":
+            pieces.update([(x, y, at, below), (at, y, right, below)])
+        else:
+            pieces.update([(x, y, right, at), (x, at, right, below)])
     return pieces
 
 
-def _goes_through(cut: Cut, piece: Rect) -> bool:
-    x, y, w, h = piece
-    if cut.axis == "x":
-        return cut.span == (y, y + h) and x < cut.at < x + w
-    return cut.span == (x, x + w) and y < cut.at < y + h
-
-
-def _halves(cut: Cut, piece: Rect) -> tuple[Rect, Rect]:
-    x, y, w, h = piece
-    if cut.axis == "x":
-        return (x, y, cut.at - x, h), (cut.at, y, x + w - cut.at, h)
-    return (x, y, w, cut.at - y), (x, cut.at, w, y + h - cut.at)
+def _goes_through(axis: str, at: int, span: tuple[int, int], piece: Rect) -> bool:
+    x, y, right, below = piece
+    return (span == (y, below) and x < at < right) if axis == "x" else (span == (x, right) and y < at < below)
 
 
 def _check_counts(plan: CuttingPlan, demands: Sequence[Demand]) -> None:
