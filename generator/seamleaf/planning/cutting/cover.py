@@ -7,6 +7,7 @@ together cost (the dual of the linear program).
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
@@ -58,18 +59,20 @@ def _effort(pieces: Sequence[tuple[Choice, int]]) -> tuple[int, int]:
 
 def _greedy(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choice, int]]:
     """Take the piece that serves most of what is left, until nothing is."""
+    all_copies = math.lcm(*wanted)
     left = list(wanted)
     pieces: Counter[Choice] = Counter()
+
+    def share(choice: Choice) -> int:
+        """Return the part of each role that a piece serves, added up, in parts of a number that all are whole in."""
+        return sum(n * (all_copies // copies) for n, copies in zip(choice, wanted, strict=True))
+
     while any(left):
-        served = [tuple(min(n, rest) for n, rest in zip(choice, left, strict=True)) for choice in choices]
-        best = max(served, key=lambda choice: (_share(choice, wanted), choice))
+        served = [tuple(map(min, choice, left)) for choice in choices]
+        best = max(served, key=lambda choice: (share(choice), choice))
         pieces[best] += 1
         left = [rest - n for n, rest in zip(best, left, strict=True)]
     return sorted(pieces.items(), reverse=True)
-
-
-def _share(choice: Choice, wanted: Sequence[int]) -> Fraction:
-    return sum((Fraction(n, copies) for n, copies in zip(choice, wanted, strict=True)), Fraction(0))
 
 
 def _bound(choices: Sequence[Choice], wanted: Sequence[int]) -> int:

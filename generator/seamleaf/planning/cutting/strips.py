@@ -56,10 +56,13 @@ def strip_of(columns: Iterable[Column], height: int | None = None) -> Strip:
 
     Without ``height`` it is as low as its columns allow.
     """
-    stacked = [tuple(sorted(column, key=lambda patch: (-patch.w, -patch.h, patch.kind))) for column in columns]
-    low = max((column_height(column) for column in stacked), default=0) if height is None else height
-    stacked.sort(key=lambda column: (len(column) > 1 or column[0].h < low, *_largest_first(column)))
-    return Strip(height=low, columns=tuple(stacked))
+    many = Counter(columns)  # a strip has few different columns
+    low = max(map(column_height, many), default=0) if height is None else height
+    stacked = [
+        (tuple(sorted(column, key=lambda patch: (-patch.w, -patch.h, patch.kind))), n) for column, n in many.items()
+    ]
+    stacked.sort(key=lambda item: (len(item[0]) > 1 or item[0][0].h < low, *_largest_first(item[0])))
+    return Strip(height=low, columns=tuple(column for column, n in stacked for _ in range(n)))
 
 
 def _largest_first(column: Column) -> tuple[int, int, tuple[tuple[int, int, int], ...]]:
