@@ -122,11 +122,13 @@ class _Store:
     def of(cls, sewn: Sewn, *, thorough: bool) -> _Store:
         return cls(sewn.quilt, sewn.fabrics, sewn.piecing, sewn.blocks, sewn.finish, sewn.labels.keys(), thorough)
 
-    def plan(self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None) -> CuttingPlan | None:
+    def plan(
+        self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None, to_buy: bool = False
+    ) -> CuttingPlan | None:
         """Plan one fabric, for several kits if asked, or for fabric that is narrower; ``None`` when nothing uses it.
 
         A plan for narrower (or, with less than nothing, wider) fabric is a warning, not what is cut: it is looked for
-        less thoroughly.
+        less thoroughly, and with ``to_buy`` only until nothing less can be bought.
         """
         measures = self.quilt.pattern.measures
         less = narrower or Length(0)
@@ -134,7 +136,9 @@ class _Store:
             usable = fabric.usable[0] - less
             asked = self._asked(fabric, usable, kits)
             thorough = self.thorough and narrower is None
-            return cut_yardage(fabric, asked, usable, measures, thorough=thorough) if asked else None
+            if not asked:
+                return None
+            return cut_yardage(fabric, asked, usable, measures, thorough=thorough, to_buy=to_buy)
         if not any(self.keys[label].fabric == fabric.id for label in self._counts()):
             return None
         piece = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
@@ -240,12 +244,12 @@ class _Store:
     def _inches(self, inches: Fraction) -> Length:
         return Length(self.quilt.pattern.measures.inch * inches)
 
-    def _need(self, fabric: Fabric, narrower: Length) -> Length | int | None:
+    def _need(self, fabric: Fabric, narrower: Length, *, to_buy: bool = False) -> Length | int | None:
         """Return the need of fabric that is narrower; ``None`` when some patch does not come out of it."""
         if narrower >= min(side for side in fabric.usable if side):
             return None
         try:
-            plan = self.plan(fabric, narrower=narrower)
+            plan = self.plan(fabric, narrower=narrower, to_buy=to_buy)
         except PatternError:
             return None
         return plan.need if plan else None
@@ -268,7 +272,7 @@ class _Store:
         notes: list[UsableNote] = []
         least: Length | int | None = None
         for width in sorted({usable, *map(Length, WIDTHS[measures.unit])}):
-            need = plan.need if width == usable else self._need(fabric, usable - width)
+            need = plan.need if width == usable else self._need(fabric, usable - width, to_buy=True)
             # What comes out of narrow fabric comes out of wider, so a later search is never believed to need more.
             least = need if least is None or (need is not None and need < least) else least
             if width != usable:

@@ -49,19 +49,41 @@ class Asked:
 
 
 def cut_yardage(
-    fabric: Fabric, asked: list[Asked], usable: Length, measures: Measures, *, thorough: bool = True
+    fabric: Fabric,
+    asked: list[Asked],
+    usable: Length,
+    measures: Measures,
+    *,
+    thorough: bool = True,
+    to_buy: bool = False,
 ) -> CuttingPlan:
-    """Plan everything that one yardage fabric gives; without ``thorough`` by a shorter search.
+    """Plan everything that one yardage fabric gives.
+
+    Args:
+        fabric: what is cut.
+        asked: what it gives.
+        usable: its width.
+        measures: of the pattern.
+        thorough: without it the search is shorter.
+        to_buy: whether the plan is only for a purchase: the search ends when nothing less can be bought.
 
     Raises:
         PatternError: a patch is wider than the fabric.
 
     """
     demands = [each.demand(fabric) for each in asked]
+
+    def bought(need: Length) -> tuple[Buy, Buy | None]:
+        return purchase(fabric, need, measures), metric_purchase(fabric, need, measures)
+
+    def same(one: Length, other: Length) -> bool:
+        return bought(one) == bought(other) if to_buy else one == other
+
+    buy = f" bought with {fabric.margin} more" if to_buy else ""
     try:
         return remembered(
-            f"yardage {demands} {usable} {measures.unit} {thorough}",
-            lambda: plan_yardage(demands, usable, measures, thorough=thorough),
+            f"yardage {demands} {usable} {measures.unit} {thorough}{buy}",
+            lambda: plan_yardage(demands, usable, measures, thorough=thorough, same=same),
         )
     except MisfitError as misfit:
         raise _misfit_error(fabric, misfit, measures, "patches no wider than the usable width") from None

@@ -9,6 +9,7 @@ quilt need only the first two or three.
 from __future__ import annotations
 
 import heapq
+import operator
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -45,7 +46,13 @@ _PART_LISTS: Final = 4
 
 
 def shortest_strips(
-    kinds: Sequence[Kind], usable: int, known: Sequence[Plan], heights: Sequence[int] = (), *, thorough: bool = True
+    kinds: Sequence[Kind],
+    usable: int,
+    known: Sequence[Plan],
+    heights: Sequence[int] = (),
+    enough: Callable[[int, int], bool] = operator.eq,
+    *,
+    thorough: bool = True,
 ) -> tuple[Plan, int]:
     """Find the shortest strips for kinds that share them.
 
@@ -54,6 +61,7 @@ def shortest_strips(
         usable: the strips' width.
         known: plans to start from, not empty; the answer is never longer than the shortest of them.
         heights: strip heights beside those of the kinds: stacks may fill a strip as high as another patch.
+        enough: whether a length, beside a bound, is good enough to end the search.
         thorough: whether to go on after the short list of fillings.
 
     Returns:
@@ -63,7 +71,7 @@ def shortest_strips(
     hunt = _Hunt(Model(kinds, usable, heights), known)
     quick = (hunt.by_linear_program, hunt.by_whole_strips, hunt.by_short_list)
     for step in (*quick, hunt.by_program, hunt.by_all_fillings, hunt.by_parts) if thorough else quick:
-        if hunt.bound >= hunt.length:
+        if hunt.bound >= hunt.length or enough(hunt.length, hunt.bound):
             break
         try:
             step()

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import operator
+from collections.abc import Callable, Sequence
 
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.cutting.firstfit import (
@@ -23,12 +24,22 @@ from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError
 
 
 def plan_yardage(
-    demands: Sequence[Demand], usable: Length, measures: Measures, *, thorough: bool = True
+    demands: Sequence[Demand],
+    usable: Length,
+    measures: Measures,
+    *,
+    thorough: bool = True,
+    same: Callable[[Length, Length], bool] = operator.eq,
 ) -> CuttingPlan:
     """Plan the strips of one fabric, ``usable`` wide: the least length of fabric, and of such plans one easy to cut.
 
-    Without ``thorough`` the search ends earlier: the plan is good, but seldom proven where that is hard, nor
-    tidied.
+    Args:
+        demands: the patches.
+        usable: the fabric's width.
+        measures: of the pattern.
+        thorough: without it the search ends earlier: the plan is good, but seldom proven where that is hard, nor
+            tidied.
+        same: whether two lengths come to the same for whoever asks. The search ends when the need and its bound do.
 
     What is proven holds for strips that are each as high as some patch of the fabric, cut into columns of stacked
     patches. Freer cuts, such as strips of another height, may take less; nobody asks a maker for them.
@@ -48,8 +59,13 @@ def plan_yardage(
     taken = {strip.columns[0][0].kind for strip, _ in whole}
     heights = sorted({lay.h for kind in kinds for lay in kind.lays if lay.w <= width})
     shared = [kind for kind in kinds if kind.index not in taken]
-    strips, bound = _plan_shared(shared, width, heights, thorough)
-    bound += total_height(whole)
+    beside = total_height(whole)
+
+    def enough(length: int, bound: int) -> bool:
+        return bound >= length or same(scale.length(length + beside), scale.length(bound + beside))
+
+    strips, bound = _plan_shared(shared, width, heights, enough, thorough)
+    bound += beside
     ways = [strips]
     if thorough:
         ways.append(tidied(strips, shared, width, {strip.height for strip, _ in whole}))
@@ -94,18 +110,20 @@ def _is_whole(strip: Strip, usable: int) -> bool:
     return len(strip.columns) == 1 and strip.width == usable
 
 
-def _plan_shared(kinds: Sequence[Kind], usable: int, heights: Sequence[int], thorough: bool) -> tuple[Plan, int]:
+def _plan_shared(
+    kinds: Sequence[Kind], usable: int, heights: Sequence[int], enough: Callable[[int, int], bool], thorough: bool
+) -> tuple[Plan, int]:
     """Return strips for kinds that may share them, and a lower bound of their height."""
     if not kinds:
         return [], 0
     plans = [make(kinds, usable, lay) for lay in LAYS for make in (plan_by_label, plan_first_fit, plan_by_filling)]
     best = min(plans, key=total_height)
     bound = max(-(-area_of(kinds) // usable), *(_least_height(kind, usable) for kind in kinds))
-    if bound == total_height(best):
+    if enough(total_height(best), bound):
         return best, bound
     from seamleaf.planning.cutting.frugal import shortest_strips  # here: it brings a solver, and few plans get so far
 
-    return shortest_strips(kinds, usable, plans, heights, thorough=thorough)
+    return shortest_strips(kinds, usable, plans, heights, enough, thorough=thorough)
 
 
 def _tall_first(plan: Plan) -> Plan:
