@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.resources
 import json
 import re
 import shlex
@@ -80,8 +81,23 @@ def test_a_schema_that_has_become_old_is_told_of_and_the_current_one_published(
     assert beside.read_bytes() == current
 
 
-def test_the_workflows_name_what_their_hosts_ask_for(folder: Path) -> None:
-    """Triggers, jobs and steps of the one, script and published folder of the other (from memory of their manuals)."""
+@pytest.mark.parametrize(
+    ("file", "schema"), [(".github/workflows/site.yml", "github-workflows"), (".gitlab-ci.yml", "gitlab-ci")]
+)
+def test_the_workflows_keep_the_schemas_of_their_hosts(folder: Path, file: str, schema: str) -> None:
+    """The schemas are those that check-jsonschema carries (from the public catalogue of JSON schemas)."""
+    assert main(["new", "quilts"]) == 0
+    vendored = importlib.resources.files("check_jsonschema.builtin_schemas.vendor") / f"{schema}.json"
+    rules = json.loads(vendored.read_text("utf-8"))
+    found = yaml.safe_load((folder / "quilts" / file).read_text("utf-8"))
+    # YAML 1.1 takes the word on for a truth value; the hosts' own readers do not.
+    words = {"on" if key is True else key: value for key, value in found.items()}
+    checker = jsonschema.validators.validator_for(rules)(rules)
+    assert [error.message for error in checker.iter_errors(words)] == []
+    assert not checker.is_valid({**words, "jobs": []} if "jobs" in words else {**words, "pages": []})
+
+
+def test_the_workflows_build_and_publish_the_site(folder: Path) -> None:
     assert main(["new", "quilts"]) == 0
     github = yaml.safe_load((folder / "quilts/.github/workflows/site.yml").read_text("utf-8"))
     assert {"name", True, "permissions", "jobs"} <= github.keys(), "YAML 1.1 takes the word on for a truth value"
