@@ -294,3 +294,10 @@ def test_the_method_of_a_unit_is_the_same_in_every_size_even_where_the_block_tha
         "triangles"
     }
     assert shapes[0].items() <= shapes[1].items()
+
+
+def test_unlike_quarters_are_not_sewn_two_at_a_time() -> None:
+    """Two squares cut apart give quarters of which the opposite ones are alike (derived)."""
+    part = {"quarter-square": ["dark", "light", "red", "light"], "finished": "4 x 4", "method": "two"}
+    (problem,) = refusals_of({"a": part})
+    assert (problem.found, problem.expected) == ("'method: two' for quarter-squares", "triangles")

@@ -18,6 +18,8 @@ import pytest
 
 from folders import files_below
 from published import SMALL
+from seamleaf.site import building
+from seamleaf.site.command import main
 
 CONFIG = """\
 site_name: Test
@@ -154,3 +156,18 @@ def test_serving_writes_nothing_beside_the_patterns(served: Served) -> None:
     assert served.get("good/mat/") != ""
     written = [name for name in sorted(files_below(served.folder)) if not name.startswith(".cache/")]
     assert written == ["mkdocs.yml", "patterns/bad.yaml", "patterns/good.yaml"]
+
+
+def test_an_address_in_use_is_told_of_before_anything_is_built(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "patterns").mkdir()
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(building, "serve", lambda **_: pytest.fail("the site is built"))
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        assert main(["serve", "--dev-addr", f"127.0.0.1:{taken.getsockname()[1]}"]) == 1
+    told = capsys.readouterr().err
+    assert "cannot serve: Address already in use" in told
+    assert "--dev-addr" in told

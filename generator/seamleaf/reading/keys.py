@@ -32,13 +32,13 @@ from seamleaf.reading.part_keys import (
     GEESE,
     GEESE_METHODS,
     HALF_RECTANGLE_METHODS,
+    HALF_SQUARE_METHODS,
     JOIN_METHODS,
     NO_KEYS,
     PAIR_METHODS,
     PART_WORDS,
     PARTIAL,
     PARTS,
-    SQUARE_METHODS,
 )
 from seamleaf.reading.quilt_keys import BACKING, BATTING, BINDING, BORDER, FABRIC, SASHING, SETTING, TRIANGLES
 from seamleaf.reading.size_keys import CLASS, COVER, PACE, SIZE, STATED
@@ -61,6 +61,7 @@ __all__ = [
     "GEESE",
     "GEESE_METHODS",
     "HALF_RECTANGLE_METHODS",
+    "HALF_SQUARE_METHODS",
     "JOIN_METHODS",
     "NO_KEYS",
     "PACE",
@@ -72,7 +73,6 @@ __all__ = [
     "SASHING",
     "SETTING",
     "SIZE",
-    "SQUARE_METHODS",
     "STATED",
     "TABLES",
     "TRIANGLES",

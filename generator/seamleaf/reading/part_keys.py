@@ -27,10 +27,10 @@ from seamleaf.reading.forms import (
 from seamleaf.reading.pattern import Method, Point
 from seamleaf.reading.tables import Key, Keys
 
-SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles", "flip")
+HALF_SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles")
 PAIR_METHODS: Final[tuple[Method, ...]] = ("two", "triangles")
 HALF_RECTANGLE_METHODS: Final[tuple[Method, ...]] = ("triangles",)
-GEESE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "triangles", "flip")
+GEESE_METHODS: Final[tuple[Method, ...]] = ("four", "triangles", "flip")
 JOIN_METHODS: Final[tuple[Method, ...]] = ("strips", "patches")
 
 # Corners and diamonds are made in one way, which a designer may state.
@@ -126,7 +126,7 @@ PARTS: Final = {
             ),
             "finished": _finished("the unit"),
         },
-        optional={"turn": _TURN, "method": _method(*SQUARE_METHODS), "oversize": _OVERSIZE},
+        optional={"turn": _TURN, "method": _method(*HALF_SQUARE_METHODS), "oversize": _OVERSIZE},
     ),
     "quarter-square": Keys(
         of="a quarter-square",
@@ -138,7 +138,7 @@ PARTS: Final = {
             ),
             "finished": _finished("the unit"),
         },
-        optional={"turn": _TURN, "method": _method(*SQUARE_METHODS), "oversize": _OVERSIZE},
+        optional={"turn": _TURN, "method": _method(*PAIR_METHODS), "oversize": _OVERSIZE},
     ),
     "three-triangle": Keys(
         of="a three-triangle square",

@@ -84,7 +84,7 @@ class UnitReader:
         uses = self._uses(fields["half-square"], 2, "two fabrics: upper left, lower right")
         size = self.scalars.pair(fields["finished"], None)
         turn = turn_of(fields["turn"], self.scalars)
-        method = self.scalars.choice(fields["method"], keys.SQUARE_METHODS)
+        method = self.scalars.choice(fields["method"], keys.HALF_SQUARE_METHODS)
         oversize = self._oversize(fields)
         if uses is None or size is None:
             return Broken(where=where)
@@ -99,7 +99,7 @@ class UnitReader:
         uses = self._uses(fields["quarter-square"], 4, "four fabrics: top, right, bottom, left")
         size = self.scalars.pair(fields["finished"], None)
         turn = turn_of(fields["turn"], self.scalars)
-        method = self.scalars.choice(fields["method"], keys.SQUARE_METHODS)
+        method = self.scalars.choice(fields["method"], keys.PAIR_METHODS)
         oversize = self._oversize(fields)
         if uses is None or size is None:
             return Broken(where=where)

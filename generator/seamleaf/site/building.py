@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 import os
+import socket
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -32,15 +33,16 @@ class SiteError(Exception):
     """A site that cannot be built, for a reason that its author can mend; the message says which."""
 
 
-def load_site(config_file: Path, site_dir: Path | None = None, *, strict: bool = True) -> MkDocsConfig:
-    """Load the configuration of a site that uses the plugin.
+def load_site(config_file: Path, site_dir: Path | None = None, *, strict: bool = True, **options: Any) -> MkDocsConfig:
+    """Load the configuration of a site that uses the plugin; ``options`` are taken in place of those in the file.
 
     Raises:
         SiteError: no such file, a fault in it, or the plugin missing.
 
     """
     _log_to_stderr(NOTE)
-    options = {} if site_dir is None else {"site_dir": str(site_dir.absolute())}
+    if site_dir is not None:
+        options["site_dir"] = str(site_dir.absolute())
     try:
         config = load_config(config_file=str(config_file), strict=strict, **options)
     except Abort as fault:
@@ -169,9 +171,11 @@ def serve_site(config_file: Path, address: str | None = None) -> None:
         OSError: the address cannot be used.
 
     """
-    load_site(config_file, strict=False)
-    _log_to_stderr(logging.INFO)
     options: dict[str, Any] = {"dev_addr": address} if address else {}
+    config = load_site(config_file, strict=False, **options)
+    with socket.create_server(tuple(config["dev_addr"])):
+        pass  # an address that is in use is told of before the first build, not after it
+    _log_to_stderr(logging.INFO)
     try:
         serve(config_file=str(config_file), strict=False, **options)
     except Abort as fault:

@@ -8,7 +8,7 @@ the side of every square, and a trim follows.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Shape
@@ -20,7 +20,6 @@ from seamleaf.reading.pattern import (
     FabricUse,
     Geese,
     HalfSquare,
-    Method,
     QuarterSquare,
     ThreeTriangle,
 )
@@ -57,14 +56,10 @@ class Recipe:
     """How far sharp tips stick out where triangles of a rectangle are laid together."""
 
 
-def half_square_methods(part: HalfSquare) -> tuple[UnitMethod, ...]:
-    """Return the methods that a half-square can be sewn by, the preferred first."""
-    return _chosen(part.method, ("two", "triangles", "four", "eight"), 2)
-
-
-def geese_methods(part: Geese) -> tuple[UnitMethod, ...]:
-    """Return the methods that flying geese can be sewn by, the preferred first."""
-    return _chosen(part.method, ("four", "flip", "triangles"), 2)
+HALF_SQUARE_METHODS: Final[tuple[UnitMethod, ...]] = ("two", "triangles", "four", "eight")
+"""The methods that a half-square can be sewn by, the preferred first."""
+GEESE_METHODS: Final[tuple[UnitMethod, ...]] = ("four", "flip", "triangles")
+"""The methods that flying geese can be sewn by, the preferred first."""
 
 
 def makes_of(part: HalfSquare | QuarterSquare | ThreeTriangle | Geese, method: UnitMethod) -> int:
@@ -150,8 +145,7 @@ def geese_recipe(part: Geese, method: UnitMethod, seam: Length, measures: Measur
 def quarter_square_methods(part: QuarterSquare) -> tuple[UnitMethod, ...]:
     """Return the methods that a quarter-square can be sewn by; two at a time only if opposite triangles are alike."""
     top, right, bottom, left = part.uses
-    known: tuple[UnitMethod, ...] = ("two", "triangles") if (top, right) == (bottom, left) else ("triangles",)
-    return _chosen(part.method, known, 2)
+    return ("two", "triangles") if (top, right) == (bottom, left) else ("triangles",)
 
 
 def quarter_square_recipe(part: QuarterSquare, method: UnitMethod, seam: Length, measures: Measures) -> Recipe:
@@ -192,8 +186,7 @@ def three_triangle_methods(part: ThreeTriangle, *, paired: bool) -> tuple[UnitMe
 
     Pairs give as many mirrored as not, so they serve where the quilt takes both, or cannot tell them apart.
     """
-    both = paired or part.right == part.bottom
-    return _chosen(part.method, ("two", "triangles") if both else ("triangles",), 2)
+    return ("two", "triangles") if paired or part.right == part.bottom else ("triangles",)
 
 
 def three_triangle_recipe(part: ThreeTriangle, method: UnitMethod, seam: Length, measures: Measures) -> Recipe:
@@ -277,10 +270,3 @@ def diamond_recipe(part: Diamond, seam: Length, measures: Measures) -> Recipe:
         made=Box(w=made, h=made),
         trim=None if made == unfinished else Box(w=unfinished, h=unfinished),
     )
-
-
-def _chosen(asked: Method | None, known: tuple[UnitMethod, ...], defaults: int) -> tuple[UnitMethod, ...]:
-    """Return the method asked for, or the first ``defaults`` of the known ones; nothing if the one asked is unknown."""
-    if asked is None:
-        return known[:defaults]
-    return tuple(method for method in known if method == asked)

@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Final, Literal
 
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Labels, PatchKey
 from seamleaf.planning.piecing.drafts import Child, Draft, copies_in
 from seamleaf.planning.piecing.half_rectangles import half_rectangle_recipe
 from seamleaf.planning.piecing.methods import (
+    GEESE_METHODS,
+    HALF_SQUARE_METHODS,
     Piece,
     Recipe,
     UnitMethod,
     corners_recipe,
     diamond_recipe,
-    geese_methods,
     geese_recipe,
-    half_square_methods,
     half_square_recipe,
     makes_of,
     quarter_square_methods,
@@ -46,6 +46,10 @@ from seamleaf.reading.pattern import (
     UseBlock,
 )
 from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.reading.wording import one_of
+
+_USUAL: Final = 2
+"""How many of the methods are tried where a pattern asks for none: the others it must ask for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,7 +158,7 @@ class _UnitMaker:
         match self.draft.tree:
             case HalfSquare() as part:
                 uses = (part.first, part.second)
-                method = self._method(part, "half-squares", half_square_methods(part), per_block, uses)
+                method = self._method(part, "half-squares", HALF_SQUARE_METHODS, per_block, uses)
                 return self._unit("half-square", half_square_recipe(part, method, seam, measures))
             case QuarterSquare() as part:
                 method = self._method(part, "quarter-squares", quarter_square_methods(part), per_block, part.uses)
@@ -166,7 +170,7 @@ class _UnitMaker:
                 return self._unit("three-triangle", three_triangle_recipe(part, method, seam, measures))
             case Geese() as part:
                 uses = (part.goose, part.sky)
-                method = self._method(part, "flying geese", geese_methods(part), per_block, uses)
+                method = self._method(part, "flying geese", GEESE_METHODS, per_block, uses)
                 return self._unit("geese", geese_recipe(part, method, seam, measures))
             case Corners() as part:
                 return self._unit("corners", corners_recipe(part, seam))
@@ -185,13 +189,14 @@ class _UnitMaker:
         self,
         part: HalfSquare | QuarterSquare | ThreeTriangle | Geese,
         what: str,
-        methods: tuple[UnitMethod, ...],
+        known: tuple[UnitMethod, ...],
         per_block: dict[str, int],
         uses: tuple[FabricUse, ...],
     ) -> UnitMethod:
         """Take the first method whose batches come out even within one block, where a print binds them to it."""
-        if not methods:
-            raise PatternError([Problem(part.where, f"'method: {part.method}' for {what}", "a method that they have")])
+        if part.method is not None and part.method not in known:
+            raise PatternError([Problem(part.where, f"'method: {part.method}' for {what}", one_of(known))])
+        methods = known[:_USUAL] if part.method is None else [method for method in known if method == part.method]
         bound = any(use.print is not None for use in uses)
         for method in methods:
             if not bound or all(copies % makes_of(part, method) == 0 for copies in per_block.values()):
@@ -203,12 +208,12 @@ class _UnitMaker:
         raise PatternError([Problem(part.where, found, expected)])
 
     def _three_triangle_method(self, part: ThreeTriangle, per_block: dict[str, int]) -> UnitMethod:
-        methods = three_triangle_methods(part, paired=self.draft.paired)
-        if not methods and part.method == "two":
+        known = three_triangle_methods(part, paired=self.draft.paired)
+        if part.method == "two" and "two" not in known:
             found = "'method: two' for three-triangle squares without as many mirrored ones in each block"
             expected = "as many of one hand as of the other, or 'method: triangles'"
             raise PatternError([Problem(part.where, found, expected)])
-        return self._method(part, "three-triangle squares", methods, per_block, (part.half, part.right, part.bottom))
+        return self._method(part, "three-triangle squares", known, per_block, (part.half, part.right, part.bottom))
 
     def _unit(self, how: How, recipe: Recipe | None) -> tuple[Unit, tuple[str, ...]]:
         """Return the unit and the names of its children and own faces, which its seams index."""
