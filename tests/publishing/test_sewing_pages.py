@@ -248,12 +248,12 @@ def test_a_three_triangle_square_says_where_its_two_seams_go() -> None:
     for unit in (unit for unit in booklet["units"] if unit["how"] == "three-triangle"):
         part = section(page, f"Unit {unit['id']}: ")
         short, long = (seam for seam in booklet["seams"] if seam["of"] == unit["id"])
-        for word, seam in (("short", short), ("long", long)):
+        for words, seam in (("this", short), ("the long", long)):
             if seam["press"] == "open":
                 assert "open" in part
                 continue
             target = seam["first"] if seam["press"] == "before" else seam["second"]
-            assert f"Press the {word} seam toward {target}." in part
+            assert f"Press {words} seam toward {target}." in part
 
 
 def test_a_half_rectangle_says_how_it_is_cut_laid_and_trimmed() -> None:

@@ -118,7 +118,8 @@ VERBS = frozenset({
 })  # fmt: skip
 """What a sentence of the sewing steps may tell a maker to do: one verb an action, the same everywhere."""
 OTHERS = frozenset({
-    "A", "Edges", "From", "If", "Its", "The", "Then", "They", "Too", "Where", "You", "the", "you", "measure", "sew",
+    "A", "Edges", "From", "If", "Its", "The", "Then", "They", "Too", "Where", "You", "ease", "measure", "sew", "the",
+    "you",
 })  # fmt: skip
 """Words that begin what is not an instruction, or stand before its verb."""
 SEWN = (

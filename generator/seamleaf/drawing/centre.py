@@ -63,7 +63,7 @@ def centre_sketch(desk: Desk) -> Sketch:
         title = say("figure.centre.beside")
     else:
         what = "figure.centre.columns" if booklet.set.run == "down" else "figure.centre.rows"
-        title = say(what, count=count_word(len(booklet.rows)))
+        title = say(what, n=len(booklet.rows), count=count_word(len(booklet.rows)))
     if booklet.set.half is not None:
         title += say("figure.centre.halves")
     title += say("figure.centre.corners") if booklet.set.corner_triangles else "."

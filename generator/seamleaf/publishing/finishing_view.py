@@ -63,6 +63,8 @@ class BorderView:
     pairs: tuple[PairView, ...]
     together: Literal["no", "inner", "outer"]
     """Whether it is mitred as one with others: ``outer`` for the last of them, with which all are sewn on."""
+    measured: bool
+    """Whether the quilt is measured for it: what is mitred as one is measured once, for the first of them."""
     numbers: tuple[str, ...]
     """Pointers of the numbers of those borders."""
 
@@ -174,6 +176,7 @@ def _border(booklet: Booklet, index: int, border: BorderNote, patches: dict[str,
         stone=None if border.corners is None else patches[border.corners],
         pairs=tuple(pairs.values()),
         together="no" if not border.together else "outer" if border.order == border.together[-1] else "inner",
+        measured=not border.together or border.order == border.together[0],
         numbers=tuple(f"{at}/together/{number}" for number in range(len(border.together))),
     )
 

@@ -32,6 +32,7 @@ class BlockView:
 
     at: str
     unit: str
+    """Its name; the label of the patch, if it is a single one."""
     variant: str
     """A or B, for blocks that look alike and are pressed their own way."""
     turn: Turn
@@ -72,6 +73,7 @@ class KindView:
     """One kind of block."""
 
     unit: str
+    """Its name; the label of the patch, if it is a single one."""
     variant: str
     at: str
     """Pointer to how many there are."""
@@ -94,6 +96,8 @@ class LayoutView:
     on_point: bool
     run: Literal["across", "down"]
     """Whether rows run across, or are columns with strips between them."""
+    lone: bool
+    """Whether one block is the whole centre, with nothing to lay out or to join."""
     halves: bool
     """Whether the rows are joined into two halves first."""
     blocks: tuple[BlockView, ...]
@@ -147,6 +151,7 @@ def layout_view(booklet: Booklet) -> LayoutView:
     return LayoutView(
         on_point=booklet.set.kind == "on-point",
         run=booklet.set.run,
+        lone=len(booklet.places) == 1,
         halves=booklet.set.half is not None,
         blocks=tuple(
             _block(booklet, index, roles)
@@ -193,7 +198,9 @@ def _kinds(booklet: Booklet, placed: tuple[str, ...]) -> tuple[KindView, ...]:
     if len(placed) < 2 or inner & set(placed):
         return ()
     return tuple(
-        KindView(unit=unit.id, variant=unit.variant or "", at=pointer("units", index, "count"))
+        KindView(
+            unit=_label(booklet, unit.id) or unit.id, variant=unit.variant or "", at=pointer("units", index, "count")
+        )
         for index, unit in enumerate(booklet.units)
         if unit.id in placed
     )
@@ -234,7 +241,7 @@ def _block(booklet: Booklet, index: int, roles: Mapping[str, tuple[Role, ...]]) 
     bundles = {fabric.id: fabric for fabric in booklet.fabrics}
     return BlockView(
         at=at,
-        unit=place.unit,
+        unit=_label(booklet, place.unit) or place.unit,
         variant=next(unit.variant or "" for unit in booklet.units if unit.id == place.unit),
         turn=_lies(booklet, place),
         prints=tuple(

@@ -12,22 +12,24 @@ from seamleaf.publishing.cutting_view import BonusView, bonus_views
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
 
+PRESS: Final = "press"
+"""Where in the steps the first seams are pressed, if not after the last of them."""
 STEPS: Final[dict[tuple[str, str | None], tuple[str, ...]]] = {
     ("half-square", "two"): ("two.mark", "two.sew", "two.cut"),
     ("half-square", "four"): ("four.place", "four.cut"),
     ("half-square", "eight"): ("eight.mark", "eight.sew", "eight.cut"),
     ("half-square", "triangles"): ("triangles.place", "triangles.sew"),
-    ("quarter-square", "two"): ("two.mark", "two.sew", "two.cut", "two.pair", "two.again"),
-    ("quarter-square", "triangles"): ("triangles.lay", "triangles.pairs", "triangles.sew"),
-    ("three-triangle", "two"): ("two.mark", "two.sew", "two.cut", "two.pair", "two.again"),
-    ("three-triangle", "triangles"): ("triangles.lay", "triangles.pair", "triangles.sew"),
+    ("quarter-square", "two"): ("two.mark", "two.sew", "two.cut", PRESS, "two.pair", "two.again"),
+    ("quarter-square", "triangles"): ("triangles.lay", "triangles.pairs", PRESS, "triangles.sew"),
+    ("three-triangle", "two"): ("two.mark", "two.sew", "two.cut", PRESS, "two.pair", "two.again"),
+    ("three-triangle", "triangles"): ("triangles.lay", "triangles.pair", PRESS, "triangles.sew"),
     ("half-rectangle", "triangles"): ("triangles.place", "triangles.tips", "triangles.sew"),
     ("geese", "four"): ("four.place", "four.sew", "four.add", "four.cut"),
     ("geese", "flip"): ("flip.mark", "flip.sew", "flip.add"),
     ("geese", "triangles"): ("triangles.place", "triangles.add"),
     ("corners", "flip"): ("flip.mark", "flip.sew", "flip.add"),
     ("diamond", "triangles"): ("triangles.opposite", "triangles.others"),
-    ("strip-set", "strips"): ("sew", "square", "cut"),
+    ("strip-set", "strips"): ("sew", PRESS, "square", "cut"),
     ("around", None): ("lay", "sew"),
     ("partial", None): ("lay", "half", "add", "close"),
 }
@@ -35,6 +37,14 @@ STEPS: Final[dict[tuple[str, str | None], tuple[str, ...]]] = {
 
 _OUTWARD: Final = ("corners", "diamond", "around", "partial")
 """Ways of sewing whose seams all go to the part that is added."""
+_TRIM_BY: Final = {
+    "half-square": "seam",
+    "quarter-square": "cross",
+    "three-triangle": "cross",
+    "half-rectangle": "corners",
+    "geese": "tip",
+    "diamond": "points",
+}
 _WAYS: Final = {("x", "before"): "left", ("x", "after"): "right", ("y", "before"): "up", ("y", "after"): "down"}
 
 
@@ -107,9 +117,11 @@ class UnitView:
     """What it takes, in the order of sewing."""
     steps: tuple[str, ...]
     """Keys of the steps, below ``piece.``."""
+    early_press: tuple[PressView, ...]
+    """What is pressed before the last steps: a strip set before it is cut, the short seams before the long one."""
     last_steps: tuple[str, ...]
-    """Keys of the steps that follow the pressing: a strip set is pressed before it is cut."""
     press: tuple[PressView, ...]
+    """What is pressed after all steps."""
     cut: str
     """Strip sets: pointer to the width of one sub-cut; else empty."""
     tips: str
@@ -119,8 +131,8 @@ class UnitView:
     single: bool
     """Whether a batch makes one unit, so that batches need no mention."""
     trimmed: bool
-    to_corners: bool
-    """Whether the trim brings the seam to the corners of the seam allowance."""
+    trim_by: str
+    """Key below ``piece.trim-by.``: by what the ruler is laid; nothing where the edges are all there is to go by."""
     on_ruler: bool
     """Whether a ruler shows its size; if not, as of a square in a square in another, it is trimmed by its points."""
     inside: str | None
@@ -160,6 +172,9 @@ class _Reader:
     def view(self, index: int, unit: Unit) -> UnitView:
         at = pointer("units", index)
         steps = self._steps(unit)
+        press = press_views(unit, [self.seams[seam] for seam in unit.seams])
+        pause = steps.index(PRESS) if PRESS in steps else len(steps)
+        early = 0 if pause == len(steps) else len(press) if unit.how == "strip-set" else len(press) - 1
         return UnitView(
             at=at,
             id=unit.id,
@@ -170,15 +185,16 @@ class _Reader:
             twin=self._twin(unit),
             takes=self._takes(at, unit),
             parts=_parts(unit, [self.seams[seam] for seam in unit.seams]),
-            steps=steps[:1] if unit.how == "strip-set" else steps,
-            last_steps=steps[1:] if unit.how == "strip-set" else (),
-            press=press_views(unit, [self.seams[seam] for seam in unit.seams]),
+            steps=steps[:pause],
+            early_press=press[:early],
+            last_steps=steps[pause + 1 :],
+            press=press[early:],
             cut=at + pointer("made", "h" if unit.axis == "row" else "w") if unit.how == "strip-set" else "",
             tips=at + pointer("offset") if unit.offset else "",
             hands=at + pointer("mirrored") if unit.mirrored else "",
             single=unit.makes == 1 and unit.how != "strip-set",
             trimmed=unit.trim is not None and unit.trim != unit.made,
-            to_corners=unit.how == "half-rectangle",
+            trim_by=_TRIM_BY.get(unit.how, ""),
             on_ruler=all(side.is_rational for side in ((unit.trim or unit.made).w, (unit.trim or unit.made).h)),
             inside=pointer("pressing", "inside", unit.id) if self._has_own_points(unit) else None,
             nests=self._nest(unit.id).match_points == self._nest(unit.id).nested,
@@ -204,7 +220,7 @@ class _Reader:
             steps = steps[:-1]
         if unit.how == "half-rectangle" and not unit.offset:
             steps = (steps[0], steps[-1])
-        return tuple(f"{unit.how}.{step}" for step in steps)
+        return tuple(step if step == PRESS else f"{unit.how}.{step}" for step in steps)
 
     def _nest(self, unit_id: str) -> Nest:
         return self.booklet.pressing.inside.get(unit_id, Nest(match_points=0, nested=0))

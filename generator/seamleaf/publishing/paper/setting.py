@@ -134,6 +134,8 @@ def _list(element: Element) -> str:
     kind = "numbered" if element.tag == "ol" and not element.classes & {"sl-rows"} else "plain"
     if element.classes & {"sl-ticks", "sl-shop", "sl-rows"}:
         kind = "bare"
+    if "sl-shop__facts" in element.classes:
+        kind = "notes"
     if "sl-bags" in element.classes:
         kind = "cards"
     if element.classes & {"sl-ticks--many", "sl-prints"}:

@@ -1,0 +1,114 @@
+"""What stopped a maker who sewed the demo's patterns from their pages, step by step, and does not any more."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from published import read_page, text_of
+
+
+@pytest.fixture(scope="module")
+def sizes(demo_site: Path) -> dict[str, Path]:
+    """Return the folders of all sizes of the demo."""
+    return {path.parent.relative_to(demo_site).as_posix(): path.parent for path in demo_site.glob("*/*/booklet.json")}
+
+
+def page(size: Path, stage: str) -> str:
+    """Return what a reader reads of a page, from its heading on."""
+    source = (size / stage / "index.html").read_bytes()
+    article = re.search(rb"<article.*?</article>", source, re.DOTALL)
+    assert article is not None
+    return text_of(read_page(article[0]))
+
+
+def booklet_of(size: Path) -> dict[str, Any]:
+    booklet: dict[str, Any] = json.loads((size / "booklet.json").read_text(encoding="utf-8"))
+    return booklet
+
+
+def in_order(text: str, *sentences: str) -> bool:
+    places = [text.index(sentence) for sentence in sentences]
+    return places == sorted(places)
+
+
+def test_every_block_of_a_layout_was_sewn_or_cut_under_the_same_name(sizes: dict[str, Path]) -> None:
+    listed = 0
+    for size in sizes.values():
+        booklet, layout = booklet_of(size), page(size, "layout")
+        units = {unit["id"]: unit for unit in booklet["units"]}
+        known = page(size, "piece") + page(size, "cut")
+        for place in booklet["places"]:
+            if place["number"] and len({each["unit"] for each in booklet["places"] if each["number"]}) > 1:
+                unit = units[place["unit"]]
+                name = unit["from"][0]["label"] if unit["how"] == "patch" else unit["id"]
+                assert f"{place['number']} {name}" in layout
+                assert f"Block {name}" in known or f": {name} ." in known or f": {name}." in known
+                listed += 1
+    assert listed > 100
+
+
+def test_a_centre_of_one_block_asks_for_no_rows(sizes: dict[str, Path]) -> None:
+    lone = [size for size in sizes.values() if len(booklet_of(size)["places"]) == 1]
+    assert lone
+    for size in lone:
+        text = page(size, "layout")
+        assert "This quilt has one block" in text
+        assert re.search("[Rr]ow|Pin where", text.split("whole centre")[1].split("Back:")[0]) is None
+        assert "Then sew the others" not in page(size, "piece").split("Block star")[1].split("Block ")[0]
+
+
+def test_borders_that_are_mitred_as_one_are_measured_for_once(sizes: dict[str, Path]) -> None:
+    """Until the first of them is on, the quilt is as large as before it."""
+    joined = 0
+    for size in sizes.values():
+        text = page(size, "finish")
+        for border in booklet_of(size)["borders"]:
+            part = text.split(f"Border {border['order']}:")[-1].split("Border ")[0]
+            later = bool(border["together"]) and border["order"] != border["together"][0]
+            assert ("Before this border" in part) is ("Near the left" in part) is not later
+            joined += later
+    assert joined
+
+
+def test_who_makes_no_border_is_not_told_to_measure_for_one(sizes: dict[str, Path]) -> None:
+    plain = [size for size in sizes.values() if not booklet_of(size)["borders"]]
+    assert plain
+    for size in plain:
+        assert "cut a border" not in page(size, "finish")
+        assert "cut borders" not in page(size, "layout")
+
+
+def test_what_is_done_first_is_told_first(sizes: dict[str, Path]) -> None:
+    """Pin before pressing, press short seams before the long one is sewn, and know of the corners before they go."""
+    pinned = pressed = kept = 0
+    for size in sizes.values():
+        layout, piece = page(size, "layout"), page(size, "piece")
+        if "match points the seams do not nest" in layout:
+            assert in_order(layout, "match points the seams do not nest", "Press the seams ")
+            pinned += 1
+        for unit in booklet_of(size)["units"]:
+            part = piece.split(f"{unit['id']} ")[-1] if unit["block"] else ""
+            if unit["how"] in ("quarter-square", "three-triangle") and part:
+                later = "Match the middle" if unit["method"] == "triangles" else "the other diagonal"
+                assert in_order(part, "Press ", later, "Press the long seam")
+                pressed += 1
+        if "Keep the corners that you cut off" in piece:
+            assert in_order(piece, "Keep the corners that you cut off", "Sew on the line")
+            kept += 1
+    assert pinned
+    assert pressed
+    assert kept
+
+
+def test_only_who_buys_a_bundle_reads_of_one(sizes: dict[str, Path]) -> None:
+    seen = set()
+    for size in sizes.values():
+        bundle = any(fabric["source"] != "yardage" for fabric in booklet_of(size)["fabrics"])
+        assert ("bundle of cut pieces" in page(size, "buy")) is bundle
+        seen.add(bundle)
+    assert seen == {True, False}
