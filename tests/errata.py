@@ -495,7 +495,7 @@ OUR_OWN = [
         "places",
         {"/set/block/w": "10", "/set/block/h": "10"},
     ),
-    Erratum("M43", "narrower fabric needs less than any can", CRIB, "need", {"/fabrics/lamp/cliff": "1"}),
+    Erratum("M43", "narrower fabric needs less than any can", CRIB, "cliffs", {"/fabrics/lamp/cliff": "1"}),
     Erratum("M44", "prints are counted that no block uses", CRIB, "prints", {"/fabrics/star/prints": 7}),
     Erratum("M45", "a sheet is said to give more than lies in it", CRIB, "sheets", {"/cutting/1/gives/A5": 3}),
     Erratum("M46", "a batch is said to take other than it does", CRIB, "batches", {"/units/U4/batch/B1": 2}),
@@ -573,7 +573,7 @@ OUR_OWN = [
         {"/borders/0/strips/2/unit": "border1.sides", "/borders/0/strips/3/unit": "border1.sides"},
     ),
     Erratum("M108", "a pieced strip is not trimmed to its edge", ROUND, "trim", {"/units/border1.ends/trim": None}),
-    Erratum("M109", "wider fabric needs more than the plan", CRIB, "need", {"/fabrics/lamp/usables/0/need": "90"}),
+    Erratum("M109", "wider fabric needs more than the plan", CRIB, "cliffs", {"/fabrics/lamp/usables/0/need": "90"}),
     Erratum(
         "M110",
         "less is bought of wider fabric than it needs",
@@ -617,6 +617,19 @@ OUR_OWN = [
     Erratum("M131", "a bonus half-square is larger than its triangles", WAYS, "bonus", {"/bonus/0/trim": "2"}),
     Erratum("M132", "more bonus half-squares than corners are cut off", WAYS, "bonus", {"/bonus/0/count": more(2)}),
     Erratum("M140", "less could be bought, as it says", CRIB, "buy", {"/fabrics/ground/least/amount": "1/8"}),
+    Erratum(
+        "M170",
+        "smaller pieces need more, though every sheet comes out of them",
+        CRIB,
+        "cliffs",
+        {"/fabrics/star/usables/0/need": 7, "/fabrics/star/cliff": 7},
+    ),
+    Erratum("M171", "smaller pieces fail, though every sheet comes out", CRIB, "cliffs", {"/fabrics/star/cliff": None}),
+    Erratum(
+        "M172", "wider fabric needs less than its patches take", CRIB, "cliffs", {"/fabrics/lamp/usables/1/need": "9"}
+    ),
+    Erratum("M173", "a leftover that is left is not told", CRIB, "offcuts", {"/offcuts": without(0)}),
+    Erratum("M174", "a class needs more than its sheets", TAUGHT, "classes", {"/classes/winter/fabrics/0/need": "99"}),
     Erratum("M50", "a row names a place that does not exist", CRIB, "names", {"/rows/0/items/0": 99}),
 ]
 

@@ -175,7 +175,7 @@ class _Store:
         if not self.thorough:
             cliff = None
         elif fabric.is_yardage:
-            cliff = self._need(fabric, self._inches(YARDAGE_CLIFF_INCHES))
+            cliff = self._need(fabric, plan, self._inches(YARDAGE_CLIFF_INCHES))
         else:
             cliff = usables[0].need
         measures = self.quilt.pattern.measures
@@ -244,15 +244,30 @@ class _Store:
     def _inches(self, inches: Fraction) -> Length:
         return Length(self.quilt.pattern.measures.inch * inches)
 
-    def _need(self, fabric: Fabric, narrower: Length, *, to_buy: bool = False) -> Length | int | None:
-        """Return the need of fabric that is narrower; ``None`` when some patch does not come out of it."""
-        if narrower >= min(side for side in fabric.usable if side):
+    def _need(
+        self, fabric: Fabric, plan: CuttingPlan, narrower: Length, *, to_buy: bool = False
+    ) -> Length | int | None:
+        """Return the need of fabric that is narrower; ``None`` when some patch does not come out of it.
+
+        A plan that lies within such fabric is one for it too, and a shorter search is not believed to need more.
+        """
+        sides = [side - narrower for side in fabric.usable if side]
+        if min(sides) <= 0:
             return None
+        within = all(
+            part.x + part.w <= sides[0] and (fabric.is_yardage or part.y + part.h <= sides[1])
+            for sheet in plan.sheets
+            for part in sheet.parts
+        )
+        if within and narrower > 0 and plan.need == plan.bound:
+            return plan.need
         try:
-            plan = self.plan(fabric, narrower=narrower, to_buy=to_buy)
+            other = self.plan(fabric, narrower=narrower, to_buy=to_buy)
         except PatternError:
             return None
-        return plan.need if plan else None
+        if other is None:
+            return None
+        return plan.need if within and _is_less(plan.need, other.need) else other.need
 
     def _usables(self, fabric: Fabric, plan: CuttingPlan) -> tuple[UsableNote, ...]:
         """Return the need at the usable widths of the trade, or of smaller and smaller pieces until they fail."""
@@ -262,7 +277,7 @@ class _Store:
             for times in range(1, SMALLER_PIECES + 1):
                 less = self._inches(BUNDLE_STEP_INCHES * times)
                 box = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
-                found.append(self._usable_note(fabric, box, self._need(fabric, less)))
+                found.append(self._usable_note(fabric, box, self._need(fabric, plan, less)))
                 if found[-1].need is None:
                     break
             return tuple(found)
@@ -272,7 +287,7 @@ class _Store:
         notes: list[UsableNote] = []
         least: Length | int | None = None
         for width in sorted({usable, *map(Length, WIDTHS[measures.unit])}):
-            need = plan.need if width == usable else self._need(fabric, usable - width, to_buy=True)
+            need = plan.need if width == usable else self._need(fabric, plan, usable - width, to_buy=True)
             # What comes out of narrow fabric comes out of wider, so a later search is never believed to need more.
             least = need if least is None or (need is not None and need < least) else least
             if width != usable:
@@ -351,6 +366,13 @@ def _offcuts(fabric: str, plan: CuttingPlan) -> list[Offcut]:
             total[max(rest.w, rest.h), min(rest.w, rest.h)] += rest.count * planned.times
     largest_first = sorted(total, key=lambda size: (size[0] * size[1], size[0]), reverse=True)
     return [Offcut(fabric=fabric, w=w, h=h, count=total[w, h]) for w, h in largest_first]
+
+
+def _is_less(one: Length | int, other: Length | int) -> bool:
+    """Compare two needs of one fabric."""
+    if isinstance(one, Length):
+        return isinstance(other, Length) and one < other
+    return isinstance(other, int) and one < other
 
 
 def _kept(offcuts: list[Offcut], insert: InsertNote | None) -> tuple[Offcut, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Final
 
 from seamleaf.lengths import ZERO, Length
@@ -17,6 +18,9 @@ SHEETS: Final = "sheets"
 CUTS: Final = "cuts"
 ROLES: Final = "print roles"
 OFFCUTS: Final = "offcuts"
+
+WORTH_KEEPING: Final = {"in": Fraction(3, 2), "cm": Fraction(4)}
+"""Least side of a rest that is told, in inches or centimetres (a convention of the format)."""
 
 TRIANGLES: Final = {"rectangle": 1, "strip": 1, "halved": 2, "quartered": 4}
 """Patches that one cut square or rectangle gives."""
@@ -49,6 +53,11 @@ def check_cutting(book: Book, findings: Findings) -> None:
         message = f"{offcut.count} rests of {say(offcut.w)} x {say(offcut.h)} of {offcut.fabric} promised, {left} left"
         findings.expect(0 < offcut.count <= left, OFFCUTS, offcut.pointer, message)
         rests.setdefault(offcut.fabric, Counter())[size] -= offcut.count
+    least = Length(WORTH_KEEPING[book.booklet.unit])
+    for fabric, left_of in rests.items():
+        for (w, h), left in left_of.items():
+            message = f"{left} rests of {say(w)} x {say(h)} of {fabric} are left and not told"
+            findings.expect(h < least or left <= 0, OFFCUTS, "/offcuts", message)
 
 
 def check_sheets(book: Book, sheets: Sequence[Sheet], findings: Findings) -> dict[str, Sizes]:

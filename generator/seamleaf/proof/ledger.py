@@ -211,8 +211,8 @@ def _check_need(book: Book, fabric: Fabric, findings: Findings) -> None:
         kind: type[Length] | type[int] = Length
     else:
         real, kind = sum(sheet.times for sheet in sheets), int
-    for key, value in (("need", fabric.need), ("bound", fabric.bound), ("cliff", fabric.cliff)):
-        if not isinstance(value, kind) and not (key == "cliff" and value is None):
+    for key, value in (("need", fabric.need), ("bound", fabric.bound)):
+        if not isinstance(value, kind):
             findings.add(NEED, f"{at}/{key}", f"{say(value)}: yardage is a length, a bundle a number of pieces")
             return
     findings.expect_equal(fabric.need, real, NEED, f"{at}/need", f"need of {fabric.id}")
@@ -221,9 +221,6 @@ def _check_need(book: Book, fabric: Fabric, findings: Findings) -> None:
     zero = real - real
     message = f"a lower bound of {say(fabric.bound)} for a need of {say(real)}"
     findings.expect(zero < fabric.bound <= real, NEED, f"{at}/bound", message)
-    if fabric.cliff is not None:
-        message = f"narrower {fabric.id} would need {say(fabric.cliff)}, less than the bound {say(fabric.bound)}"
-        findings.expect(fabric.cliff >= fabric.bound, NEED, f"{at}/cliff", message)
 
 
 def _check_purchase(book: Book, fabric: Fabric, findings: Findings) -> None:
@@ -236,7 +233,7 @@ def _check_purchase(book: Book, fabric: Fabric, findings: Findings) -> None:
     else:
         _check_pieces(fabric, fabric.least, fabric.bound, findings)
     for other in fabric.usables:
-        _check_usable(book, fabric, other, findings)
+        _check_bought(book, fabric, other, findings)
 
 
 def _check_bought(book: Book, fabric: Fabric, one: Fabric | Usable, findings: Findings) -> None:
@@ -266,22 +263,6 @@ def _check_pieces(fabric: Fabric, buy: Buy, need: int, findings: Findings) -> No
     real, unit = (need, "piece") if not fabric.pack else (-(-need // fabric.pack), "pack")
     findings.expect_equal(buy.unit, unit, BUY, f"{buy.pointer}/unit", f"unit in which {fabric.id} is sold")
     findings.expect_equal(buy.amount, real, BUY, f"{buy.pointer}/amount", f"purchase of {fabric.id}")
-
-
-def _check_usable(book: Book, fabric: Fabric, other: Usable, findings: Findings) -> None:
-    """See that fabric which gives less is not said to need less than any plan, nor wider fabric more than the plan."""
-    at = other.pointer
-    wider = isinstance(other.usable, Length) and isinstance(fabric.usable, Length) and other.usable > fabric.usable
-    if not findings.expect(not (other.need is None and wider), NEED, f"{at}/need", "wider fabric gives every patch"):
-        return
-    if other.need is not None:
-        if wider:
-            message = f"wider {fabric.id} would need {say(other.need)}, more than the plan, {say(fabric.need)}"
-            findings.expect(other.need <= fabric.need, NEED, f"{at}/need", message)
-        else:
-            message = f"{fabric.id} of {say(other.usable)} would need {say(other.need)}, less than any can"
-            findings.expect(other.need >= fabric.bound, NEED, f"{at}/need", message)
-    _check_bought(book, fabric, other, findings)
 
 
 def check_length_bought(book: Book, buy: Buy, also: Buy | None, wanted: Length, findings: Findings) -> None:

@@ -11,6 +11,7 @@ from typing import Any, Final
 from seamleaf.proof.beds import check_bed
 from seamleaf.proof.bonus import check_bonus
 from seamleaf.proof.book import Book, open_book
+from seamleaf.proof.cliffs import check_cliffs
 from seamleaf.proof.cutting import check_cutting
 from seamleaf.proof.estimates import check_estimates
 from seamleaf.proof.figures import check_figures
@@ -120,6 +121,7 @@ def prove_booklet(booklet: Booklet, findings: Findings) -> Summary:
     if book is not None:
         check_cutting(book, findings)
         check_ledger(book, findings)
+        check_cliffs(book, findings)
         check_bonus(book, findings)
         check_set(book, findings)
         check_rows(book, findings)
