@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
@@ -11,8 +11,23 @@ from seamleaf.booklet.titles import BACKING_ID
 from seamleaf.lengths import Length, Measures, say_length
 from seamleaf.planning.bias import plan_bias
 from seamleaf.planning.fabrics import Asked
-from seamleaf.planning.finish_records import BackingNote, BattingNote, BindingNote, BorderNote, InsertNote
-from seamleaf.planning.finishing import Back, border_strips, mitred_strips, plan_backing, plan_batting, strips_needed
+from seamleaf.planning.finish_records import (
+    BackingNote,
+    BattingNote,
+    BindingNote,
+    BorderNote,
+    BorderStrip,
+    InsertNote,
+)
+from seamleaf.planning.finishing import (
+    Back,
+    border_strips,
+    lengthwise_strips,
+    mitred_strips,
+    plan_backing,
+    plan_batting,
+    strips_needed,
+)
 from seamleaf.planning.inserts import Leftover, plan_insert
 from seamleaf.planning.joining import CLIPPED_UNIT, CORNER_UNIT, SIDE_UNIT, triangle_unit
 from seamleaf.planning.labels import Labels, PatchKey, Shape
@@ -69,15 +84,16 @@ class BiasSquares(_Material):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cornerstones(_Material):
-    """The four cornerstones of one border."""
+class Pieces(_Material):
+    """Patches of one size: cornerstones, or strips along the fabric."""
 
     key: PatchKey
+    count: int
 
     def asked(self, usable: Length) -> Asked:
-        """Return the squares to cut, whatever the usable width."""
+        """Return the patches to cut, whatever the usable width."""
         del usable
-        return Asked(label=self.label, key=self.key, count=4)
+        return Asked(label=self.label, key=self.key, count=self.count)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,14 +145,14 @@ class Finish:
 
     units: tuple[Unit, ...]
     triangles: tuple[Asked, ...]
-    strips: tuple[Strips | BiasSquares | Cornerstones, ...]
+    strips: tuple[Strips | BiasSquares | Pieces, ...]
     panels: Panels
     borders: tuple[BorderNote, ...]
     binding: BindingNote | None
     batting: BattingNote
 
     @property
-    def cut(self) -> tuple[Strips | BiasSquares | Cornerstones | Panels, ...]:
+    def cut(self) -> tuple[Strips | BiasSquares | Pieces | Panels, ...]:
         """Everything that is cut for it, but for the setting triangles."""
         return (*self.strips, self.panels)
 
@@ -150,7 +166,7 @@ def plan_finish(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> 
     """
     units, triangles = _setting_triangles(quilt, labels)
     borders, strips = _borders(quilt, fabrics, labels)
-    binding, binding_strips = _binding(quilt, fabrics, labels)
+    binding, binding_strips = _binding(quilt, fabrics, labels, borders)
     return Finish(
         units=units,
         triangles=triangles,
@@ -248,11 +264,11 @@ def _triangle_unit(
 
 def _borders(
     quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels
-) -> tuple[tuple[BorderNote, ...], list[Strips | Cornerstones]]:
+) -> tuple[tuple[BorderNote, ...], list[Strips | Pieces]]:
     measures, seam = quilt.pattern.measures, quilt.pattern.seam
     w, h = quilt.layout.w, quilt.layout.h
     notes: list[BorderNote] = []
-    strips: list[Strips | Cornerstones] = []
+    strips: list[Strips | Pieces] = []
     groups = _together(quilt)
     for order, (border, width) in enumerate(quilt.borders, 1):
         usable, cut = fabrics[border.fabric].usable[0], width + seam * 2
@@ -273,6 +289,9 @@ def _borders(
             sides = tuple(
                 replace(strip, unit=strip_name(order, PAIR_OF[strip.edge]), turn=TURN_OF[strip.edge]) for strip in sides
             )
+        elif border.cut == "lengthwise":
+            sides, pairs = _along(border.fabric, sides, labels)
+            strips += pairs
         else:
             need = sum((strip.length for strip in sides), Length(0))
             pieces, joined = strips_needed(need, usable, cut)
@@ -282,7 +301,7 @@ def _borders(
         if border.cornerstone is not None:
             key = PatchKey(fabric=border.cornerstone, print=None, w=cut, h=cut, shape="rectangle")
             corners = labels.fresh(key)
-            strips.append(Cornerstones(label=corners, fabric=border.cornerstone, use="border", key=key))
+            strips.append(Pieces(label=corners, fabric=border.cornerstone, use="border", key=key, count=4))
         before, after = Box(w=w, h=h), Box(w=w + width * 2, h=h + width * 2)
         notes.append(
             BorderNote(
@@ -304,6 +323,20 @@ def _borders(
     return tuple(notes), strips
 
 
+def _along(
+    fabric: str, sides: Sequence[BorderStrip], labels: Labels
+) -> tuple[tuple[BorderStrip, ...], tuple[Pieces, ...]]:
+    """Cut each strip of a border along the fabric, in one piece; the two of opposite edges share a label."""
+    along: list[BorderStrip] = []
+    pairs: list[Pieces] = []
+    for first, second in (sides[:2], sides[2:]):
+        key = PatchKey(fabric=fabric, print=None, w=first.w, h=first.length, shape="strip")
+        label = labels.fresh(key)
+        along += [replace(first, label=label), replace(second, label=label)]
+        pairs.append(Pieces(label=label, fabric=fabric, use="border", key=key, count=2))
+    return tuple(along), tuple(pairs)
+
+
 def _together(quilt: Quilt) -> list[tuple[int, ...]]:
     """Return for each border the numbers of those that it is mitred with as one, none for a border of its own."""
     groups: list[list[int]] = []
@@ -316,8 +349,8 @@ def _together(quilt: Quilt) -> list[tuple[int, ...]]:
 
 
 def _binding(
-    quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels
-) -> tuple[BindingNote | None, tuple[Strips | BiasSquares, ...]]:
+    quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels, borders: Sequence[BorderNote]
+) -> tuple[BindingNote | None, tuple[Strips | BiasSquares | Pieces, ...]]:
     binding = quilt.pattern.binding
     if binding is None:
         return None, ()
@@ -329,8 +362,22 @@ def _binding(
     need = (width + height) * 2 + binding.extra
     if binding.cut == "bias":
         return _bias_binding(binding, need, quilt.pattern.seam, usable, labels, measures)
-    count, joined = strips_needed(need, usable, binding.strip)
-    label = labels.fresh(PatchKey(fabric=binding.fabric, print=None, w=usable, h=binding.strip, shape="strip"))
+    made: Strips | Pieces
+    if binding.cut == "lengthwise":
+        # As long as a border that is cut so from the same fabric: it lies beside it.
+        longest = max(
+            (strip.length for each in borders if each.fabric == binding.fabric for strip in each.strips if strip.label),
+            default=max(width, height),
+        )
+        count, length = lengthwise_strips(need, longest, binding.strip, measures)
+        joined = length * count - binding.strip * (count - 1)
+        key = PatchKey(fabric=binding.fabric, print=None, w=binding.strip, h=length, shape="strip")
+        label = labels.fresh(key)
+        made = Pieces(label=label, fabric=binding.fabric, use=BINDING, key=key, count=count)
+    else:
+        count, joined = strips_needed(need, usable, binding.strip)
+        label = labels.fresh(PatchKey(fabric=binding.fabric, print=None, w=usable, h=binding.strip, shape="strip"))
+        made = Strips(label=label, fabric=binding.fabric, use=BINDING, width=binding.strip, need=need)
     note = BindingNote(
         label=label,
         fabric=binding.fabric,
@@ -339,11 +386,11 @@ def _binding(
         length=joined,
         strips=count,
         width=binding.strip,
-        cut="crosswise",
+        cut=binding.cut,
         square=None,
         rounds=None,
     )
-    return note, (Strips(label=label, fabric=binding.fabric, use=BINDING, width=binding.strip, need=need),)
+    return note, (made,)
 
 
 def _bias_binding(

@@ -38,27 +38,36 @@ def border_seams(desk: Desk, border: BorderNote) -> tuple[list[Seam], list[Seam]
     return long, short
 
 
+def strip_label(border: BorderNote, edge: str) -> str | None:
+    """Return the label of the patch that lies along an edge; ``None`` for a strip that is a unit."""
+    return next((strip.label for strip in border.strips if strip.edge == edge), None) or border.label
+
+
 def corner_panel(desk: Desk, border: BorderNote) -> Panel:
     """Draw the top left corner large: the mitre or the cornerstone, with the labels and all arrows."""
     b, far = _WIDTH, _SIDE
-    strip = (border.label, desk.look(border.fabric, None)) if border.label and border.fabric else None
     lines: list[Segment] = [((b, b), (b, far)), ((b, b), (far, b))]
     patches: list[tuple[tuple[str, Look], Spots]]
     if border.corners is None:
         caption = say("figure.border.slope")
         lines.append(((0, 0), (b, b)))
         patches = []
-        for named, start, end in _bands(desk, border):
+        for band, look, start, end in _bands(desk, border):
             lines += [((start, start), (start, far)), ((start, start), (far, start))]
             upright: Spots = ((start, start), (end, end), (end, far), (start, far))
             level: Spots = ((start, start), (far, start), (far, end), (end, end))
-            patches += [(named, upright), (named, level)]
+            patches += [((_label(band, "left"), look), upright), ((_label(band, "top"), look), level)]
     else:
         caption = say("figure.border.stone", label=border.corners)
         stone = (border.corners, desk.look_of(border.corners))
         lines += [((0, 0), (far, 0)), ((0, 0), (0, far)), ((b, 0), (b, b)), ((0, b), (b, b))]
         sides: list[Spots] = [((0, b), (b, b), (b, far), (0, far)), ((b, 0), (far, 0), (far, b), (b, b))]
-        patches = [*((strip, spots) for spots in sides if strip), (stone, square_of(0, 0, b))]
+        patches = [(stone, square_of(0, 0, b))]
+        if border.fabric is not None:
+            look = desk.look(border.fabric, None)
+            patches += [
+                ((_label(border, edge), look), spots) for edge, spots in zip(("left", "top"), sides, strict=True)
+            ]
     arrows = _corner_arrows(desk, border)
     room = Room()
     for arrow in arrows:
@@ -71,15 +80,19 @@ def corner_panel(desk: Desk, border: BorderNote) -> Panel:
     return Panel(parts=(*parts, *arrows), caption=caption, tag="corner")
 
 
-def _bands(desk: Desk, border: BorderNote) -> list[tuple[tuple[str, Look], float, float]]:
-    """Return label and look of every border that is mitred with this one, from outside in, with where it lies."""
+def _label(border: BorderNote, edge: str) -> str:
+    return strip_label(border, edge) or ""
+
+
+def _bands(desk: Desk, border: BorderNote) -> list[tuple[BorderNote, Look, float, float]]:
+    """Return every border that is mitred with this one, from outside in, with its look and where it lies."""
     orders = border.together or (border.order,)
     group = [each for each in desk.booklet.borders if each.order in orders]
     whole = sum(each.width.to_float() for each in group)
     bands, at = [], 0.0
     for each in reversed(group):
         deep = _WIDTH * each.width.to_float() / whole
-        bands.append(((each.label or "", desk.look(each.fabric or "", None)), at, at + deep))
+        bands.append((each, desk.look(each.fabric or "", None), at, at + deep))
         at += deep
     return bands
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from seamleaf.booklet.record import Booklet, BorderNote, Box
 from seamleaf.drawing.arrows import across, press_arrow
-from seamleaf.drawing.border_corners import border_seams, corner_panel
+from seamleaf.drawing.border_corners import border_seams, corner_panel, strip_label
 from seamleaf.drawing.colours import INK, PALE, SOFT
 from seamleaf.drawing.drafting import (
     EDGE,
@@ -115,7 +115,7 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True)))
     parts += (*_arrows(desk, border, scale), *_numbers(border, sides))
     told = [
-        f"{i} {say(f'figure.edge.{strip.edge}')} {strip.unit or border.label} {size}"
+        f"{i} {say(f'figure.edge.{strip.edge}')} {strip.unit or strip_label(border, strip.edge)} {size}"
         for i, strip in enumerate(border.strips, start=1)
         for size in [box_text(booklet, strip.w, strip.length, unit=False)]
     ]
@@ -133,8 +133,9 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
     title = say(doing, number=border.order, what=what, order=order)
     title += f"{ends} {say('figure.border.width', width=width)}"
     caption = say("figure.finished", size=width)
-    if border.label is not None:
-        caption = f"{border.label}: {caption}"
+    labels = _labels_of(border)
+    if labels:
+        caption = f"{', '.join(labels)}: {caption}"
     panels = [Panel(parts=tuple(parts), caption=caption)]
     if border.corner != "butted" and not is_waiting(border):
         panels.append(corner_panel(desk, border))
@@ -146,6 +147,12 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         scene=lay_out(panels, width=PAGE),
         about={"border": str(border.order)} | ({"fabric": border.fabric} if border.fabric is not None else {}),
     )
+
+
+def _labels_of(border: BorderNote) -> list[str]:
+    """Return the labels of a border's strips; none for a pieced one."""
+    named = (strip_label(border, strip.edge) for strip in border.strips)
+    return list(dict.fromkeys(label for label in named if label is not None))
 
 
 def is_waiting(border: BorderNote) -> bool:

@@ -39,7 +39,9 @@ from seamleaf.lengths import ZERO
 _WIDE: Final = PAGE - 2 * MARGIN - 2 * (2 * NUMBER_RADIUS + 4)
 _TALL: Final = 320.0
 """Height of a sheet that needs no enlarging."""
-_MOST_TALL: Final = 540.0
+_MOST_TALL: Final = 640.0
+_SLIP: Final = 0.01
+"""What floats may be off by when a drawing is as tall as it may be."""
 _SQUARES: Final = (250.0, 320.0, 400.0, _WIDE)
 """Sides tried for a bundle piece, until all its labels and numbers have room."""
 _LINES: Final = 6
@@ -109,7 +111,7 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
     """Draw a sheet as small as it stays legible: bundle pieces ever larger, strips broken into ever more lines."""
     is_strip = desk.fabrics[sheet.fabric].source == "yardage"
     if is_strip:
-        sizes = [(lines, _WIDE, _TALL if lines == 1 else _MOST_TALL) for lines in range(1, _LINES + 1)]
+        sizes = [(1, _WIDE, _TALL), *((lines, _WIDE, _MOST_TALL) for lines in range(1, _LINES + 1))]
     else:
         sizes = [(1, side, side) for side in _SQUARES]
     places, rests = break_places(sheet), rests_of(sheet)
@@ -117,7 +119,7 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
     for lines, width, height in sizes:
         each = windows(sheet, places, lines, width, height)
         drawn = _draw_lines([_draw_window(desk, sheet, window, rests) for window in each])
-        if best is not None and drawn.height > _MOST_TALL:
+        if best is not None and drawn.height > _MOST_TALL + _SLIP:
             break
         best, chosen = drawn, each
         if drawn.legible:
@@ -126,7 +128,7 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
         for lines in range(2, _LINES + 1):
             each = windows(sheet, places, lines, _WIDE, _TALL)
             drawn = _draw_lines([_enlarged(desk, sheet, window, rests) for window in each])
-            if drawn.legible and drawn.height <= _MOST_TALL:
+            if drawn.legible and drawn.height <= _MOST_TALL + _SLIP:
                 return drawn
     assert best is not None  # noqa: S101 -- the first try is always kept
     # A label stands on all of its patches or on none: who counts them in the figure counts all.

@@ -137,7 +137,7 @@ def _all(of: Sewn, seams: Sequence[Seam], seam: Length, measures: Measures) -> S
 def _border_seams(borders: Sequence[BorderNote], seams: Sequence[Seam], seam: Length, measures: Measures) -> SeamSum:
     """Add to the seams of the borders the sloping joins of their strips."""
     sewn = _all("borders", [each for each in seams if each.of.startswith("border ")], seam, measures)
-    plain = [border for border in borders if border.pieces]  # a pieced one has no strips that are joined
+    plain = [border for border in borders if border.pieces]  # the others have no strips that are joined
     joins = sum((border.strips[0].w.times_root2() * (border.pieces - 1) for border in plain), ZERO)
     count = sewn.count + sum(border.pieces - 1 for border in plain)
     return SeamSum(of="borders", count=count, length=sewn.length + joins)

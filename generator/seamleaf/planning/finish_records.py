@@ -18,19 +18,24 @@ class BorderStrip:
     w: Annotated[Length, "cut width; of a pieced strip its unfinished width"]
     unit: Annotated[str | None, "unit that is this strip of a pieced border; null for a strip of one fabric"] = None
     turn: Annotated[int, "how that unit lies, in degrees clockwise about its centre: 0 at the top"] = 0
+    label: Annotated[
+        str | None, "label of the patch that is this strip, cut along the fabric in one piece; null for any other strip"
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BorderNote:
     """One border, from the inside out."""
 
-    label: Annotated[str | None, "label of its strips; null for a pieced border, whose strips are units"]
+    label: Annotated[
+        str | None, "label of the strips that are joined; null where each strip is a unit or a patch of its own"
+    ]
     fabric: Annotated[str | None, "fabric of its strips; null for a pieced border"]
     width: Annotated[Length, "finished width"]
     corner: Literal["butted", "mitred", "cornerstone"]
     order: Annotated[int, "from 1, the innermost"]
-    pieces: Annotated[int, "strips across the usable width that are joined; 0 of a pieced border"]
-    joined: Annotated[Length, "length that the joined strips give after what the joins eat; 0 of a pieced border"]
+    pieces: Annotated[int, "strips across the usable width that are joined; 0 without a label"]
+    joined: Annotated[Length, "length that the joined strips give after what the joins eat; 0 without a label"]
     together: Annotated[
         tuple[int, ...], "borders whose strips are sewn together first and mitred as one; empty for one of its own"
     ]
@@ -49,10 +54,13 @@ class BindingNote:
     need: Annotated[Length, "perimeter + extra, exact"]
     extra: Length
     length: Annotated[Length, "what the joined strips give after what the joins eat"]
-    strips: Annotated[int, "strips across the width; on the bias: squares that are made into strips"]
+    strips: Annotated[int, "strips that are joined; on the bias: squares that are made into strips"]
     width: Annotated[Length, "cut width of the strip"]
-    cut: Annotated[Literal["crosswise", "bias"], "bias: in one piece from a square that is sewn into a tube"]
-    square: Annotated[Length | None, "bias: side of each square; null for strips across the width"]
+    cut: Annotated[
+        Literal["crosswise", "lengthwise", "bias"],
+        "lengthwise: along the fabric; bias: in one piece from a square that is sewn into a tube",
+    ]
+    square: Annotated[Length | None, "bias: side of each square; null for strips across or along the fabric"]
     rounds: Annotated[int | None, "bias: strips that lie beside each other on the panel of one square"]
 
 

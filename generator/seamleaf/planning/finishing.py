@@ -36,6 +36,16 @@ def strips_needed(need: Length, usable: Length, width: Length) -> tuple[int, Len
     return count, usable * count - width * (count - 1)
 
 
+def lengthwise_strips(need: Length, longest: Length, width: Length, measures: Measures) -> tuple[int, Length]:
+    """Return how many strips along the fabric, of at most ``longest``, give ``need`` when joined, and their length.
+
+    Every join eats one strip width, as it does across the fabric. All are of one length, which goes up to the grid.
+    """
+    grid = measures.cut_grid
+    count, _ = strips_needed(need, Length((longest / grid).floor() * grid), width)
+    return count, ((need + width * (count - 1)) / count).round_up(grid)
+
+
 MITRE_EXTRA: Final = {"in": 4, "cm": 12}
 """What a mitred strip has beyond the outer edge, half at each end (sources give 1 to 6 in: allpeoplequilt.com,
 mitering-borders; quiltingboard.com t168402); a round number of centimetres that is no less."""

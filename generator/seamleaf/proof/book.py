@@ -28,6 +28,9 @@ MAX_SEAMS: Final = 1_000_000
 SOURCE: Final = re.compile(r"yardage|(?:squares|strips) [0-9].*|fat quarters|fat eighths")
 COLOUR: Final = re.compile(r"#[0-9a-fA-F]{6}")
 
+BORDERS_MADE: Final = {(True, True, False, False), (False, True, True, False), (False, False, False, True)}
+"""Whether a border has a label and a fabric, and its strips have labels and units: joined, in one piece, or pieced."""
+
 OF_ROW: Final = "row"
 OF_ROWS: Final = "rows"
 
@@ -136,6 +139,7 @@ class _Lookups:
         self._check_units()
         self._check_seams()
         self._check_layout()
+        self._check_borders()
         self._check_finish()
 
     def _unique(self, names: Iterable[tuple[str, str]]) -> set[str]:
@@ -232,22 +236,23 @@ class _Lookups:
             for index, item in enumerate(row.items):
                 self._expect(0 <= item < count, f"{row.pointer}/items/{index}", f"no place {item}")
 
-    def _check_finish(self) -> None:
+    def _check_borders(self) -> None:
         for border in self.booklet.borders:
             if border.label is not None and border.fabric is not None:
                 self._own_label(border.label, border.fabric, f"{border.pointer}/label")
-            plain = [strip.unit is None for strip in border.strips]
-            whole = plain == [border.label is not None] * len(plain) and (border.label is None) == (
-                border.fabric is None
-            )
-            self._expect(
-                whole, border.pointer, "a border is cut from strips of one fabric, or all its strips are units"
-            )
+            named = border.label is not None, border.fabric is not None
+            made = {(*named, strip.label is not None, strip.unit is not None) for strip in border.strips}
+            message = "a border is joined from strips of one fabric, or all its strips are patches of it, or units"
+            self._expect(made <= BORDERS_MADE and len(made) <= 1, border.pointer, message)
             for strip in border.strips:
                 if strip.unit is not None:
                     self._known(strip.unit, self.units, "unit", f"{strip.pointer}/unit")
+                if strip.label is not None and border.fabric is not None:
+                    self._own_label(strip.label, border.fabric, f"{strip.pointer}/label")
             if border.corners is not None:
                 self._known(border.corners, self.labels, "patch", f"{border.pointer}/corners")
+
+    def _check_finish(self) -> None:
         for each in (self.booklet.binding, self.booklet.backing):
             if each is not None:
                 self._own_label(each.label, each.fabric, f"{each.pointer}/label")

@@ -18,6 +18,7 @@ class Strip(Record):
     w: Length
     unit: str | None
     turn: int
+    label: str | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +50,7 @@ class Binding(Record):
     length: Length
     strips: int
     width: Length
-    cut: Literal["crosswise", "bias"]
+    cut: Literal["crosswise", "lengthwise", "bias"]
     square: Length | None
     rounds: int | None
 

@@ -88,8 +88,10 @@ def _check_border(book: Book, border: Border, number: int, before: Sides, findin
     _check_cornerstones(book, border, cut, findings)
     _check_together(book, border, findings)
     if border.label is None:
-        nothing = border.pieces == 0 and border.joined == ZERO and border.corner != "mitred" and not border.together
-        findings.expect(nothing, BORDERS, at, "a pieced border has no joined strips, and no mitres")
+        nothing = border.pieces == 0 and border.joined == ZERO
+        findings.expect(nothing, BORDERS, at, "no strips are joined for a border without a label")
+        good = border.fabric is not None or (border.corner != "mitred" and not border.together)
+        findings.expect(good, BORDERS, at, "a pieced border has no mitres")
         return after
     needed = sum((strip.length for strip in border.strips), ZERO)
     joined = _check_joined(book, border.label, cut, needed, border.pieces, BORDERS, f"{at}/pieces", findings)
@@ -99,6 +101,8 @@ def _check_border(book: Book, border: Border, number: int, before: Sides, findin
 
 def _check_strip(book: Book, border: Border, strip: Strip, side: Length, cut: Length, findings: Findings) -> None:
     findings.expect_equal(strip.w, cut, BORDERS, f"{strip.pointer}/w", f"cut width of the {strip.edge} strip")
+    if strip.label is not None:
+        _check_strip_patch(book, book.patches[strip.label], cut, BORDERS, findings, length=strip.length)
     if border.corner == "mitred":
         least = side + _beyond_side(book, border) * 2 + book.measures.inch * MITRE_INCHES
         message = f"the {strip.edge} edge takes at least {say(least)} with its mitres, the strip is {say(strip.length)}"
@@ -150,30 +154,52 @@ def _check_cornerstones(book: Book, border: Border, cut: Length, findings: Findi
 
 
 def _check_joined(
-    book: Book, label: str, width: Length, needed: Length, count: int, check: str, pointer: str, findings: Findings
+    book: Book,
+    label: str,
+    width: Length,
+    needed: Length,
+    count: int,
+    check: str,
+    pointer: str,
+    findings: Findings,
+    *,
+    along: bool = False,
 ) -> Length:
     """See that strips joined on the diagonal, which eats a strip's width a join, suffice, and one fewer would not.
+
+    Strips ``along`` the fabric are cut as long as they have to be: a mark shorter, they would not do.
 
     Returns:
         How long they are when joined.
 
     """
     patch = book.patches[label]
-    _check_strip_patch(book, patch, width, check, findings)
-    joined = patch.w * count - width * (count - 1)
+    long = patch.h if along else patch.w
+    _check_strip_patch(book, patch, width, check, findings, length=long if along else None)
+    joined = long * count - width * (count - 1)
+    if along:
+        less = joined - book.grid * count
+        message = (
+            f"{count} strips of {label} {say(long - book.grid)} long would give {say(less)}, enough for {say(needed)}"
+        )
+        findings.expect(less < needed, check, pointer, message)
     message = f"{count} strips of {label} give {say(joined)} when joined, {say(needed)} are needed"
     if findings.expect(count > 0 and joined >= needed, check, pointer, message):
-        fewer = joined - (patch.w - width)
+        fewer = joined - (long - width)
         message = f"{count - 1} strips of {label} would give {say(fewer)}, enough for {say(needed)}"
         findings.expect(count == 1 or fewer < needed, check, pointer, message)
     return joined
 
 
-def _check_strip_patch(book: Book, patch: Patch, width: Length, check: str, findings: Findings) -> None:
-    usable = book.usable_width(patch.fabric)
+def _check_strip_patch(
+    book: Book, patch: Patch, width: Length, check: str, findings: Findings, *, length: Length | None = None
+) -> None:
+    """See that a patch is a strip across the fabric, or one of some length along it."""
+    across = patch.h == width if length is None else (patch.w, patch.h) == (width, length)
+    long = "" if length is None else f" and {say(length)} long"
     message = f"{patch.label} is cut {say(patch.w)} x {say(patch.h)} as {patch.shape}, not as a strip {say(width)} wide"
-    good = patch.shape == "strip" and patch.h == width and patch.w <= usable
-    findings.expect(good, check, patch.pointer, message)
+    good = patch.shape == "strip" and across and patch.w <= book.usable_width(patch.fabric)
+    findings.expect(good, check, patch.pointer, message + long)
 
 
 # ---------------------------------------------------------------------------- binding, backing, batting
@@ -191,8 +217,18 @@ def _check_binding(book: Book, sides: Sides, findings: Findings) -> None:
         _check_bias(book, binding, need, findings)
         return
     nothing = binding.square is None and binding.rounds is None
-    findings.expect(nothing, BINDING, at, "strips across the width are not cut from a square")
-    joined = _check_joined(book, binding.label, binding.width, need, binding.strips, BINDING, f"{at}/strips", findings)
+    findings.expect(nothing, BINDING, at, "strips across or along the fabric are not cut from a square")
+    joined = _check_joined(
+        book,
+        binding.label,
+        binding.width,
+        need,
+        binding.strips,
+        BINDING,
+        f"{at}/strips",
+        findings,
+        along=binding.cut == "lengthwise",
+    )
     findings.expect_equal(binding.length, joined, BINDING, f"{at}/length", "length of the joined strips")
 
 

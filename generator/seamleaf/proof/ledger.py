@@ -78,6 +78,7 @@ def _check_labels(book: Book, findings: Findings) -> None:
     for border in booklet.borders:
         if border.label is not None:
             used[border.label] += border.pieces
+        used.update(strip.label for strip in border.strips if strip.label is not None)
         if border.corners is not None:
             used[border.corners] += 4
     if booklet.binding is not None:
@@ -104,7 +105,7 @@ def _check_uses(book: Book, findings: Findings) -> None:
             if take.label is not None:
                 uses[take.label].add("border" if unit.id in strips else "triangle" if triangle else "block")
     for border in booklet.borders:
-        for label in (border.label, border.corners):
+        for label in (border.label, border.corners, *(strip.label for strip in border.strips)):
             if label is not None:
                 uses[label].add("border")
     if booklet.binding is not None:

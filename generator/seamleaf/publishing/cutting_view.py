@@ -31,6 +31,8 @@ class SheetView:
     """Whether the strip is one patch, so that nothing is sub-cut."""
     panel: bool
     """Whether it is a panel of the back."""
+    along: bool
+    """Whether strips are cut from it along the fabric."""
     several: bool
     pieces: tuple[str, str] | None
     """Bundles: pointers to the first and the last number of the pieces that are cut so."""
@@ -125,6 +127,7 @@ def _sheet(index: int, sheet: Sheet, patches: dict[str, PatchView]) -> SheetView
         key=str(index),
         whole=len(sheet.parts) == 1 and first.shape == "strip" and sheet.parts[0].w == sheet.sheet.w,
         panel=first.use == "backing",
+        along=any(patches[label].along for label in sheet.gives),
         several=sheet.times > 1,
         pieces=None if sheet.pieces is None else (f"{at}/pieces/0", f"{at}/pieces/1"),
         gives=tuple(SubCutView(patch=patches[label], n=at + pointer("gives", label)) for label in sheet.gives),

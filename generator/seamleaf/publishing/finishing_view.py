@@ -40,6 +40,8 @@ class PairView:
     """``sides`` or ``ends``."""
     places: tuple[str, ...]
     """Where to measure: keys below ``finish.``."""
+    label: str
+    """Of the two, if each is cut along the fabric in one piece."""
     strip: StripView | None
     """What they are sewn of in a pieced border."""
 
@@ -54,7 +56,7 @@ class BorderView:
     letter: str
     """Nothing for a pieced border."""
     label: str
-    """Nothing for a pieced border."""
+    """Of the strips that are joined; nothing where each is cut in one piece, or pieced."""
     unit: str
     """The unit that a pieced border repeats."""
     corner: Corner
@@ -165,7 +167,9 @@ def _border(booklet: Booklet, index: int, border: BorderNote, patches: dict[str,
     for number, strip in enumerate(border.strips):
         key = "sides" if strip.edge in ("left", "right") else "ends"
         sewn = _strip(booklet, strip.unit, patches)
-        pairs.setdefault(key, PairView(at=f"{at}/strips/{number}", key=key, places=_PLACES[key], strip=sewn))
+        pairs.setdefault(
+            key, PairView(at=f"{at}/strips/{number}", key=key, places=_PLACES[key], label=strip.label or "", strip=sewn)
+        )
     return BorderView(
         at=at,
         key=str(border.order),

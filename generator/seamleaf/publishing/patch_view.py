@@ -30,6 +30,8 @@ class PatchView:
     """Whether it is cut from squares, corner to corner."""
     units: tuple[str, ...]
     """Units that are this patch alone."""
+    along: bool
+    """Whether it is a strip that is cut along the fabric."""
 
     def in_block(self, block: str) -> str:
         """Return the pointer to how many one block takes."""
@@ -44,14 +46,24 @@ def patch_views(booklet: Booklet) -> dict[str, PatchView]:
         if unit.how == "patch" and unit.from_[0].label is not None:
             alone.setdefault(unit.from_[0].label, []).append(unit.id)
     strips = {strip.unit for border in booklet.borders for strip in border.strips}
+    along = {strip.label for border in booklet.borders for strip in border.strips}
+    if booklet.binding is not None and booklet.binding.cut == "lengthwise":
+        along.add(booklet.binding.label)
     return {
-        patch.label: _view(pointer("patches", index), patch, letters, tuple(alone.get(patch.label, ())), strips)
+        patch.label: _view(
+            pointer("patches", index),
+            patch,
+            letters,
+            tuple(alone.get(patch.label, ())),
+            strips,
+            along=patch.label in along,
+        )
         for index, patch in enumerate(booklet.patches)
     }
 
 
 def _view(
-    at: str, patch: PatchNote, letters: dict[str, str], units: tuple[str, ...], strips: Set[str | None]
+    at: str, patch: PatchNote, letters: dict[str, str], units: tuple[str, ...], strips: Set[str | None], *, along: bool
 ) -> PatchView:
     return PatchView(
         at=at,
@@ -65,4 +77,5 @@ def _view(
         blocks=tuple(block for block, count in patch.per_block.items() if count and block not in strips),
         triangle=patch.shape in ("halved", "quartered"),
         units=units,
+        along=along,
     )

@@ -17,7 +17,8 @@ from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.widths import read_widths
 
 _CORNERS: Final[tuple[Literal["butted", "mitred", "cornerstone"], ...]] = ("butted", "mitred", "cornerstone")
-_CUTS: Final[tuple[Literal["crosswise", "bias"], ...]] = ("crosswise", "bias")
+_BORDER_CUTS: Final[tuple[Literal["crosswise", "lengthwise"], ...]] = ("crosswise", "lengthwise")
+_BINDING_CUTS: Final[tuple[Literal["crosswise", "lengthwise", "bias"], ...]] = (*_BORDER_CUTS, "bias")
 
 
 class FinishingReader:
@@ -73,6 +74,7 @@ class FinishingReader:
             )
             cornerstone = fabric
         joined = self._scalars.flag(inner["joined"], default=False)
+        cut = self._scalars.choice(inner["cut"], _BORDER_CUTS) or "crosswise"
         return Border(
             fabric=fabric,
             widths=widths,
@@ -81,13 +83,14 @@ class FinishingReader:
             where=node.where,
             pieced=pieced,
             joined=joined and pieced is None,
+            cut=cut if pieced is None else "crosswise",
         )
 
     def _pieced(self, inner: Fields, corner: str) -> str | None:
         """Read the block that a pieced border repeats."""
         if "pieced" not in inner:
             return None
-        for key in ("width", "joined"):
+        for key in ("width", "joined", "cut"):
             if key in inner:
                 self._report.add(inner.key(key), f"{key} of a pieced border", f"a border with 'pieced' without '{key}'")
         if corner == "mitred":
@@ -105,7 +108,7 @@ class FinishingReader:
         return Binding(
             fabric=self._yardage(inner["fabric"], "binding"),
             strip=self._scalars.length(inner["strip"], self._defaults.binding_strip),
-            cut=self._scalars.choice(inner["cut"], _CUTS) or "crosswise",
+            cut=self._scalars.choice(inner["cut"], _BINDING_CUTS) or "crosswise",
             extra=self._scalars.length(inner["extra"], self._defaults.binding_extra, zero=True),
             where=where,
         )

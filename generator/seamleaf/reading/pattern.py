@@ -329,6 +329,8 @@ class Border:
     its height the border's width: ``widths`` holds nothing but 0."""
     joined: bool = False
     """Whether its strips are sewn to those of the border inside it first, and both are mitred as one."""
+    cut: Literal["crosswise", "lengthwise"] = "crosswise"
+    """Whether its strips are joined from strips across the fabric, or each is cut along it in one piece."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -337,7 +339,7 @@ class Binding:
 
     fabric: str
     strip: Length
-    cut: Literal["crosswise", "bias"]
+    cut: Literal["crosswise", "lengthwise", "bias"]
     extra: Length
     where: Mark = field(compare=False)
 

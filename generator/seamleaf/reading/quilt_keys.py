@@ -213,8 +213,15 @@ BORDER: Final = Keys(
             default="false",
             example="true",
         ),
+        "cut": Key(
+            form=words_of("crosswise", "lengthwise"),
+            meaning="How its strips are cut; crosswise: across the fabric, and joined; lengthwise: each in one piece "
+            "along the selvedge.",
+            default="crosswise",
+            example="lengthwise",
+        ),
     },
-    apart=(("width", "pieced"), ("joined", "pieced")),
+    apart=(("width", "pieced"), ("joined", "pieced"), ("cut", "pieced")),
     one_of=("width", "pieced"),
     cases=(
         Case(key="corner", value="mitred", bars=("pieced",)),
@@ -228,7 +235,10 @@ BINDING: Final = Keys(
     optional={
         "strip": Key(form=LENGTH, meaning="How wide its strips are cut.", without="{binding_strip}", example="2 1/4"),
         "cut": Key(
-            form=words_of("crosswise", "bias"), meaning="How its strips are cut.", default="crosswise", example="bias"
+            form=words_of("crosswise", "lengthwise", "bias"),
+            meaning="How its strips are cut; lengthwise: along the selvedge, beside what else is so long.",
+            default="crosswise",
+            example="bias",
         ),
         "extra": Key(
             form=LENGTH_OR_NONE,

@@ -74,6 +74,22 @@ def test_a_stack_may_fill_a_strip_as_high_as_a_patch_that_takes_the_whole_width(
     assert plan.need == plan.bound == shortest(sizes, 10) == 12
 
 
+@pytest.mark.parametrize(
+    "case",
+    [
+        ([(3, 20, False, 2), (3, 14, False, 2), (4, 4, False, 5)], 10),
+        ([(2, 18, False, 2), (2, 13, False, 2), (5, 5, False, 3), (6, 3, True, 2)], 13),
+        ([(5, 16, False, 2), (5, 11, False, 2), (7, 4, True, 3)], 14),
+        ([(4, 17, False, 4), (3, 3, False, 6)], 12),
+    ],
+)
+def test_strips_along_the_fabric_and_what_lies_beside_them_are_proven(case: tuple[list[Size], int]) -> None:
+    """Borders cut lengthwise: narrow, long and never turned, with squares and rectangles beside them."""
+    sizes, usable = case
+    plan = planned(sizes, usable)
+    assert plan.need == plan.bound == shortest(sizes, usable)
+
+
 @given(small_cases(), st.integers(2, 13), st.integers(1, 2))
 @settings(deadline=None, max_examples=tries(12))
 def test_whole_width_strips_leave_the_proof_of_the_rest_right(
