@@ -132,10 +132,10 @@ class _Store:
         """
         measures = self.quilt.pattern.measures
         less = narrower or Length(0)
+        thorough = self.thorough and narrower is None
         if fabric.is_yardage:
             usable = fabric.usable[0] - less
             asked = self._asked(fabric, usable, kits)
-            thorough = self.thorough and narrower is None
             if not asked:
                 return None
             return cut_yardage(fabric, asked, usable, measures, thorough=thorough, to_buy=to_buy)
@@ -143,7 +143,7 @@ class _Store:
             return None
         piece = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
         copies = Counter({block: count * kits for block, count in self.blocks.items()})
-        return cut_bundle(fabric, self.piecing.per_block, copies, self.keys, piece, measures)
+        return cut_bundle(fabric, self.piecing.per_block, copies, self.keys, piece, measures, thorough=thorough)
 
     def with_leftovers(self, plans: Mapping[str, CuttingPlan]) -> _Store:
         """Return a store whose back may have a strip of what these plans leave: whole pieces first, then the longest.

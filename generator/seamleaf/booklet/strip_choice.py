@@ -44,8 +44,9 @@ def with_strip_sets(pattern: Pattern) -> Pattern:
         return _rewritten(pattern, [])
     try:
         kinds = _often_used(pattern, _kinds(pattern))
+        tries = _Tries(pattern)
         for thorough in (False, True):  # most are sorted out by the shorter search
-            kinds = _frugal(pattern, kinds, thorough=thorough)
+            kinds = _frugal(tries, kinds, thorough=thorough)
     except PatternError:  # whatever it is, the plan of the pattern as it is tells it
         kinds = []
     return _rewritten(pattern, kinds)
@@ -80,13 +81,38 @@ def _often_used(pattern: Pattern, kinds: list[_Kind]) -> list[_Kind]:
     return kinds
 
 
-def _frugal(pattern: Pattern, kinds: list[_Kind], *, thorough: bool) -> list[_Kind]:
+class _Tries:
+    """The sizes of a pattern, sewn with some of its rows as strip sets; the last such choice is kept, and that of none.
+
+    The longer search mostly asks for the choice with which the shorter one ended.
+    """
+
+    def __init__(self, pattern: Pattern) -> None:
+        self._pattern = pattern
+        self._plain: dict[str, Sewn] | None = None
+        self._last: tuple[list[_Kind], dict[str, Sewn]] = [], {}
+
+    def plain(self) -> dict[str, Sewn]:
+        """Return the sizes without strip sets."""
+        if self._plain is None:
+            self._plain = {size: sew_size(self._pattern, size) for size in self._pattern.sizes}
+        return self._plain
+
+    def sewn(self, kinds: list[_Kind]) -> dict[str, Sewn]:
+        """Return the sizes with these kinds as strip sets."""
+        if self._last[0] != kinds:
+            tried = _rewritten(self._pattern, kinds)
+            self._last = kinds, {size: sew_size(tried, size) for size in tried.sizes}
+        return self._last[1]
+
+
+def _frugal(tries: _Tries, kinds: list[_Kind], *, thorough: bool) -> list[_Kind]:
     """Leave out what is no less work, or takes more of a fabric, in some size."""
     if not kinds:
         return []
-    plain = _needs({size: sew_size(pattern, size) for size in pattern.sizes}, kinds, thorough=thorough)
+    plain = _needs(tries.plain(), kinds, thorough=thorough)
     while kinds:
-        sewn = {size: sew_size(_rewritten(pattern, kinds), size) for size in pattern.sizes}
+        sewn = tries.sewn(kinds)
         needs = _needs(sewn, kinds, thorough=thorough)
         dear = {fabric for (size, fabric), need in needs.items() if need > plain[size, fabric]}
         good = [

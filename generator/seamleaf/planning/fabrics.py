@@ -96,12 +96,15 @@ def cut_bundle(
     keys: Mapping[str, PatchKey],
     piece: Box,
     measures: Measures,
+    *,
+    thorough: bool = True,
 ) -> CuttingPlan:
     """Plan how bundle pieces give every block its prints.
 
     Args:
         blocks: patches in one copy of each block, by block unit and label.
         copies: how many of each block the quilt has.
+        thorough: without it the search is shorter.
 
     Raises:
         PatternError: a print's patches of one block do not come from one piece.
@@ -109,7 +112,10 @@ def cut_bundle(
     """
     demands = _role_demands(fabric, blocks, copies, keys)
     try:
-        return remembered(f"bundle {demands} {piece} {measures.unit}", lambda: plan_bundle(demands, piece, measures))
+        return remembered(
+            f"bundle {demands} {piece} {measures.unit} {thorough}",
+            lambda: plan_bundle(demands, piece, measures, thorough=thorough),
+        )
     except MisfitError as misfit:
         sure = f"{say_length(piece.w, measures)} x {say_length(piece.h, measures)}"
         takers = " and ".join(f"'{block}'" for block, labels in blocks.items() if misfit.label in labels)

@@ -13,11 +13,11 @@ from shapely.ops import unary_union
 from cutting_reference import Patch, comes_out, fewest
 from effort import tries
 from seamleaf.lengths import INCHES, Length
-from seamleaf.planning.cutting import plan_bundle
+from seamleaf.planning.cutting import bundle, plan_bundle
 from seamleaf.planning.cutting.fit import UNKNOWN, Fitter
 from seamleaf.planning.cutting.kinds import Kind
 from seamleaf.planning.cutting.tree import saw
-from seamleaf.planning.demand import CuttingPlan, Demand, RoleDemand
+from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, RoleDemand
 from seamleaf.planning.records import Box
 
 PLENTY = 10**6
@@ -128,3 +128,25 @@ def test_the_most_valuable_handful_of_a_published_guillotine_problem() -> None:
     best, node = next((counts, node) for counts, node in answers if node is not None)
     assert node != UNKNOWN
     assert sum(n * value for n, (*_, value) in zip(best, problem, strict=True)) == 244
+
+
+@given(bundles(), st.integers(0, 12))
+@settings(deadline=None, max_examples=tries(15))
+def test_a_search_that_comes_to_its_limit_plans_and_says_by_how_much_at_most(
+    case: tuple[list[tuple[int, list[Patch]]], int, int], steps: int
+) -> None:
+    """What the whole search needs lies between the bound and the pieces of the shorter one, whatever its limit."""
+    whole = _planned_or_none(*case)
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(bundle, "_FIT_WORK", steps)
+        short = _planned_or_none(*case)
+    if whole is not None and short is not None:
+        assert short.bound <= whole.need <= short.need
+
+
+def _planned_or_none(roles: list[tuple[int, list[Patch]]], w: int, h: int) -> CuttingPlan | None:
+    """Return a plan, or ``None`` where one print's patches are not found to come out of one piece."""
+    try:
+        return planned(roles, w, h)
+    except MisfitError:
+        return None

@@ -20,12 +20,17 @@ from seamleaf.planning.cutting.verify import verify_plan
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, PlannedSheet, RoleDemand
 from seamleaf.planning.records import Box
 
-_FIT_WORK = 400_000
+_FIT_WORK = 100_000
+_SHORT_FIT_WORK = 20_000
+"""Steps of all searches for what comes out of one piece; the bundles of real quilts take some dozens."""
 _CHOICES = 2_000
 
 
-def plan_bundle(roles: Sequence[RoleDemand], piece: Box, measures: Measures) -> CuttingPlan:
+def plan_bundle(roles: Sequence[RoleDemand], piece: Box, measures: Measures, *, thorough: bool = True) -> CuttingPlan:
     """Plan the fewest pieces, each of usable size ``piece``, that give every block its prints.
+
+    Without ``thorough`` the search is shorter. Where a search comes to its limit, the bound is that of the area, and
+    may be less than the pieces.
 
     Raises:
         MisfitError: a patch is larger than a piece, or the patches of one role of one block are too many for one.
@@ -38,7 +43,7 @@ def plan_bundle(roles: Sequence[RoleDemand], piece: Box, measures: Measures) -> 
             raise MisfitError(demand.label, demand.w, demand.h, "too large")
     scale = Scale.of([piece.w, piece.h, *(side for demand in demands for side in (demand.w, demand.h))])
     size = scale.whole(piece.w), scale.whole(piece.h)
-    search = _Search(asked, size, scale)
+    search = _Search(asked, size, scale, _FIT_WORK if thorough else _SHORT_FIT_WORK)
     choices = search.choices()
     pieces, fewest = fewest_pieces(choices, [role.copies for role in asked])
     sheets = [search.sheet(choice, times, measures) for choice, times in pieces]
@@ -60,12 +65,12 @@ def _lies_in(demand: Demand, piece: Box) -> bool:
 class _Search:
     """What comes out of one piece."""
 
-    def __init__(self, roles: Sequence[RoleDemand], size: tuple[int, int], scale: Scale) -> None:
+    def __init__(self, roles: Sequence[RoleDemand], size: tuple[int, int], scale: Scale, work: int) -> None:
         self._roles = roles
         self._size = size
         self._scale = scale
         self._kinds = kinds_of([demand for role in roles for demand in role.demands], scale)
-        self._fitter = Fitter(self._kinds, *size, _FIT_WORK)
+        self._fitter = Fitter(self._kinds, *size, work)
         index = {(kind.w, kind.h, kind.turns): kind.index for kind in self._kinds}
         self._takes = []
         for role in roles:
