@@ -11,9 +11,11 @@ import pytest
 from published import SMALL, finished
 from seamleaf.publishing import booklet_files, load_templates
 from seamleaf.site.command import main
+from seamleaf.site.history import History
 from seamleaf.site.output import write_all
-from seamleaf.site.plugin import SeamleafPlugin
 from seamleaf.site.proving import prove_booklets
+from seamleaf.site.publisher import Publisher
+from seamleaf.site.workshop import Workshop
 
 
 @pytest.fixture
@@ -88,9 +90,16 @@ def test_a_pattern_that_does_not_prove_shows_its_findings_and_nothing_else() -> 
     done = finished(SMALL, "small-pond")
     mat = done.booklets["mat"]
     findings = prove_booklets("small-pond", {"mat": replace(mat, finished=mat.set.block)})
-    published = SeamleafPlugin()._publish(
-        Path("small-pond.yaml"), replace(done, findings=tuple(findings)), load_templates()
+    publisher = Publisher(
+        workshop=Workshop(),
+        templates=load_templates(),
+        history=History(),
+        editions=(),
+        address="",
+        proved=True,
+        covers=False,
     )
+    published = publisher.publish(Path("small-pond.yaml"), replace(done, findings=tuple(findings)))
     assert list(published.files) == ["small-pond/index.md"]
     assert published.gallery is None
     first, *lines = published.problems

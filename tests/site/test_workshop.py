@@ -125,7 +125,7 @@ def test_a_damaged_file_is_told_of_and_made_again(
     tmp_path: Path, worked: list[str], told: list[str], harm: str
 ) -> None:
     (first,) = finish(Workshop(Shelf(tmp_path, told.append)), SASHES)
-    (file,) = tmp_path.iterdir()
+    file = max(tmp_path.iterdir(), key=lambda path: path.stat().st_size)  # beside what the proof saw
     whole = file.read_bytes()
     spoilt = {"cut short": whole[:-100], "one bit": whole[:500] + bytes([whole[500] ^ 1]) + whole[501:], "empty": b""}
     file.write_bytes(spoilt[harm])

@@ -5,7 +5,8 @@ published and cuts, sews, presses, lays out and finishes the quilt again from th
 finding. It never looks at a pattern file.
 """
 
+from seamleaf.proof.memory import Memory
 from seamleaf.proof.prove import prove
 from seamleaf.proof.report import Finding, ProofReport, Summary
 
-__all__ = ["Finding", "ProofReport", "Summary", "prove"]
+__all__ = ["Finding", "Memory", "ProofReport", "Summary", "prove"]

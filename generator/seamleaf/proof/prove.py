@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
+import json
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, replace
 from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
@@ -21,6 +23,7 @@ from seamleaf.proof.joining import check_joins
 from seamleaf.proof.layout import check_rows, check_set, check_triangles, lay_places
 from seamleaf.proof.ledger import check_ledger
 from seamleaf.proof.looks import check_turns
+from seamleaf.proof.memory import Memory, NoMemory, digest_of
 from seamleaf.proof.neighbours import check_colours
 from seamleaf.proof.pages import Site
 from seamleaf.proof.paper import check_papers
@@ -54,19 +57,34 @@ class _Proved:
     found: tuple[Finding, ...]
 
 
-def prove(folder: Path, each: Each = map) -> ProofReport:
+def prove(folder: Path, each: Each = map, memory: Memory | None = None) -> ProofReport:
     """Sew every published booklet under a folder again, and look up every number of the pages and PDFs beside them.
 
     Args:
         folder: a built site, or what holds ``<pattern>/<size>/booklet.json``.
         each: how booklets, then pages, and then PDF files, are gone through.
+        memory: what was seen to hold before of the very same bytes; without it everything is looked at.
 
     Returns:
         All findings. A folder without a booklet is a finding, since nothing in it was proved.
 
     """
     paths = sorted(path for path in folder.rglob(BOOKLET) if path.is_file())
-    proved: list[_Proved] = list(each(_prove_file, paths))
+    whole = ""
+    if memory is not None and paths and all(len(path.relative_to(folder).parts) > 2 for path in paths):
+        everything = sorted(path for path in folder.rglob("*") if path.is_file())
+        with contextlib.suppress(OSError):  # told of by whichever check meets it
+            whole = digest_of("site", everything, folder) if any(path.suffix == ".html" for path in everything) else ""
+            if whole and (said := memory.recall(whole)) is not None:
+                return ProofReport(findings=(), booklets=_summaries(said, folder))
+    report = _prove_all(folder, paths, each, memory or NoMemory())
+    if memory is not None and whole and report.holds:
+        memory.keep(whole, _said(report.booklets, folder))
+    return report
+
+
+def _prove_all(folder: Path, paths: list[Path], each: Each, memory: Memory) -> ProofReport:
+    proved: list[_Proved] = list(each(partial(_prove_file, memory), paths))
     found = [finding for one in proved for finding in one.found]
     if not paths:
         found.append(Finding(folder.as_posix(), "", f"no {BOOKLET} here or in any folder below", FILE))
@@ -76,12 +94,13 @@ def prove(folder: Path, each: Each = map) -> ProofReport:
     for page in sorted(folder.rglob("*.html")):
         by_folder.setdefault(page.relative_to(folder).parent, []).append(page)
     found += [finding for one in each(partial(_check_pages, folder, plain), by_folder.values()) for finding in one]
-    found += [finding for one in each(_check_papers, sorted({path.parent for path in paths})) for finding in one]
+    folders = sorted({path.parent for path in paths})
+    found += [finding for one in each(partial(_check_papers, memory), folders) for finding in one]
     summaries = tuple(one.summary for one in proved if one.summary is not None)
     return ProofReport(findings=tuple(sorted(set(found))), booklets=summaries)
 
 
-def _prove_file(path: Path) -> _Proved:
+def _prove_file(memory: Memory, path: Path) -> _Proved:
     name = path.as_posix()
     findings = Findings(name)
     plain = _read(path, findings)
@@ -90,18 +109,71 @@ def _prove_file(path: Path) -> _Proved:
     found: list[Finding] = []
     if booklet is not None:
         check_where(booklet, PurePosixPath(path.absolute().as_posix()), findings)
-        summary = prove_booklet(booklet, findings)
-        found = [finding for each in look_at_figures(booklet, path.parent) for finding in each.found]
+        summary = _prove_once(booklet, path, findings, memory)
+        figures = sorted(path.parent.glob("figures/*.svg"))
+        if figures:
+            found = _unless_seen("figures", [path, *figures], path.parent, memory, partial(_look, booklet))
     found += findings.found
     return _Proved(name=name, plain=plain, booklet=booklet, summary=summary, found=tuple(found))
+
+
+def _prove_once(booklet: Booklet, path: Path, findings: Findings, memory: Memory) -> Summary:
+    """Prove a booklet, unless one of the very same bytes was proved before."""
+    key = digest_of("booklet", [path], path.parent)
+    if (said := memory.recall(key)) is not None:
+        return replace(_summaries(said, path.parent)[0], path=findings.path)
+    before = len(findings.found)
+    summary = prove_booklet(booklet, findings)
+    if len(findings.found) == before:
+        memory.keep(key, _said([summary], path.parent))
+    return summary
+
+
+def _unless_seen(
+    what: str, paths: Iterable[Path], folder: Path, memory: Memory, check: Callable[[Path], list[Finding]]
+) -> list[Finding]:
+    """Return what a check finds in a folder, of which it reads these files; none if it found none in them before."""
+    try:
+        key = digest_of(what, paths, folder)
+    except OSError:
+        return check(folder)
+    if memory.recall(key) is not None:
+        return []
+    found = check(folder)
+    if not found:
+        memory.keep(key, b"")
+    return found
+
+
+def _look(booklet: Booklet, folder: Path) -> list[Finding]:
+    return [finding for each in look_at_figures(booklet, folder) for finding in each.found]
 
 
 def _check_pages(folder: Path, booklets: dict[str, Any], pages: list[Path]) -> list[Finding]:
     return [finding for findings in Site(folder, booklets).check(pages) for finding in findings.found]
 
 
-def _check_papers(folder: Path) -> list[Finding]:
+def _check_papers(memory: Memory, folder: Path) -> list[Finding]:
+    if not any(folder.glob("*.pdf")):
+        return []
+    read = [path for form in ("*.pdf", "figures/*.svg", "*/index.html") for path in sorted(folder.glob(form))]
+    return _unless_seen("papers", read, folder.parent.parent, memory, _look_at_papers)
+
+
+def _look_at_papers(folder: Path) -> list[Finding]:
     return [finding for findings in check_papers(folder) for finding in findings.found]
+
+
+def _said(summaries: Iterable[Summary], folder: Path) -> bytes:
+    """Write summaries with their paths below a folder."""
+    below = (replace(each, path=Path(each.path).relative_to(folder).as_posix()) for each in summaries)
+    return json.dumps([asdict(each) for each in below]).encode()
+
+
+def _summaries(said: bytes, folder: Path) -> tuple[Summary, ...]:
+    """Read what :func:`_said` wrote."""
+    found = [Summary(**each) for each in json.loads(said)]
+    return tuple(replace(each, path=(folder / each.path).as_posix()) for each in found)
 
 
 def _read(path: Path, findings: Findings) -> Any:

@@ -7,7 +7,7 @@ link, is the same whichever way MkDocs writes addresses.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -32,7 +32,7 @@ from seamleaf.publishing.piecing_view import unit_views
 from seamleaf.publishing.templates import Templates
 from seamleaf.publishing.versions_view import note_view
 from seamleaf.publishing.wording import Wording
-from seamleaf.reading.pattern import ClassPlan, Pattern
+from seamleaf.reading.pattern import Pattern
 from seamleaf.versions import Note
 from seamleaf.words import isolated
 
@@ -206,14 +206,19 @@ def publish_fault(pattern_id: str, title: str, problems: Sequence[str], template
     return {f"{pattern_id}/index.md": text.encode("utf-8")}
 
 
-def page_titles(templates: Templates, classes: Iterable[ClassPlan] = ()) -> dict[str, str]:
-    """Return the short titles of a size's pages by their folder below the size's, for the navigation."""
+def page_titles(templates: Templates, classes: Mapping[str, str]) -> dict[str, str]:
+    """Return the short titles of a size's pages by their folder below the size's, for the navigation.
+
+    ``classes`` are the titles of the classes, by id.
+    """
     say = templates.wording.say
     titles = {"" if name == _FIRST else name: chrome_title(say(f"page.{name}")) for name in STAGES}
     titles[GLOSSARY] = chrome_title(say("glossary.title"))
     titles[TESTER] = chrome_title(say("tester.title"))
     titles[OWN_PRINTS] = chrome_title(say("own.title"))
-    return titles | {class_folder(each.id): chrome_title(say("class.page", title=each.title)) for each in classes}
+    return titles | {
+        class_folder(each): chrome_title(say("class.page", title=title)) for each, title in classes.items()
+    }
 
 
 def chrome_title(title: str) -> str:

@@ -12,7 +12,7 @@ from seamleaf.planning.memory import remembering
 from seamleaf.reading import read_pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.site.plans import KeptPlans
-from seamleaf.site.proving import prove_booklets
+from seamleaf.site.proving import KeptProofs, prove_booklets
 from seamleaf.site.shelf import Shelf
 from seamleaf.words import Words
 
@@ -53,7 +53,8 @@ def work_out(job: Job) -> Outcome:
             booklet = plan_booklets(pattern, [job.size])[job.size]
     except PatternError as error:
         return Outcome(problems=tuple(error.problems))
-    findings = prove_booklets(pattern.id, {job.size: booklet}) if job.prove else []
+    kept = KeptProofs(job.shelf) if job.shelf else None
+    findings = prove_booklets(pattern.id, {job.size: booklet}, kept) if job.prove else []
     return Outcome(booklet=booklet, figures=draw_figures(booklet, job.words), findings=tuple(findings))
 
 

@@ -37,12 +37,15 @@ def with_covers(published: Sequence[Published], address: str) -> list[Published]
     """
     if not address:
         raise PluginError("covers: true needs site_url, since a link preview names its picture by the whole address")
-    found: list[Published] = []
-    for each in published:
-        booklets = list(each.gallery.booklets.values()) if each.gallery else []
-        picture = {cover_path(each.id): cover_png(booklets[len(booklets) // 2])} if booklets else {}
-        found.append(replace(each, files={**each.files, **picture}))
-    return found
+    return [_with_cover(each) for each in published]
+
+
+def _with_cover(published: Published) -> Published:
+    if published.gallery is None or cover_path(published.id) in published.files:
+        return published
+    booklets = list(published.gallery().booklets.values())
+    picture = cover_png(booklets[len(booklets) // 2])
+    return replace(published, files={**published.files, cover_path(published.id): picture})
 
 
 def figure_pngs(path: Path, width: int) -> dict[str, bytes]:

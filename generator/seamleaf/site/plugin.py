@@ -10,8 +10,6 @@ from __future__ import annotations
 import logging
 import os
 from collections.abc import Callable
-from dataclasses import replace
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
 from urllib.parse import urljoin, urlsplit
@@ -25,40 +23,36 @@ from seamleaf.publishing import (
     ENGLISH,
     GALLERY_MARK,
     Edition,
-    Gallery,
     TemplateError,
     Templates,
-    lay_papers,
     load_templates,
     notes_on_own,
     page_titles,
-    paper_paths,
-    publish_fault,
     publish_gallery,
     publish_home,
-    publish_pattern,
-    publish_versions,
     theme_folder,
 )
-from seamleaf.reading.problems import PatternError
 from seamleaf.reading.schema import SCHEMA_FILE, schema_text
 from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
+from seamleaf.site.keeping import Keeper
 from seamleaf.site.links import link_problems
 from seamleaf.site.navigation import FRONT, navigation, pattern_section
 from seamleaf.site.options import SeamleafConfig, speak
 from seamleaf.site.output import LastSite
 from seamleaf.site.parts import SHELF, Shard
-from seamleaf.site.pictures import cover_path, with_covers
+from seamleaf.site.pictures import cover_path
 from seamleaf.site.progress import Progress, Silent
-from seamleaf.site.proving import prove_folder
+from seamleaf.site.proving import KeptProofs, prove_folder
 from seamleaf.site.published import Published
+from seamleaf.site.publisher import Publisher, publish_faulty
 from seamleaf.site.reference import with_reference
+from seamleaf.site.rendered import RenderedPages
 from seamleaf.site.serving import Showing, lay_one
-from seamleaf.site.shelf import Shelf, shelf_folder
-from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
+from seamleaf.site.shelf import Shelf, key_for, shelf_folder
+from seamleaf.site.sources import pattern_files, printable
 from seamleaf.site.workers import processors
-from seamleaf.site.workshop import Finished, Workshop
+from seamleaf.site.workshop import Workshop
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -96,9 +90,11 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._progress: Progress = Silent()
         self._shard: Shard | None = None
         self._part: Path | None = None
+        self._shelf: Shelf | None = None
         self._workshop: Workshop | None = None
         """Made once, since MkDocs keeps this object while it serves: an edit elsewhere plans nothing again."""
         self._showing = Showing()
+        self._pages = RenderedPages()
 
     def begin(self, progress: Progress, shard: Shard | None = None, part: Path | None = None) -> None:
         """Begin anew, since MkDocs keeps this object: show the stages, and work out one shard alone into a folder."""
@@ -139,13 +135,13 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 raise PluginError(str(fault)) from fault
             self._templates = load_templates(language=self._language)
             self._published = [
-                self._showing.in_place(self._faulty(path, path.stem, [str(fault)])) for path in self._patterns(config)
+                self._showing.in_place(publish_faulty(path, path.stem, [str(fault)], self._language))
+                for path in self._patterns(config)
             ]
         else:
             self._workshop.speak(self._templates.wording.words)
-            published = self._publish_all(self._patterns(config), self._templates, self._workshop)
-            published = [self._showing.in_place(each) if each.problems else each for each in published]
-            self._published = with_covers(published, config.site_url or "") if self.config.covers else published
+            published = self._publisher(self._templates, self._workshop).publish_all(self._patterns(config))
+            self._published = [self._showing.in_place(each) if each.problems else each for each in published]
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
         problems = [*self._history.problems, *(line for each in self._published for line in each.problems)]
@@ -178,8 +174,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             self._add(files, config, uri, content)
         self._add(files, config, WORKER_URI, self._templates.worker)
         for each in self._published:
-            for uri, content in each.files.items():
-                self._add(files, config, uri, content)
+            for uri, made in each.files.items():
+                self._add(files, config, uri, made)
         self._publish_schema(files, config)
         self._draw_examples(files, config)
         if files.get_file_from_path("index.md") is None and files.get_file_from_path("README.md") is None:
@@ -202,8 +198,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
         """Render a page only where it is not what it was last."""
-        if self._serving:
-            self._showing.remember(page, config, files)
+        self._pages.remember(page, config, files)
         return page
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002 -- as above
@@ -229,7 +224,12 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         """
         if self.config.proof and self._published and not self._serving:
             self._progress.stage("proof", 0)
-            findings, summaries = prove_folder(Path(config.site_dir), below=True, processes=self._processes)
+            findings, summaries = prove_folder(
+                Path(config.site_dir),
+                below=True,
+                processes=self._processes,
+                memory=KeptProofs(self._shelf.folder) if self._shelf is not None else None,
+            )
             if findings:
                 raise PluginError("\n".join(["the published site has faults:", *findings]))
             for line in summaries:
@@ -261,9 +261,22 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         markdown = self._rendered(lambda templates: with_reference(markdown, templates, SeamleafConfig))
         if GALLERY_MARK not in markdown:
             return markdown
-        entries = [each.gallery for each in self._published if each.gallery is not None]
+        return markdown.replace(GALLERY_MARK, self._gallery(home))
+
+    def _gallery(self, home: str) -> str:
+        """Return the gallery for a page from which ``home`` leads to the root; the same one is rendered once."""
+        shown = [each for each in self._published if each.gallery is not None]
+        assert self._templates is not None  # noqa: S101 -- on_config came first
+        key = key_for(b"gallery", home.encode(), *(each.key.encode() for each in shown))
+        shelf = self._shelf if all(each.key for each in shown) else None
+        content = None if shelf is None else shelf.take(key)
+        if content is not None:
+            return content.decode("utf-8")
+        entries = [each.gallery() for each in shown if each.gallery is not None]
         gallery = self._rendered(lambda templates: publish_gallery(entries, templates, home))
-        return markdown.replace(GALLERY_MARK, gallery)
+        if shelf is not None:
+            shelf.put(key, gallery.encode("utf-8"))
+        return gallery
 
     def _publish_schema(self, files: Files, config: MkDocsConfig) -> None:
         """Publish the schema of pattern files; a copy beside the patterns that has become old is told of."""
@@ -312,9 +325,12 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             raise PluginError("\n".join(["the examples cannot be shown:", *problems]))
 
     @staticmethod
-    def _add(files: Files, config: MkDocsConfig, uri: str, content: bytes) -> None:
+    def _add(files: Files, config: MkDocsConfig, uri: str, content: bytes | Path) -> None:
         if files.get_file_from_path(uri) is None:  # an author's own file of this path stands before ours
-            files.append(File.generated(config, uri, content=content))
+            if isinstance(content, Path):
+                files.append(File.generated(config, uri, abs_src_path=str(content)))
+            else:
+                files.append(File.generated(config, uri, content=content))
 
     @property
     def _processes(self) -> int:
@@ -323,35 +339,32 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
     def _set_up(self, config: MkDocsConfig) -> Workshop:
         """Return a workshop with the options of the plugin."""
         folder = self._part / SHELF if self._part else shelf_folder(config.config_file_path, config.docs_dir)
+        kept = self.config.cache or self._part
+        self._shelf = Shelf(folder, lambda line: log.info("%s", line)) if kept else None
+        self._pages = RenderedPages(self._shelf, in_memory=self._serving)
         return Workshop(
-            Shelf(folder, lambda line: log.info("%s", line)) if self.config.cache or self._part else None,
+            self._shelf,
             self._processes,
             prove=self.config.proof,
             machines=None if self.config.executor == "processes" else self.config.executor,
             progress=self._progress,
         )
 
-    def _publish_all(self, paths: list[Path], templates: Templates, workshop: Workshop) -> list[Published]:
-        """Take every pattern to its files; whatever goes wrong becomes lines and a page that shows them."""
-        texts: dict[Path, bytes | PatternError] = {}
-        for path in paths:
-            try:
-                texts[path] = read_file(path)
-            except PatternError as error:
-                texts[path] = error
-        done = workshop.finish([(path.stem, text) for path, text in texts.items() if isinstance(text, bytes)])
-        outcomes = {path: next(done) if isinstance(text, bytes) else text for path, text in texts.items()}
-        if not self._serving:
-            return self._press([self._publish(path, each, templates) for path, each in outcomes.items()], workshop)
-        language, history = self._language, self._history
-        return [
-            self._showing.publish(
-                path.stem,
-                (texts[path], templates.digest, language, history.of(path.stem), self._address),
-                partial(self._publish, path, each, templates),
-            )
-            for path, each in outcomes.items()
-        ]
+    def _publisher(self, templates: Templates, workshop: Workshop) -> Publisher:
+        """Return who publishes the patterns of this build."""
+        options = (self.config.paper, self.config.proof, self.config.covers, self._serving)
+        given = (templates.digest, self._language, self._address, options)
+        return Publisher(
+            workshop=workshop,
+            templates=templates,
+            history=self._history,
+            editions=self._editions,
+            address=self._address,
+            proved=self.config.proof,
+            covers=self.config.covers,
+            showing=self._showing if self._serving else None,
+            keeper=None if self._shelf is None else Keeper(self._shelf, given),
+        )
 
     def _pressed(self, path: str) -> bytes | None:
         """Set one PDF of what is shown."""
@@ -363,86 +376,12 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
     def _editions(self) -> list[Edition]:
         return [each for each in EDITIONS if each.id in self.config.paper]
 
-    def _press(self, published: list[Published], workshop: Workshop) -> list[Published]:
-        """Set the PDF files of all patterns at once."""
-        papers = [paper for each in published for paper in each.papers.values()]
-        try:
-            pressed = iter(workshop.press(papers))
-        except TemplateError as fault:
-            return [self._faulty(Path(f"{each.id}.yaml"), each.title, [str(fault)]) for each in published]
-        return [
-            replace(each, files={**each.files, **{path: next(pressed) for path in each.papers}}) for each in published
-        ]
-
     def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> Any:  # noqa: ARG002 -- MkDocs passes them by name
         """Tell the theme which picture to show beside a link to a pattern's page."""
         pattern_id = page.file.src_uri.split("/")[0]
         if any(each.id == pattern_id and cover_path(pattern_id) in each.files for each in self._published):
             context["cover"] = urljoin(f"{(config.site_url or '').rstrip('/')}/", cover_path(pattern_id))  # type: ignore[typeddict-unknown-key]  # themes take more
         return context
-
-    def _publish(self, path: Path, done: Finished | Exception, templates: Templates) -> Published:
-        """Take what came of one pattern to its files.
-
-        Raises:
-            Exception: in a build, a fault of the program itself.
-
-        """
-        shown, title = printable(os.path.relpath(path)), path.stem
-        try:
-            if isinstance(done, Exception):
-                raise done
-            title = done.pattern.title
-            if done.findings:
-                return self._faulty(path, title, [f"{shown}: does not prove:", *done.findings])
-            earlier = self._history.of(done.pattern.id)
-            files = publish_pattern(
-                done.pattern,
-                done.booklets,
-                done.figures,
-                templates,
-                proved=self.config.proof,
-                history=bool(earlier),
-                editions=self._editions,
-            )
-            if self._serving:  # each is set once someone asks for it
-                papers = {}
-                files |= dict.fromkeys(paper_paths(done.booklets, templates, self._editions), b"")
-            else:
-                papers = lay_papers(files, done.booklets, done.figures, templates, self._editions, self._address)
-            if earlier:
-                notes = self._history.notes(done.pattern, files)
-                files |= publish_versions(done.pattern, notes, templates)
-            return Published(
-                id=path.stem,
-                title=title,
-                sizes={size.id: size.title for size in done.pattern.sizes.values()},
-                files=files,
-                papers=papers,
-                classes=tuple(done.pattern.classes.values()),
-                gallery=Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures),
-            )
-        except PatternError as error:
-            problems = problem_lines(os.path.relpath(path), error.problems)
-        except TemplateError as fault:
-            problems = [f"{shown}: {fault}"]
-        except Exception as fault:
-            if not self._serving:
-                raise
-            log.debug("while publishing %s", path, exc_info=True)
-            problems = [f"{shown}: a fault of seamleaf itself: {type(fault).__name__}: {printable(str(fault))}"]
-        return self._faulty(path, title, problems)
-
-    def _faulty(self, path: Path, title: str, problems: list[str]) -> Published:
-        """Return a pattern that shows why it cannot be shown, by the packaged templates, which have no fault."""
-        return Published(
-            id=path.stem,
-            title=title,
-            sizes={},
-            files=publish_fault(path.stem, title, problems, load_templates(language=self._language)),
-            gallery=None,
-            problems=tuple(problems),
-        )
 
     def _patterns(self, config: MkDocsConfig) -> list[Path]:
         found = pattern_files(Path(config.docs_dir))

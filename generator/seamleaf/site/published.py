@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 
 from seamleaf.publishing import Gallery
 from seamleaf.publishing.paper import Paper
-from seamleaf.reading.pattern import ClassPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,9 +18,19 @@ class Published:
     title: str
     sizes: Mapping[str, str]
     """Titles of the sizes, by id."""
-    files: Mapping[str, bytes]
-    gallery: Gallery | None
-    classes: tuple[ClassPlan, ...] = ()
+    files: Mapping[str, bytes | Path]
+    """By path below the site; what is no page may be kept in a file."""
+    gallery: Callable[[], Gallery] | None
+    """Gives the booklets and figures, which are worked out where they are not at hand; none of a fault."""
+    classes: Mapping[str, str] = field(default_factory=dict)
+    """Titles of the classes, by id."""
     papers: Mapping[str, Paper] = field(default_factory=dict)
     """PDF files that are still to be set."""
     problems: tuple[str, ...] = ()
+    key: str = ""
+    """Says what all of it follows from, where that is kept; empty elsewhere."""
+
+    @property
+    def pages(self) -> dict[str, bytes]:
+        """The files that are at hand, which all pages are."""
+        return {path: content for path, content in self.files.items() if isinstance(content, bytes)}

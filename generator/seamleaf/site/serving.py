@@ -1,28 +1,19 @@
 """What ``seamleaf serve`` keeps from one edit to the next, so that an edit shows at once.
 
-A pattern whose text, templates and corrections are the same is not published again; a page whose Markdown is the same
-is not rendered again; a PDF is set when it is asked for.
+A pattern whose text, templates and corrections are the same is not published again; a PDF is set when it is asked for.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any, Final
+from typing import Any
 
 import jinja2
 
 from seamleaf.publishing import Edition, TemplateError, Templates, lay_papers
 from seamleaf.publishing.paper import Paper
 from seamleaf.site.published import Published
-
-if TYPE_CHECKING:
-    from mkdocs.config.defaults import MkDocsConfig
-    from mkdocs.structure.files import Files
-    from mkdocs.structure.pages import Page
-
-_RENDERED: Final = ("content", "toc", "_title_from_render", "present_anchor_ids")
-"""What MkDocs sets where it renders the Markdown of a page; links to anchors are looked at when it is rendered."""
 
 App = Callable[[dict[str, Any], Callable[..., Any]], Iterable[bytes]]
 """A WSGI application."""
@@ -37,8 +28,6 @@ class Showing:
     _good: dict[str, Published] = field(default_factory=dict)
     """Each pattern as it was when it last had no fault."""
     _templates: Templates | None = None
-    _rendered: dict[str, list[tuple[object, dict[str, Any]]]] = field(default_factory=dict)
-    """Each page as it is, and as it was before: a fault comes and goes."""
     _compiled: dict[str, bytes] = field(default_factory=dict)
 
     def templates(self, fresh: Templates) -> Templates:
@@ -48,14 +37,16 @@ class Showing:
             self._templates = last = fresh
         return last
 
-    def publish(self, pattern_id: str, given: tuple[object, ...], publish: Callable[[], Published]) -> Published:
-        """Publish a pattern, unless it was published last from the same things."""
-        last = self._last.get(pattern_id)
-        if last is None or last[0] != given:
-            last = self._last[pattern_id] = (given, publish())
-        if not last[1].problems:
-            self._good[pattern_id] = last[1]
-        return last[1]
+    def last(self, pattern_id: str, given: tuple[object, ...]) -> Published | None:
+        """Return a pattern as it was published last, if that was from the same things."""
+        made_from, published = self._last.get(pattern_id, (None, None))
+        return published if made_from == given else None
+
+    def shows(self, published: Published, given: tuple[object, ...]) -> None:
+        """Note as what a pattern is shown, and what it was published from."""
+        self._last[published.id] = (given, published)
+        if not published.problems:
+            self._good[published.id] = published
 
     def in_place(self, faulty: Published) -> Published:
         """Show the fault of a pattern on every page that it had, so that whoever reads one of them sees it there."""
@@ -83,24 +74,6 @@ class Showing:
 
         return answer
 
-    def remember(self, page: Page, config: MkDocsConfig, files: Files) -> None:
-        """Have a page rendered only where its Markdown or the pages that it may lead to are not the same as last."""
-        render = page.render
-        around = (frozenset(files.src_uris), str(config["markdown_extensions"]), str(config["mdx_configs"]))
-
-        def render_once(config: MkDocsConfig, files: Files) -> None:
-            given = (page.markdown, *around)
-            known = self._rendered.setdefault(page.file.src_uri, [])
-            done = next((done for made_from, done in known if made_from == given), None)
-            if done is None:
-                render(config, files)
-                done = {name: getattr(page, name) for name in _RENDERED}
-            for name, value in done.items():
-                setattr(page, name, value)
-            self._rendered[page.file.src_uri] = [(given, done), *(each for each in known if each[0] != given)][:2]
-
-        page.render = render_once  # type: ignore[method-assign]  # MkDocs makes the pages itself
-
     def keep_compiled(self, environment: jinja2.Environment) -> None:
         """Have the theme's templates compiled only where their text is not the same as last."""
         environment.bytecode_cache = _Compiled(self._compiled)
@@ -113,9 +86,9 @@ def lay_one(
     each = next((each for each in published if path in each.files), None)
     if each is None or each.gallery is None:
         return None
-    size = path.split("/")[1]
-    booklets = {size: each.gallery.booklets[size]}
-    return lay_papers(each.files, booklets, each.gallery.figures, templates, editions, address)[path]
+    size, gallery = path.split("/")[1], each.gallery()
+    booklets = {size: gallery.booklets[size]}
+    return lay_papers(each.pages, booklets, gallery.figures, templates, editions, address)[path]
 
 
 class _Compiled(jinja2.BytecodeCache):

@@ -8,6 +8,7 @@ import hashlib
 import os
 import sys
 import tempfile
+import time
 from collections.abc import Callable
 from importlib.metadata import version
 from pathlib import Path
@@ -17,7 +18,10 @@ import seamleaf
 
 ROOM: Final = 256 * 1024 * 1024
 """Bytes that a shelf may hold; what has not been asked for longest goes first."""
-_SOLVERS: Final = ("highspy", "numpy")
+SPARED: Final = 3600.0
+"""Seconds for which nothing goes, however little room there is: a build, or another one, may be about to use it."""
+_USED: Final = ("highspy", "numpy", "pypdfium2")
+"""Programs whose answers are kept: the solvers, and what reads PDF files for the proof."""
 _SEAL: Final = 64
 """Hexadecimal digits before the content of a file: its SHA-256, so that a damaged file is never believed."""
 
@@ -53,29 +57,52 @@ class Shelf:
 
     def put(self, key: str, content: bytes) -> None:
         """Keep a result; a reader sees it whole or not at all. A full disk is told of and does no harm."""
+        self._write(key, _sealed(content) + content)
+
+    def lay(self, content: bytes) -> Path | None:
+        """Keep a file under the digest of its bytes and return where it lies; ``None`` where it cannot be kept."""
+        path = self.folder / hashlib.sha256(content).hexdigest()
+        if not path.exists() and not self._write(path.name, content):
+            return None
+        return path
+
+    def find(self, digest: str) -> bytes | None:
+        """Return the bytes of a file that was laid down, if they are still those."""
+        path = self.folder / digest
+        with contextlib.suppress(OSError):
+            content = path.read_bytes()
+            if hashlib.sha256(content).hexdigest() == digest:
+                os.utime(path)
+                return content
+            path.unlink()
+        return None
+
+    def tidy(self, room: int = ROOM, spared: float = SPARED) -> None:
+        """Throw away what has not been asked for longest, until the rest has room; not what was just asked for."""
+        with contextlib.suppress(OSError):
+            found = [(path.stat(), path) for path in self.folder.iterdir()]
+            left = sum(stat.st_size for stat, _ in found) - room
+            for stat, path in sorted(found, key=lambda each: (each[0].st_mtime_ns, each[1].name)):
+                if left <= 0 or stat.st_mtime > time.time() - spared:
+                    break
+                path.unlink(missing_ok=True)
+                left -= stat.st_size
+
+    def _write(self, name: str, content: bytes) -> bool:
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
             with tempfile.NamedTemporaryFile(dir=self.folder, prefix=".", delete=False) as file:
                 try:
-                    file.write(_sealed(content) + content)
+                    file.write(content)
                     file.close()
-                    Path(file.name).replace(self.folder / key)
+                    Path(file.name).replace(self.folder / name)
                 except OSError:
                     Path(file.name).unlink(missing_ok=True)
                     raise
         except OSError as fault:
             self._cannot("write", fault)
-
-    def tidy(self, room: int = ROOM) -> None:
-        """Throw away what has not been asked for longest, until the rest has room."""
-        with contextlib.suppress(OSError):
-            found = [(path.stat(), path) for path in self.folder.iterdir()]
-            left = sum(stat.st_size for stat, _ in found) - room
-            for stat, path in sorted(found, key=lambda each: (each[0].st_mtime_ns, each[1].name)):
-                if left <= 0:
-                    break
-                path.unlink(missing_ok=True)
-                left -= stat.st_size
+            return False
+        return True
 
     def _cannot(self, verb: str, fault: OSError) -> None:
         if not self._told:
@@ -103,12 +130,12 @@ def key_of(*inputs: bytes) -> str:
 
 @functools.cache
 def program_digest() -> bytes:
-    """Return a digest of the program: its own modules, the solvers that it asks, and Python."""
+    """Return a digest of the program: its own modules, the programs whose answers it keeps, and Python."""
     digest = hashlib.sha256()
     home = Path(seamleaf.__file__).parent
     for path in sorted(home.rglob("*.py")):
         digest.update(path.relative_to(home).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
-    used = [sys.implementation.cache_tag or "", *(f"{name} {version(name)}" for name in _SOLVERS)]
+    used = [sys.implementation.cache_tag or "", *(f"{name} {version(name)}" for name in _USED)]
     digest.update("\0".join(used).encode())
     return digest.digest()
 

@@ -1,0 +1,192 @@
+"""From the texts of patterns to what a build shows of each: pages, figures, data and PDF files, or what is wrong."""
+
+from __future__ import annotations
+
+import logging
+import os
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from seamleaf.publishing import (
+    Edition,
+    Gallery,
+    TemplateError,
+    Templates,
+    lay_papers,
+    load_templates,
+    paper_paths,
+    publish_fault,
+    publish_pattern,
+    publish_versions,
+)
+from seamleaf.reading.problems import PatternError
+from seamleaf.site.history import History
+from seamleaf.site.keeping import Keeper
+from seamleaf.site.pictures import with_covers
+from seamleaf.site.published import Published
+from seamleaf.site.serving import Showing
+from seamleaf.site.sources import printable, problem_lines, read_file
+from seamleaf.site.workshop import Finished, Workshop
+
+log = logging.getLogger("mkdocs.plugins.seamleaf")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Publisher:
+    """Publishes patterns with the options of one build."""
+
+    workshop: Workshop
+    templates: Templates
+    history: History
+    editions: Sequence[Edition]
+    address: str
+    """Where the site will be; empty when nobody says."""
+    proved: bool
+    covers: bool
+    showing: Showing | None = None
+    """What is shown already, while a site is served: a fault of one pattern then leaves the others standing."""
+    keeper: Keeper | None = None
+
+    def publish_all(self, paths: Sequence[Path]) -> list[Published]:
+        """Take every pattern to its files; whatever goes wrong becomes lines and a page that shows them.
+
+        Raises:
+            Exception: in a build, a fault of the program itself.
+
+        """
+        texts = {path: _read(path) for path in paths}
+        kept = {path: self._kept(path, text) for path, text in texts.items()}
+        todo = {path: text for path, text in texts.items() if kept[path] is None}
+        done = self.workshop.finish([(path.stem, text) for path, text in todo.items() if isinstance(text, bytes)])
+        outcomes = {path: next(done) if isinstance(text, bytes) else text for path, text in todo.items()}
+        fresh = [self.publish(path, each) for path, each in outcomes.items()]
+        if self.showing is None:
+            fresh = self._press(fresh)
+        if self.covers:
+            fresh = with_covers(fresh, self.address)
+        if self.keeper is not None:
+            found = zip(fresh, todo.items(), strict=True)
+            fresh = [self.keeper.keep(each, self._key(path, text)) for each, (path, text) in found]
+        made = dict(zip(todo, fresh, strict=True))
+        published = [kept[path] or made[path] for path in paths]
+        if self.showing is not None:
+            for path, each in zip(paths, published, strict=True):
+                self.showing.shows(each, self._given(path, texts[path]))
+        return published
+
+    def publish(self, path: Path, done: Finished | Exception) -> Published:
+        """Take what came of one pattern to its files.
+
+        Raises:
+            Exception: in a build, a fault of the program itself.
+
+        """
+        shown, title = printable(os.path.relpath(path)), path.stem
+        try:
+            if isinstance(done, Exception):
+                raise done
+            title = done.pattern.title
+            if done.findings:
+                return self.faulty(path, title, [f"{shown}: does not prove:", *done.findings])
+            return self._published(path, done)
+        except PatternError as error:
+            problems = problem_lines(os.path.relpath(path), error.problems)
+        except TemplateError as fault:
+            problems = [f"{shown}: {fault}"]
+        except Exception as fault:
+            if self.showing is None:
+                raise
+            log.debug("while publishing %s", path, exc_info=True)
+            problems = [f"{shown}: a fault of seamleaf itself: {type(fault).__name__}: {printable(str(fault))}"]
+        return self.faulty(path, title, problems)
+
+    def faulty(self, path: Path, title: str, problems: list[str]) -> Published:
+        """Return a pattern that shows why it cannot be shown, by the packaged templates, which have no fault."""
+        return publish_faulty(path, title, problems, self.templates.language)
+
+    def _published(self, path: Path, done: Finished) -> Published:
+        earlier = self.history.of(done.pattern.id)
+        files = publish_pattern(
+            done.pattern,
+            done.booklets,
+            done.figures,
+            self.templates,
+            proved=self.proved,
+            history=bool(earlier),
+            editions=self.editions,
+        )
+        if self.showing is not None:  # each is set once someone asks for it
+            papers = {}
+            files |= dict.fromkeys(paper_paths(done.booklets, self.templates, self.editions), b"")
+        else:
+            papers = lay_papers(files, done.booklets, done.figures, self.templates, self.editions, self.address)
+        if earlier:
+            files |= publish_versions(done.pattern, self.history.notes(done.pattern, files), self.templates)
+        return Published(
+            id=path.stem,
+            title=done.pattern.title,
+            sizes={size.id: size.title for size in done.pattern.sizes.values()},
+            files=files,
+            papers=papers,
+            classes={each.id: each.title for each in done.pattern.classes.values()},
+            gallery=lambda: Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures),
+        )
+
+    def _press(self, published: list[Published]) -> list[Published]:
+        """Set the PDF files of all patterns at once."""
+        papers = [paper for each in published for paper in each.papers.values()]
+        try:
+            pressed = iter(self.workshop.press(papers))
+        except TemplateError as fault:
+            return [self.faulty(Path(f"{each.id}.yaml"), each.title, [str(fault)]) for each in published]
+        return [
+            replace(each, files={**each.files, **{path: next(pressed) for path in each.papers}}) for each in published
+        ]
+
+    def _given(self, path: Path, text: bytes | PatternError) -> tuple[object, ...]:
+        return (text, self.templates.digest, self.templates.language, self.history.of(path.stem), self.address)
+
+    def _key(self, path: Path, text: bytes | PatternError) -> str:
+        if self.keeper is None or isinstance(text, PatternError):
+            return ""
+        return self.keeper.key_of(path.stem, text, self.history.of(path.stem))
+
+    def _kept(self, path: Path, text: bytes | PatternError) -> Published | None:
+        if self.showing is not None:
+            last = self.showing.last(path.stem, self._given(path, text))
+            if last is not None:
+                return last
+        if self.keeper is None or isinstance(text, PatternError):
+            return None
+        return self.keeper.take(self._key(path, text), self._gallery_of(path.stem, text))
+
+    def _gallery_of(self, pattern_id: str, text: bytes) -> Callable[[], Gallery]:
+        """Return what works a pattern out, or takes it from the shelf, once its booklets are asked for."""
+
+        def work_out() -> Gallery:
+            (done,) = self.workshop.finish([(pattern_id, text)])
+            if isinstance(done, Exception):
+                raise done
+            return Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures)
+
+        return work_out
+
+
+def publish_faulty(path: Path, title: str, problems: Sequence[str], language: str) -> Published:
+    """Return a pattern that shows why it cannot be shown, by the packaged templates, which have no fault."""
+    return Published(
+        id=path.stem,
+        title=title,
+        sizes={},
+        files=publish_fault(path.stem, title, problems, load_templates(language=language)),
+        gallery=None,
+        problems=tuple(problems),
+    )
+
+
+def _read(path: Path) -> bytes | PatternError:
+    try:
+        return read_file(path)
+    except PatternError as error:
+        return error
