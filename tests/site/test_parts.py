@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -51,6 +52,7 @@ def test_parts_join_into_the_site_that_one_machine_builds(
         patched.setattr(workshop, "work_out", lambda job: pytest.fail(f"{job.pattern} is worked out again"))
         patched.setattr(workshop, "set_paper", lambda _: pytest.fail("a PDF is set again"))
         assert main(["join", "part-1", "part-2", "--site-dir", "joined"]) == 0
+    shutil.rmtree(folder / ".cache")  # what one machine builds alone
     assert main(["build", "--site-dir", "whole", "--progress", "--profile"]) == 0
     assert files_below(folder / "joined") == files_below(folder / "whole")
     told = capsys.readouterr().err
