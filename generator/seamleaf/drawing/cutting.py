@@ -28,7 +28,7 @@ from seamleaf.drawing.drafting import (
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.hatching import Family, hatch
 from seamleaf.drawing.labels import Line as TextLine
-from seamleaf.drawing.labels import Room, fit, fit_first, set_lines
+from seamleaf.drawing.labels import Placed, Room, fit, fit_first, set_lines
 from seamleaf.drawing.measures import box_text
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Line, Path, Polygon, Shape, Spot, Step, closed
@@ -115,24 +115,51 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
     else:
         sizes = [(1, side, side) for side in _SQUARES]
     places, rests = break_places(sheet), rests_of(sheet)
-    best: _Drawn | None = None
+    chosen: tuple[Window, ...] = ()
     for lines, width, height in sizes:
         each = windows(sheet, places, lines, width, height)
-        drawn = _draw_lines([_draw_window(desk, sheet, window, rests) for window in each])
-        if best is not None and drawn.height > _MOST_TALL + _SLIP:
+        if chosen and _height_of(each) > _MOST_TALL + _SLIP:
             break
-        best, chosen = drawn, each
-        if drawn.legible:
+        chosen = each
+        drawn = _try_lines(_draw_window(desk, sheet, window, rests, whole=False) for window in each)
+        if drawn is not None:
             return drawn
     if is_strip:
         for lines in range(2, _LINES + 1):
             each = windows(sheet, places, lines, _WIDE, _TALL)
-            drawn = _draw_lines([_enlarged(desk, sheet, window, rests) for window in each])
-            if drawn.legible and drawn.height <= _MOST_TALL + _SLIP:
-                return drawn
-    assert best is not None  # noqa: S101 -- the first try is always kept
+            larger = _try_lines(_enlarged(desk, sheet, window, rests) for window in each)
+            if larger is not None and larger.height <= _MOST_TALL + _SLIP:
+                return larger
     # A label stands on all of its patches or on none: who counts them in the figure counts all.
-    return _draw_lines([_draw_window(desk, sheet, window, rests, best.silent) for window in chosen])
+    silent = _draw_whole(desk, sheet, chosen, rests, frozenset()).silent
+    return _draw_whole(desk, sheet, chosen, rests, silent)
+
+
+def _draw_whole(
+    desk: Desk, sheet: Sheet, lines: Sequence[Window], rests: list[Corners], silent: frozenset[str]
+) -> _Drawn:
+    """Draw the lines of a sheet, legible or not."""
+    drawn = _try_lines(_draw_window(desk, sheet, window, rests, silent) for window in lines)
+    assert drawn is not None  # noqa: S101 -- nothing that is drawn whole is given up
+    return drawn
+
+
+def _height_of(lines: Sequence[Window]) -> float:
+    """Return how tall the lines of a sheet are together."""
+    y = 0.0
+    for line in lines:
+        y += line.size[1] + _LINE_GAP
+    return y - _LINE_GAP
+
+
+def _try_lines(lines: Iterable[_Drawn | None]) -> _Drawn | None:
+    """Set the lines of a sheet below each other, unless one of them was given up."""
+    drawn = []
+    for line in lines:
+        if line is None:
+            return None
+        drawn.append(line)
+    return _draw_lines(drawn)
 
 
 def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
@@ -147,56 +174,87 @@ def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
     return _Drawn(shapes=tuple(shapes), height=height, legible=legible, silent=silent)
 
 
-def _enlarged(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn:
+def _enlarged(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn | None:
     """Draw one line of a sheet by itself, no larger than it needs to be legible: each line then has its own scale."""
     least, most = _WIDE / sheet.sheet.w.to_float(), _WIDE / (window.end - window.start).to_float()
     for factor in _FACTORS:
-        drawn = _draw_window(desk, sheet, replace(window, scale=min(most, least * factor)), rests)
-        if drawn.legible or least * factor > most:
+        drawn = _draw_window(desk, sheet, replace(window, scale=min(most, least * factor)), rests, whole=False)
+        if drawn is not None or least * factor > most:
             break
     return drawn
 
 
 def _draw_window(
-    desk: Desk, sheet: Sheet, window: Window, rests: list[Corners], silent: frozenset[str] = frozenset()
-) -> _Drawn:
-    """Draw one line of a sheet, with the numbers of its cuts where they leave room for all labels but silent ones."""
+    desk: Desk,
+    sheet: Sheet,
+    window: Window,
+    rests: list[Corners],
+    silent: frozenset[str] = frozenset(),
+    *,
+    whole: bool = True,
+) -> _Drawn | None:
+    """Draw one line of a sheet, with the numbers of its cuts where they leave room for all labels but silent ones.
+
+    Unless it is to be drawn ``whole``, it is given up as soon as something finds no room.
+    """
+    held = [rest for rest in rests if window.holds(rest)]
     for order in (_MIDDLE_FIRST, _ENDS_FIRST):
-        held = [rest for rest in rests if window.holds(rest)]
-        drawn = _draw_ordered(desk, sheet, window, held, order, silent)
-        if drawn.legible:
+        drawn = _draw_ordered(desk, sheet, window, held, order, silent, whole=whole)
+        if drawn is not None and drawn.legible:
             break
     return drawn
 
 
 def _draw_ordered(
-    desk: Desk, sheet: Sheet, window: Window, rests: list[Corners], order: tuple[int, ...], silent: frozenset[str]
-) -> _Drawn:
+    desk: Desk,
+    sheet: Sheet,
+    window: Window,
+    rests: list[Corners],
+    order: tuple[int, ...],
+    silent: frozenset[str],
+    *,
+    whole: bool,
+) -> _Drawn | None:
     """Draw one line of a sheet: rests, patches, edges, cuts with their numbers."""
     room = Room()
     numbers, dashes, clear = _draw_cuts(sheet, window, room, order)
-    shown = [part for part in sheet.parts if window.holds(corners_of(part))]
-    patches = [_draw_part(desk, part, window, room, silent=part.label in silent) for part in shown]
-    unlabelled = frozenset(part.label for part, (_, labelled) in zip(shown, patches, strict=True) if not labelled)
+    if not clear and not whole:
+        return None
+    labelled: list[tuple[SheetPart, tuple[Spot, ...], Placed | None]] = []
+    for part in sheet.parts:
+        corners = corners_of(part)
+        if not window.holds(corners):
+            continue
+        spots = window.outline(corners)
+        placed = None if part.label in silent else _place_label(desk, part, spots, room)
+        if placed is None and not whole:
+            return None
+        labelled.append((part, spots, placed))
+    patches = [_draw_part(desk, part, spots, placed) for part, spots, placed in labelled]
+    unlabelled = frozenset(part.label for part, _, placed in labelled if placed is None)
     clear = clear and not unlabelled
-    corners = window.outline((window.start, ZERO, window.end, sheet.sheet.h))
+    outline = window.outline((window.start, ZERO, window.end, sheet.sheet.h))
     ground: list[Shape] = [
-        Polygon(points=corners, ink=Ink(fill=PAPER)),
-        Path(steps=hatch(corners, _REST), ink=Ink(stroke=PALE, width=1.5)),
+        Polygon(points=outline, ink=Ink(fill=PAPER)),
+        Path(steps=hatch(outline, _REST), ink=Ink(stroke=PALE, width=1.5)),
     ]
     sized = _draw_rests(desk, rests, window, room)
     edges = _edges(sheet, window, pinked=desk.fabrics[sheet.fabric].pinked)
-    shapes = (*ground, *(patch for patch, _ in patches), *sized, *edges, *dashes, *numbers)
+    shapes = (*ground, *patches, *sized, *edges, *dashes, *numbers)
     return _Drawn(shapes=shapes, height=window.size[1], legible=clear, silent=unlabelled)
 
 
-def _draw_part(desk: Desk, part: SheetPart, window: Window, room: Room, *, silent: bool) -> tuple[Group, bool]:
-    """Draw one patch of a sheet; return whether its label found room, if it is not to be silent."""
-    spots = window.outline(corners_of(part))
-    texts = [label_lines(part.label, box_text(desk.booklet, part.w, part.h, unit=False)), label_lines(part.label)]
-    placed = None if silent else fit_first(spots, texts, room)
+def _place_label(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], room: Room) -> Placed | None:
+    """Find room for the label of a patch, with its size if that fits too."""
+    texts = [label_lines(part.label, desk.box_text(part.w, part.h)), label_lines(part.label)]
+    placed = fit_first(spots, texts, room)
     if placed is not None:
         room.take(placed.extent)
+    return placed
+
+
+def _draw_part(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], placed: Placed | None) -> Group:
+    """Draw one patch of a sheet with its label."""
     look = desk.look_of(part.label)
     ink = Ink(stroke=look.ink, width=SEAM, dash=DASH)
     patch = desk.patches[part.label]
@@ -204,14 +262,14 @@ def _draw_part(desk: Desk, part: SheetPart, window: Window, room: Room, *, silen
     once = ((3, 1),) if part.w == patch.w else ((0, 2),)
     diagonals = {"halved": once, "quartered": ((3, 1), (0, 2))}.get(patch.shape, ())
     lines = [Line(start=spots[i], end=spots[j], ink=ink) for i, j in diagonals]
-    return draw_patch(spots, look, placed=placed, under=lines, tag=f"patch {part.label}"), placed is not None
+    return draw_patch(spots, look, placed=placed, under=lines, tag=f"patch {part.label}")
 
 
 def _draw_rests(desk: Desk, rests: list[Corners], window: Window, room: Room) -> list[Shape]:
     """Write the size of each rest into it, where there is room."""
     shapes: list[Shape] = []
     for rest in rests:
-        text = say("figure.cut.rest", size=box_text(desk.booklet, rest[2] - rest[0], rest[3] - rest[1], unit=False))
+        text = say("figure.cut.rest", size=desk.box_text(rest[2] - rest[0], rest[3] - rest[1]))
         placed = fit(window.outline(rest), (TextLine(text=text, size=SMALLEST, bold=False),), room)
         if placed is not None:
             room.take(placed.extent)

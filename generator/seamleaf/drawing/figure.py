@@ -13,6 +13,7 @@ from seamleaf.drawing.regions import Flat, Piece, motion_of, spots_of
 from seamleaf.drawing.scene import Scene, Spot
 from seamleaf.drawing.svg import write_svg
 from seamleaf.drawing.wording import say
+from seamleaf.lengths import Length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +73,14 @@ class Desk:
         self.roles = print_roles(booklet)
         self._flat = Flat(self.units)
         self._laid: dict[tuple[str, int, bool], Laid] = {}
+        self._said: dict[tuple[Length, Length], str] = {}
+
+    def box_text(self, w: Length, h: Length) -> str:
+        """Return a width and height without the unit; a sheet shows few of them, each many times."""
+        said = self._said.get((w, h))
+        if said is None:
+            said = self._said[w, h] = box_text(self.booklet, w, h, unit=False)
+        return said
 
     def pieces(self, unit_id: str) -> tuple[Piece, ...]:
         """Return the patches that a unit shows, in its frame."""
