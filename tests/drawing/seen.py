@@ -4,21 +4,35 @@ from __future__ import annotations
 
 from collections import Counter
 from functools import cache
+from pathlib import Path
 
 from drawing.kinds import kinds
 from drawing.sample import BOOKLET
-from patterns_for_tests import demo
-from seamleaf.booklet import Booklet, plan_booklets
+from seamleaf.booklet import Booklet, from_json
 from seamleaf.drawing import draw_sketches
 from seamleaf.drawing.figure import Sketch
 from seamleaf.drawing.pens import Extent, Mark, RecordingPen
 from seamleaf.drawing.scene import Spot
 
+ACCEPTED = Path(__file__).parent.parent / "golden"
+ONE = "lamplight-crossing"
+_PENS: dict[int, tuple[Sketch, RecordingPen]] = {}
+
 
 @cache
 def booklets() -> dict[str, Booklet]:
-    """Return the hand-made booklet, those of the demo pattern, and those of every kind of sewing and setting."""
-    return {"sample": BOOKLET, **plan_booklets(demo()), **kinds()}
+    """Return the hand-made booklet, the accepted ones of the whole demo, and those of every kind of sewing and setting.
+
+    Those of one pattern of the demo go by their size alone, the others by pattern and size.
+    """
+    accepted = {path.parent: path for path in sorted(ACCEPTED.glob("*/*/booklet.json"))}
+    demo = {
+        folder.name if folder.parent.name == ONE else f"{folder.parent.name} {folder.name}": from_json(
+            path.read_text(encoding="utf-8")
+        )
+        for folder, path in accepted.items()
+    }
+    return {"sample": BOOKLET, **demo, **kinds()}
 
 
 @cache
@@ -28,10 +42,13 @@ def sketches(name: str) -> dict[str, Sketch]:
 
 
 def record(sketch: Sketch) -> RecordingPen:
-    """Draw a figure on a recording pen."""
-    pen = RecordingPen()
-    sketch.scene.draw(pen)
-    return pen
+    """Draw a figure on a recording pen, once for all that look at it."""
+    kept = _PENS.get(id(sketch))
+    if kept is None or kept[0] is not sketch:
+        pen = RecordingPen()
+        sketch.scene.draw(pen)
+        kept = _PENS[id(sketch)] = (sketch, pen)
+    return kept[1]
 
 
 def marks(sketch: Sketch) -> list[Mark]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import chain, pairwise
+from itertools import pairwise
 from typing import Final
 
 from seamleaf.booklet.record import Place, Row
@@ -31,21 +31,34 @@ _STRIP: Final = 240.0
 """Length of a column, and of one that is a single strip."""
 _BESIDE: Final = 13.0
 _SHOWN: Final = "#4a4a55"
+_SEWN: Final = "#b4b4bd"
+"""Of the rows before it."""
 _EDGE: Final = Ink(stroke=INK, width=SEAM, rounded=True)
 
 
 def row_sketches(desk: Desk) -> list[Sketch]:
-    """Return ``row-1`` and so on."""
+    """Return ``row-1`` and so on, all to one scale, which the row with the least room for its blocks gives."""
     small = _Map(desk)
-    return [_row_sketch(desk, row, small) for row in desk.booklet.rows]
+    several = [row for row in desk.booklet.rows if len(row.items) > 1]
+    block = _side(desk)
+    large = min((_breaks(desk, _places(desk, row), _BLOCK)[0] * block for row in several), default=_BLOCK)
+    return [_row_sketch(desk, row, small, large) for row in desk.booklet.rows]
 
 
-def _row_sketch(desk: Desk, row: Row, small: _Map) -> Sketch:
-    places = [desk.booklet.places[index] for index in row.items]
+def _places(desk: Desk, row: Row) -> list[Place]:
+    return [desk.booklet.places[index] for index in row.items]
+
+
+def _side(desk: Desk) -> float:
+    return max(desk.booklet.set.block.w, desk.booklet.set.block.h).to_float()
+
+
+def _row_sketch(desk: Desk, row: Row, small: _Map, large: float) -> Sketch:
+    places = _places(desk, row)
     blocks = [place for place in places if place.kind == "block" and place.number]
     panels = [
         Panel(parts=small.draw(row.row), tag="map"),
-        Panel(parts=tuple(_lines(desk, row, places)), tag=f"row {row.row}"),
+        Panel(parts=tuple(_lines(desk, row, places, large)), tag=f"row {row.row}"),
     ]
     turned = [place.number for place in blocks if place.number and place.pressing_turn % 360]
     name = "column" if desk.booklet.set.run == "down" else "row"
@@ -103,18 +116,22 @@ def _triangles_later(row: Row, places: Sequence[Place]) -> list[str]:
     return [*told, say(f"figure.row.join-{which}", other=row.beside)]
 
 
-def _lines(desk: Desk, row: Row, places: Sequence[Place]) -> list[Shape]:
+def _breaks(desk: Desk, places: Sequence[Place], large: float) -> tuple[float, list[int]]:
+    """Return the scale of a row whose blocks are at most so large, and how many items stand in each of its lines."""
+    down = desk.booklet.set.run == "down"
+    exact = Stamps(desk, 1, turned=desk.booklet.set.kind == "on-point")
+    sizes = [_span(exact.stamp(place).outline, 1 if down else 0) for place in places]
+    if down:
+        return break_lines(sizes, _side(desk), _STRIP if len(places) == 1 else _COLUMN, _ROW - _BESIDE, large)
+    return break_lines(sizes, _side(desk), _ROW, _MOST_TALL, large)
+
+
+def _lines(desk: Desk, row: Row, places: Sequence[Place], large: float) -> list[Shape]:
     """Draw the items of a row level, a gap and an arrow at each seam, broken into lines when there are many."""
     turned = desk.booklet.set.kind == "on-point"
-    exact = Stamps(desk, 1, turned=turned)
-    block = max(desk.booklet.set.block.w, desk.booklet.set.block.h).to_float()
+    scale, lines = _breaks(desk, places, large)
     if desk.booklet.set.run == "down":
-        heights = [_span(exact.stamp(place).outline, 1) for place in places]
-        room = _STRIP if len(places) == 1 else _COLUMN
-        scale, columns = break_lines(heights, block, room, _ROW - _BESIDE)
-        return _columns(desk, row, places, Stamps(desk, scale), columns)
-    widths = [_span(exact.stamp(place).outline, 0) for place in places]
-    scale, lines = break_lines(widths, block, _ROW, _MOST_TALL)
+        return _columns(desk, row, places, Stamps(desk, scale), lines)
     stamps = Stamps(desk, scale, turned=turned)
     base = stamps.spot(places[len(places) // 2])[1]
     shapes: list[Shape] = []
@@ -194,7 +211,7 @@ def break_lines(
         if best[0] > 0 and tall > most:
             break
         best = (scale, lines)
-        if scale * block >= _LEAST_BLOCK:
+        if scale * block >= min(_LEAST_BLOCK, large):
             break
     return best
 
@@ -247,7 +264,7 @@ def _number_above(place: Place, x: float, y: float) -> list[Shape]:
 
 
 class _Map:
-    """The centre small and upright, on which one row stands out."""
+    """The centre small and upright, on which one row stands out from those already sewn, in grey, and the others."""
 
     def __init__(self, desk: Desk) -> None:
         centre = desk.booklet.set.centre
@@ -256,11 +273,11 @@ class _Map:
 
     def draw(self, shown: int) -> tuple[Shape, ...]:
         """Draw it with one row dark."""
-        fills = ((PALE, [steps for row, steps in self._rows if row != shown]), (_SHOWN, self._of(shown)))
+        kinds: dict[str, list[Step]] = {PALE: [], _SEWN: [], _SHOWN: []}
+        for row, steps in self._rows:
+            kinds[_SHOWN if row == shown else _SEWN if row is not None and row < shown else PALE].extend(steps)
         return tuple(
-            Path(steps=tuple(chain.from_iterable(outlines)), ink=Ink(fill=fill, stroke=PAPER, width=0.6, rounded=True))
-            for fill, outlines in fills
+            Path(steps=tuple(steps), ink=Ink(fill=fill, stroke=PAPER, width=0.6, rounded=True))
+            for fill, steps in kinds.items()
+            if steps
         )
-
-    def _of(self, shown: int) -> list[tuple[Step, ...]]:
-        return [steps for row, steps in self._rows if row == shown]
