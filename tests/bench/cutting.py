@@ -20,6 +20,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 from rectpack import GuillotineBssfSas, PackingMode, newPacker
 
@@ -123,10 +124,12 @@ def demo_fabrics() -> Iterator[tuple[str, Sequence[Demand], Length]]:
     asked: list[tuple[Sequence[Demand], Length]] = []
     planner = fabrics.plan_yardage
 
-    def watched(demands: Sequence[Demand], usable: Length, measures: Measures, *, thorough: bool = True) -> object:
+    def watched(
+        demands: Sequence[Demand], usable: Length, measures: Measures, *, thorough: bool = True, **more: Any
+    ) -> object:
         if thorough:  # otherwise it is only a warning about other widths
             asked.append((tuple(demands), usable))
-        return planner(demands, usable, measures, thorough=thorough)
+        return planner(demands, usable, measures, thorough=thorough, **more)
 
     fabrics.plan_yardage = watched  # type: ignore[assignment]  # it takes and gives the same
     seen = set()

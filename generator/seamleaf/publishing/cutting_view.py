@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Sheet
+from seamleaf.lengths import measures_of
+from seamleaf.planning.likeness import nearly_alike
 from seamleaf.publishing.fabric_view import FabricView, fabric_views
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
@@ -46,6 +48,8 @@ class FabricCutting:
     fabric: FabricView
     sheets: tuple[SheetView, ...]
     patches: tuple[PatchView, ...]
+    alike: tuple[tuple[str, ...], ...]
+    """Labels whose sizes are easily mixed up, in groups."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,11 +94,13 @@ def cutting_view(booklet: Booklet) -> CuttingView:
     letters = {fabric.id: fabric.letter for fabric in booklet.fabrics}
     patches = patch_views(booklet)
     sheets = list(enumerate(booklet.cutting))
+    alike = nearly_alike(booklet.patches, measures_of(booklet.unit))
     fabrics = tuple(
         FabricCutting(
             fabric=fabric,
             sheets=tuple(_sheet(i, sheet, patches) for i, sheet in sheets if sheet.fabric == fabric.id),
             patches=tuple(view for view in patches.values() if view.letter == fabric.letter),
+            alike=tuple(group for group in alike if patches[group[0]].letter == fabric.letter),
         )
         for fabric in fabric_views(booklet)
     )

@@ -112,22 +112,69 @@ def test_bundles_are_proven(roles: list[tuple[int, list[Patch]]], w: int, h: int
     assert plan.need == plan.bound == pieces
 
 
+CGCUT1 = [(8, 4, 2, 66), (3, 7, 1, 35), (8, 2, 3, 24), (3, 4, 5, 17), (3, 3, 2, 11), (3, 2, 2, 8), (2, 1, 1, 2)]
+"""Length, width, how many at most, value; out of a sheet of 15 x 10.
+
+Christofides and Whitlock, Oper. Res. 25, 1977, 30-44 (OR-Library cgcut1).
+"""
+
+
+def worth_at_least(value: int, area: int) -> list[tuple[int, tuple[int, ...]]]:
+    """Return every handful of those patches within an area that is worth so much, the most valuable first."""
+    found: list[tuple[int, tuple[int, ...]]] = []
+
+    def take(at: int, counts: tuple[int, ...], left: int, worth: int) -> None:
+        if at == len(CGCUT1):
+            if worth >= value:
+                found.append((worth, counts))
+            return
+        w, h, _, each = CGCUT1[at]
+        for n in range(left // (w * h) + 1):
+            rest = left - n * w * h
+            most = max((v * rest // (a * b) for a, b, _, v in CGCUT1[at + 1 :]), default=0)
+            if worth + n * each + most >= value:
+                take(at + 1, (*counts, n), rest, worth + n * each)
+
+    take(0, (), area, 0)
+    return sorted(found, reverse=True)
+
+
+def test_patches_that_may_be_turned_are_worth_278_and_no_handful_more() -> None:
+    """As many as one likes of each; derived: a recursion over all first cuts finds 278 as well."""
+    kinds = [
+        Kind(index=at, w=max(w, h), h=min(w, h), turns=w != h, count=150, labels=())
+        for at, (w, h, *_) in enumerate(CGCUT1)
+    ]
+    fitter = Fitter(kinds, 15, 10, PLENTY)
+    answers = ((worth, fitter.fit(counts)) for worth, counts in worth_at_least(278, 150))
+    worth, node = next((worth, node) for worth, node in answers if node is not None)
+    assert node != UNKNOWN
+    assert worth == 278
+
+
+def test_a_handful_of_the_published_249_fits_unturned() -> None:
+    """As many as one likes of each: Hifi and Zissimopoulos, EJOR 91, 1996. That no more does takes too long here."""
+    kinds = [Kind(index=at, w=w, h=h, turns=False, count=150, labels=()) for at, (w, h, *_) in enumerate(CGCUT1)]
+    counts = (2, 2, 1, 0, 1, 1, 2)
+    assert Fitter(kinds, 15, 10, PLENTY).fit(counts) not in (None, UNKNOWN)
+    assert sum(n * value for n, (*_, value) in zip(counts, CGCUT1, strict=True)) == 249
+
+
 def test_the_most_valuable_handful_of_a_published_guillotine_problem() -> None:
     """Christofides and Whitlock, Oper. Res. 25, 1977, 30-44 (OR-Library cgcut1): 244 out of a sheet of 15 x 10.
 
     Length, width, how many at most, value: every handful worth more is found not to fit, and one of 244 fits.
     """
-    problem = [(8, 4, 2, 66), (3, 7, 1, 35), (8, 2, 3, 24), (3, 4, 5, 17), (3, 3, 2, 11), (3, 2, 2, 8), (2, 1, 1, 2)]
-    kinds = [Kind(index=at, w=w, h=h, turns=False, count=n, labels=()) for at, (w, h, n, _) in enumerate(problem)]
+    kinds = [Kind(index=at, w=w, h=h, turns=False, count=n, labels=()) for at, (w, h, n, _) in enumerate(CGCUT1)]
     fitter = Fitter(kinds, 15, 10, PLENTY)
     handfuls = sorted(
-        product(*(range(n + 1) for _, _, n, _ in problem)),
-        key=lambda counts: -sum(n * value for n, (*_, value) in zip(counts, problem, strict=True)),
+        product(*(range(n + 1) for _, _, n, _ in CGCUT1)),
+        key=lambda counts: -sum(n * value for n, (*_, value) in zip(counts, CGCUT1, strict=True)),
     )
     answers = ((counts, fitter.fit(counts)) for counts in handfuls)
     best, node = next((counts, node) for counts, node in answers if node is not None)
     assert node != UNKNOWN
-    assert sum(n * value for n, (*_, value) in zip(best, problem, strict=True)) == 244
+    assert sum(n * value for n, (*_, value) in zip(best, CGCUT1, strict=True)) == 244
 
 
 @given(bundles(), st.integers(0, 12))
