@@ -23,6 +23,11 @@ LAZY = """() => Promise.all([...document.images].map(async (image) => {
 ONE: Final = "lamplight-crossing"
 """A pattern that shows every kind of page."""
 
+KINDS: Final = (
+    "index", "buy", "prepare", "cut", "piece", "layout", "finish", "print", "prints", "tester", "words", "class-",
+)  # fmt: skip
+"""Pages of a size; those of corrections and of the comparison of versions are looked at in test_access.py."""
+
 GUIDE: Final = ("guide/first-pattern.html", "guide/index.html", "guide/keys.html", "guide/prints.html")
 """Pages with programs, links, long tables and figures."""
 
@@ -47,12 +52,16 @@ def pages_of(site: Path, *ends: int, of: str | None = None) -> list[str]:
 def kinds_of_pages(site: Path) -> list[str]:
     """Return one page of each kind: of the guide some, of patterns those of one; in a deep run every page there is."""
     pages = pages_of(site, 0, of=ONE)
+    pages += [path.relative_to(site).as_posix() for path in sorted(site.glob(f"{ONE}/*/class-*/index.html"))]
+    pages = list(dict.fromkeys(pages))
     if is_deep():
         return pages
     alike = [page for page in pages if page.startswith("guide/") and page not in GUIDE]
-    alike += [page for page in pages if page.count("/") == 1 and page.endswith("/index.html") and ONE not in page]
-    assert set(pages) > {*GUIDE, *alike}
-    return [page for page in pages if page not in alike]
+    alike += [f"{path.parent.name}/index.html" for path in site.glob("*/index.html") if path.parent.name != ONE]
+    kept = [page for page in pages if page not in alike or page in GUIDE]
+    assert all(any(page.startswith(f"{ONE}/") and f"/{kind}" in page for page in kept) for kind in KINDS)
+    assert set(pages) > {*GUIDE} <= set(kept)
+    return kept
 
 
 @contextmanager

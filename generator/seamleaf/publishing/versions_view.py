@@ -22,6 +22,8 @@ _TAG: Final = re.compile(r"</?(?:data|del|span|sup|sub|b)\b[^>]*>")
 _REFERENCE: Final = re.compile(r"&#(\d+);")
 _ACTIVE: Final = frozenset("&<>*_`[]\\|#")
 """Marks that Markdown or HTML would act on, and that therefore stay written as references."""
+_OTHER_PAGES: Final = {"tester": "tester.title", "prints": "own.title", "words": "glossary.title"}
+"""Keys of what the pages are called that are no stage of the work."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +102,7 @@ def _part(group: Group, note: Note, wording: Wording, folder: str) -> Part:
     lines = []
     for change in group.changes:
         advice = None if change.advice == "none" else wording.say(f"change.advice.{change.advice}")
-        pages = tuple(wording.say(f"page.{page or 'glance'}") for page in group.pages[change])
+        pages = tuple(_page_title(page, after, wording) for page in group.pages[change])
         lines.append(Line(text=_line(change, old, new, wording), advice=advice, pages=pages))
     return Part(
         sizes=sizes,
@@ -108,6 +110,16 @@ def _part(group: Group, note: Note, wording: Wording, folder: str) -> Part:
         matters=wording.say(f"change.matters.{group.stage}"),
         lines=tuple(lines),
     )
+
+
+def _page_title(folder: str, booklet: Mapping[str, Any], wording: Wording) -> Markup:
+    """Return what a page of a size is called, from its folder below the size's."""
+    if folder in _OTHER_PAGES:
+        return wording.say(_OTHER_PAGES[folder])
+    course = next((each for each in booklet.get("classes", ()) if folder == f"class-{each['id']}"), None)
+    if course is None:
+        return wording.say(f"page.{folder or 'glance'}")
+    return wording.say("class.page", title=plain_text(course["title"]))
 
 
 def _line(change: Change, old: Numbers, new: Numbers, wording: Wording) -> Markup:
