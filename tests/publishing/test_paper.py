@@ -44,6 +44,7 @@ class Printed:
         self.paper: Paper = lay_paper(page, self.booklet, done.figures[size], templates, edition)
         self.pdf = set_paper(self.paper)
         self.reader = pypdf.PdfReader(io.BytesIO(self.pdf))
+        self.points = edition.points
         self.texts = [sheet.extract_text() for sheet in self.reader.pages]
         self.page = page_elements(page)
 
@@ -95,6 +96,40 @@ def test_each_sheet_says_what_it_belongs_to_and_where(printed: Printed) -> None:
         assert f"{number}/{len(printed.texts)}" in bare(text)
         assert printed.booklet.pattern.title in text
         assert printed.booklet.pattern.version in text
+
+
+def test_whatever_is_read_at_the_table_is_as_large_as_the_edition_says(printed: Printed) -> None:
+    """12 points or more, 18 in the large print: each paragraph, point and cell; only running heads are smaller."""
+    large: list[str] = []
+
+    def keep(text: str, moved: list[float], placed: list[float], _: object, size: float) -> None:
+        if abs(size * placed[3] * moved[3]) >= printed.points - 0.01:
+            large.append(text)
+
+    for sheet in printed.reader.pages:
+        sheet.extract_text(visitor_text=keep)
+    whole = bare("".join(large))
+    left_out = {"sl-screen", "sl-done", "sl-narrow", "sl-imprint"}
+    steered = {id(each) for nav in printed.page.within("nav") for each in nav.within("p", "li")}
+    for each in printed.page.within("p", "li", "td", "th", "dt", "dd"):
+        if id(each) not in steered and not each.classes & left_out and not any(each.within("p", "li")):
+            for word in each.text().split():
+                assert bare(word) in whole, each.text()
+
+
+def test_each_fabric_is_cut_from_a_sheet_of_its_own(printed: Printed) -> None:
+    heads = [bare(each.text()) for each in printed.page.within("h3") if each.text().startswith("Fabric ")][1:]
+    starts = [number for head in heads for number, text in enumerate(printed.texts) if head in bare(text)]
+    assert len(starts) == len(heads) == len(printed.booklet.fabrics)
+    assert starts == sorted(set(starts))
+
+
+def test_the_words_of_the_trade_stand_at_the_end(printed: Printed) -> None:
+    (words,) = (each for each in printed.page.within("dl") if "sl-words" in each.classes)
+    assert len(list(words.within("dt"))) > 10
+    start = printed.reader.get_destination_page_number(printed.reader.outline[-1]) or 0
+    end = bare("".join(printed.texts[start:]))
+    assert [each.text() for each in words.within("dt", "dd") if bare(each.text()) not in end] == []
 
 
 def test_no_step_is_split(printed: Printed) -> None:
@@ -151,7 +186,7 @@ def test_the_sheets_are_light_on_ink() -> None:
 def test_the_file_is_tagged_for_readers_who_hear_it(printed: Printed) -> None:
     kinds = assert_tagged(printed.pdf, "Lamplight Crossing, Crib")
     assert kinds["/Figure"] >= sum(1 for _ in printed.page.within("img")) > 20
-    assert kinds["/H1"] == sum(1 for _ in printed.page.within("h2")) == 9
+    assert kinds["/H1"] == sum(1 for _ in printed.page.within("h2")) == 10
     assert kinds["/TH"] > 0
     assert len(printed.reader.outline) > 5
 

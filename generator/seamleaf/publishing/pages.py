@@ -296,6 +296,7 @@ def _size_pages(
             if stage.folder
             else wording.say("page.book", **book),
             paper=stage.name == _PAPER,
+            terms=() if stage.printed else glossary.terms(used),  # of the stages before
         )
         if stage.printed:  # on paper there is nothing to follow
             text, met = glossary.linked(text, f"{up}{GLOSSARY}/index.html")

@@ -18,18 +18,24 @@ _COLOUR: Final = re.compile(r"background:\s*(#[0-9a-fA-F]{6})")
 _BLOCKS: Final = frozenset(
     ["p", "div", "ul", "ol", "li", "dl", "dt", "dd", "figure", "table", "h1", "h2", "h3", "h4", "nav", "caption"]
 )
-_BOXES: Final = {"sl-stop": "stop", "sl-caution": "caution"}
 _PARAGRAPHS: Final = {
     "sl-gate": "gate", "sl-make": "lead", "sl-step__do": "lead", "sl-stop__title": "lead",
     "sl-caution__title": "lead", "sl-shop__note": "note", "sl-small": "note", "sl-writes": "writes",
     "sl-shop__colours": "under",
 }  # fmt: skip
+_NUMBER: Final = re.compile(r"[1-9][0-9]*(?:\.[0-9]+)?")
+_SHORT: Final = 9
+"""Rows of a table that stays with the step before it."""
 _HEADINGS: Final = {"h2": 1, "h3": 2, "h4": 3}
 
 
 def set_elements(body: Element) -> str:
     """Return the code that sets everything in an element."""
     return _block(body.children)
+
+
+FOR_EDITION: Final = ("fig", "beside", "grid-of", "step")
+"""The functions that are told the size of the text and the width of the sheet."""
 
 
 def literal(text: str) -> str:
@@ -58,9 +64,11 @@ def _block(children: Iterable[Element | str]) -> str:
     for child in children:
         if isinstance(child, Element) and child.tag in _BLOCKS:
             end_run()
-            if before is not None and before.tag == "p" and "sl-step" in child.classes:
+            if before is not None and before.tag == "p" and (_is_led_to(child) or before.text().rstrip().endswith(":")):
                 out[-1] = f"opening({out[-1] or literal('')})"
             out.append(_of_block(child))
+            if before is not None and "sl-step" in before.classes and _is_short_table(child):
+                out[-2:] = [f"kept({out[-2]}, {out[-1]})"]
             before = child
         elif not isinstance(child, str) or child.strip():
             run.append(child)
@@ -69,6 +77,15 @@ def _block(children: Iterable[Element | str]) -> str:
             run.append(child)
     end_run()
     return _joined(out)
+
+
+def _is_led_to(element: Element) -> bool:
+    return "sl-step" in element.classes or element.tag == "table" or any(element.within("table"))
+
+
+def _is_short_table(element: Element) -> bool:
+    """Return whether it is a table that surely fits below the step before it."""
+    return "sl-scroll" in element.classes and sum(1 for _ in element.within("tr")) <= _SHORT
 
 
 def _of_block(element: Element) -> str:
@@ -81,34 +98,103 @@ def _of_block(element: Element) -> str:
     }  # fmt: skip
     if element.tag in known:
         return known[element.tag](element)
+    if "sl-written" in element.classes:
+        expected, label = element.elements
+        return f"written({_block([expected])}, {_inline(label.children)})"
     if "sl-page" in element.classes:
         return "pagebreak(weak: true)"
     if "sl-scale" in element.classes:
         return f"scale-check({', '.join(_inline(each.children) for each in element.within('p'))})"
     if "sl-step" in element.classes:
         return _step(element)
-    for name, call in _BOXES.items():
-        if name in element.classes:
-            return f"{call}({_block(element.children)})"
+    if "sl-stop" in element.classes:
+        return _stop(element)
+    if "sl-caution" in element.classes:
+        return f"caution({_block(element.children)})"
     if "sl-lead" in element.classes or "sl-pair" in element.classes:
-        parts = [_block([child]) for child in element.elements]
-        return f"side-by-side({', '.join(parts)})" if len(parts) > 1 else _joined(parts)
+        return _pair(list(element.elements))
     return _block(element.children)
 
 
-def _step(element: Element) -> str:
-    """Set a step in one box, what follows its figure beside it where there is room.
+def _pair(children: list[Element]) -> str:
+    """Set elements side by side, figures as wide as their share."""
+    share = len(children)
 
-    The picture of the whole block and the stop to measure may stand on the next sheet.
+    def part(child: Element) -> str:
+        if child.tag != "figure":
+            return _block([child])
+        return _joined(f"fig({call}, share: {share})" for call in _figures(child))
+
+    parts = [part(child) for child in children]
+    return f"side-by-side({', '.join(parts)})" if share > 1 else _joined(parts)
+
+
+def _letters(children: list[Element | str]) -> str:
+    """Return how many letters each paragraph has, as an array of typst, for a guess of its height."""
+    lengths: list[int] = []
+    for each in Element("div", children=children).within("p", "li"):
+        lengths.append(len(" ".join(each.text().split())))
+        if "sl-writes" in each.classes:
+            lengths += [1, 1]  # the line to write on, and the room above it
+    return _array(map(str, lengths))
+
+
+def _heights(children: list[Element | str]) -> str:
+    """Return the heights of figures in pixels of CSS, as an array of typst."""
+    return _array(
+        _pixels(each.attributes.get("height", "")) for each in Element("div", children=children).within("img")
+    )
+
+
+def _pixels(written: str) -> str:
+    """Return a measure of an image; a template of a designer's own may say none in pixels."""
+    return written if _NUMBER.fullmatch(written) else "400"
+
+
+def _array(parts: Iterable[str]) -> str:
+    return f"({''.join(f'{part}, ' for part in parts)})"
+
+
+def _stop(element: Element) -> str:
+    """Set a stop: what is expected, and beside it room for what was measured."""
+    children: list[Element | str] = []
+    for child in element.elements:
+        labels = list(child.within("label"))
+        if "sl-writes" in child.classes and children and len(labels) == 1:
+            children.append(Element("div", {"class": "sl-written"}, [children.pop(), *labels]))
+        else:
+            children.append(child)
+    return f"stop({_block(children)})"
+
+
+def _step(element: Element) -> str:
+    """Set a step in one box, what follows its figure beside it where there is room, and under it the stop to measure.
+
+    The picture of the whole block may stand on the next sheet.
     """
     within: list[Element | str] = []
-    after: list[Element | str] = []
+    stops: list[Element | str] = []
+    pictures: list[Element | str] = []
     for child in element.children:
         inner = child.children if isinstance(child, Element) and "sl-step__text" in child.classes else [child]
         for each in inner:
-            waits = isinstance(each, Element) and each.classes & {"sl-stop", "sl-pair"}
-            (after if waits else within).append(each)
-    return _joined([f"step({_beside(within)})", _block(after)])
+            classes = each.classes if isinstance(each, Element) else frozenset[str]()
+            (stops if "sl-stop" in classes else pictures if "sl-pair" in classes else within).append(each)
+    parts = _parts(within)
+    split = f", parts: {_array(_beside(part) for part in parts)}" if len(parts) > 1 else ""
+    below = f", stops: {_block(stops)}" if stops else ""
+    box = f"step({_beside(within)}, letters: {_letters([*within, *stops])}, heights: {_heights(within)}{split}{below})"
+    return _joined([box, _block(pictures)])
+
+
+def _parts(children: list[Element | str]) -> list[list[Element | str]]:
+    """Take a step apart behind each measuring, for sheets on which it does not stand whole."""
+    parts: list[list[Element | str]] = [[]]
+    for child in children:
+        parts[-1].append(child)
+        if isinstance(child, Element) and "sl-measure" in child.classes:
+            parts.append([])
+    return [part for part in parts if _block(part)]
 
 
 def _beside(children: list[Element | str]) -> str:
@@ -117,7 +203,8 @@ def _beside(children: list[Element | str]) -> str:
         if isinstance(child, Element) and child.tag == "figure":
             calls, text = _figures(child), _block(children[at + 1 :])
             if len(calls) == 1 and text:
-                return _joined([_block(children[:at]), f"beside({calls[0]}, {text})"])
+                after = children[at + 1 :]
+                return _joined([_block(children[:at]), f"beside({calls[0]}, {_letters(after)}, {text})"])
     return _block(children)
 
 
@@ -138,14 +225,17 @@ def _list(element: Element) -> str:
         kind = "notes"
     if "sl-bags" in element.classes:
         kind = "cards"
-    if element.classes & {"sl-ticks--many", "sl-prints"}:
+    if element.classes & {"sl-prints", "sl-rows--down"}:
         kind = "columns"
+    if "sl-ticks--many" in element.classes:
+        kind = "few"
     return f"items({literal(kind)}, ({''.join(f'{item}, ' for item in items)}))"
 
 
 def _facts(element: Element) -> str:
     pairs = [_inline(each.children) or literal("") for each in element.within("dt", "dd")]
-    return f"facts(({''.join(f'{pair}, ' for pair in pairs)}))"
+    call = "terms" if "sl-words" in element.classes else "facts"
+    return f"{call}(({''.join(f'{pair}, ' for pair in pairs)}))"
 
 
 def _figure(element: Element) -> str:
@@ -158,7 +248,7 @@ def _figures(element: Element) -> list[str]:
     kind = next((name.rpartition("--")[2] for name in element.classes if "--" in name), "")
     for image in element.within("img"):
         name = image.attributes.get("src", "").rpartition("/")[2]
-        size = ", ".join(f"{literal(image.attributes.get(side, '0'))}" for side in ("width", "height"))
+        size = ", ".join(_pixels(image.attributes.get(side, "")) for side in ("width", "height"))
         calls.append(f"{literal(name)}, {literal(image.attributes.get('alt', ''))}, {literal(kind)}, {size}")
     return calls
 
@@ -175,9 +265,11 @@ def _table(element: Element) -> str:
     fill = [_to_fill(body[index::columns]) for index in range(columns)]
     # The text before a column for a pencil shares the width with it, or it would take all.
     shares = "".join("1fr, " if any(fill[index : index + 2]) else "auto, " for index in range(columns))
+    across = 70 // max(columns, 1)
+    lines = sum(max((-(-len(cell.text()) // across) for cell in row), default=1) for row in rows)
     return (
         f"grid-of(({shares}), ({''.join(f'{cell}, ' for cell in first)}), ({''.join(f'{cell}, ' for cell in rest)}),"
-        f" {caption})"
+        f" {caption}, lines: {lines})"
     )
 
 
@@ -243,6 +335,7 @@ def _of_inline(element: Element) -> str:
         ("sl-letter" in classes, "letter"),
         ("sl-item" in classes, "dashed" if classes & {"sl-item--side", "sl-item--corner"} else "tag"),
         ("sl-size" in classes, "box"),
+        ("sl-print" in classes, "box"),
     )
     for holds, call in calls:
         if holds and content:

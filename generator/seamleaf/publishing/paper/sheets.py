@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import io
 import re
 from collections.abc import Mapping, Sequence
@@ -15,11 +16,12 @@ import typst
 from seamleaf.booklet import Booklet
 from seamleaf.drawing import Figure
 from seamleaf.publishing.paper.elements import Element, read_elements
-from seamleaf.publishing.paper.setting import literal, set_elements
+from seamleaf.publishing.paper.setting import FOR_EDITION, literal, set_elements
 from seamleaf.publishing.templates import TemplateError, Templates
 from seamleaf.words import isolated
 
 TEMPLATE: Final = "paper/booklet.typ"
+_PICTURE: Final = re.compile(r'"([^"\\/]+\.svg)"')
 _FRONT_MATTER: Final = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
 
 
@@ -32,12 +34,14 @@ class Edition:
     """As typst names it."""
     points: int
     """Size of the text."""
+    room: int
+    """Points from side to side in a box of a step, between the margins of the template."""
 
 
 EDITIONS: Final = (
-    Edition(id="a4", paper="a4", points=12),
-    Edition(id="letter", paper="us-letter", points=12),
-    Edition(id="large-print", paper="a4", points=18),
+    Edition(id="a4", paper="a4", points=12, room=488),
+    Edition(id="letter", paper="us-letter", points=12, room=505),
+    Edition(id="large-print", paper="a4", points=18, room=488),
 )
 """Both papers at 12 pt, and a large print at 18 pt, the least of a clear print edition (common practice, no source)."""
 
@@ -104,19 +108,27 @@ def lay_paper(
         "paper": edition.paper,
         "lang": templates.language,
     }
+    for_edition = f"room: {edition.room}pt, points: {edition.points}pt"
     told = ", ".join(f"{name}: {literal(text)}" for name, text in given.items())
-    source = (
-        f'#import "booklet.typ": *\n#show: booklet.with({told}, points: {edition.points}pt)\n'
-        f"#{{ {set_elements(page_elements(page)) or literal('')} }}\n"
+    source = "\n".join(
+        [
+            '#import "booklet.typ": *',
+            *(f"#let {name} = {name}.with({for_edition})" for name in FOR_EDITION),
+            f"#show: booklet.with({told}, points: {edition.points}pt)",
+            f"#{{ {_content(page)} }}\n",
+        ]
     )
-    files = {
-        f"figures/{figure.id}.svg": figure.svg.encode("utf-8")
-        for figure in figures
-        if literal(f"{figure.id}.svg") in source
-    }
+    shown = set(_PICTURE.findall(source))
+    files = {f"figures/{each.id}.svg": each.svg.encode("utf-8") for each in figures if f"{each.id}.svg" in shown}
     if where:
         files["figures/corrections.svg"] = _code_of(where)
     return Paper(source=source, files={"booklet.typ": templates.paper, **files})
+
+
+@functools.lru_cache(maxsize=1)
+def _content(page: str) -> str:
+    """Return the calls that set a page; its editions, one after the other, share them."""
+    return set_elements(page_elements(page)) or literal("")
 
 
 def _code_of(address: str) -> bytes:

@@ -1,0 +1,77 @@
+"""Any page printed from the browser: what is for the screen stays away, and nothing is cut off or torn apart."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+import pytest
+from pypdf import PdfReader
+
+from browsing import LAZY, ONE, opened
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+SIZE: Final = f"{ONE}/crib"
+PAGES: Final = (
+    "index.html", "guide/keys.html", f"{ONE}/index.html", f"{SIZE}/index.html",
+    *(f"{SIZE}/{kind}/index.html" for kind in ("buy", "cut", "piece", "layout", "finish", "words", "tester")),
+    f"{SIZE}/class-autumn/index.html",
+)  # fmt: skip
+CONTENT: Final = {"width": 688, "height": 990}
+"""An A4 sheet within its margins, in pixels of CSS."""
+FOR_THE_SCREEN: Final = """() => [...document.querySelectorAll(
+  "header, nav, footer, button, select, dialog, [type=search], .md-button, .md-sidebar, .sl-tools"
+)].filter((each) => each.checkVisibility({ checkVisibilityCSS: true }) && each.getBoundingClientRect().height > 1)
+  .map((each) => each.outerHTML.slice(0, 80))"""
+TOO_WIDE: Final = """() => [...document.querySelectorAll("img, svg, table, pre")]
+  .filter((each) => each.checkVisibility())
+  .filter((each) => each.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+  .map((each) => each.outerHTML.slice(0, 80))"""
+STEPS: Final = """() => [...document.querySelectorAll(".sl-step")].map((step) =>
+  [...step.querySelectorAll("p, li")].filter((each) => each.checkVisibility() && !each.querySelector("p, li"))
+    .map((each) => each.innerText))"""
+
+
+@pytest.fixture(scope="module")
+def printed(browser: Browser, served: str, demo_site: Path) -> dict[str, tuple[list[str], list[list[str]], list[str]]]:
+    """Print one page of each kind: faults found on it, the texts of its steps, the texts of its sheets."""
+    found = {}
+    with opened(browser) as (page, wrong):
+        page.set_viewport_size(CONTENT)
+        page.emulate_media(media="print")
+        for address in PAGES:
+            assert (demo_site / address).exists()
+            page.goto(served + address, wait_until="load")
+            faults = page.evaluate(LAZY) + page.evaluate(FOR_THE_SCREEN) + page.evaluate(TOO_WIDE)
+            steps = page.evaluate(STEPS)
+            sheets = PdfReader(io.BytesIO(page.pdf(format="A4"))).pages
+            found[address] = (faults, steps, [bare(sheet.extract_text()) for sheet in sheets])
+    assert not wrong
+    return found
+
+
+def bare(text: str) -> str:
+    """Keep the letters alone: spaces and the parts of fractions stand elsewhere in a PDF."""
+    return "".join(filter(str.isalpha, text))
+
+
+@pytest.mark.parametrize("address", PAGES)
+def test_nothing_for_the_screen_and_nothing_too_wide_is_printed(
+    printed: dict[str, tuple[list[str], list[list[str]], list[str]]], address: str
+) -> None:
+    faults, _, sheets = printed[address]
+    assert faults == []
+    assert all(sheets), "an empty sheet"
+
+
+@pytest.mark.parametrize("kind", ["cut", "piece", "finish"])
+def test_a_printed_step_stands_on_one_sheet(
+    printed: dict[str, tuple[list[str], list[list[str]], list[str]]], kind: str
+) -> None:
+    _, steps, sheets = printed[f"{SIZE}/{kind}/index.html"]
+    torn = [step[0] for step in steps if not any(all(bare(line) in sheet for line in step) for sheet in sheets)]
+    assert len(steps) > 2
+    assert torn == []

@@ -1,0 +1,73 @@
+"""Every PDF of the demo: one size alone, within what all printers reach, light on ink, and no sheet nearly empty."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, Final
+
+import numpy as np
+import pypdfium2
+
+REACHED: Final = 12 / 25.4
+"""Inches from an edge; no printer of the trade reaches nearer (common practice, no source)."""
+SCALE: Final = 0.4
+LEAST: Final = 0.08
+"""Of a sheet's height: a heading or a box alone would take no more."""
+
+
+def papers(site: Path, pattern: str = "*.pdf") -> list[Path]:
+    """Return the PDF files of the demo, of the first and the last size of each pattern."""
+    found: list[Path] = []
+    for folder in sorted({each.parent.parent for each in site.glob("*/*/booklet.json")}):
+        sizes = sorted(each.parent for each in folder.glob("*/booklet.json"))
+        found += [each for size in {sizes[0], sizes[-1]} for each in sorted(size.glob(pattern))]
+    assert len(found) > 4
+    return found
+
+
+def sheets_of(path: Path) -> Iterator[Any]:
+    """Yield the sheets of a PDF."""
+    document = pypdfium2.PdfDocument(path)
+    yield from document
+    document.close()
+
+
+def text_of(path: Path) -> str:
+    """Return all text of a PDF."""
+    return "\n".join(sheet.get_textpage().get_text_range() for sheet in sheets_of(path))
+
+
+def test_no_booklet_names_another_size(demo_site: Path) -> None:
+    """Neither its title nor its finished size, unless both sizes share it."""
+    seen = 0
+    for path in sorted(demo_site.glob("*/*/booklet.json")):
+        others = [json.loads(each.read_text("utf-8")) for each in path.parents[1].glob("*/booklet.json")]
+        own = json.loads(path.read_text("utf-8"))
+        titles = {each["size"]["title"] for each in others} - {own["size"]["title"]}
+        for paper in sorted(path.parent.glob("*-a4.pdf")) if titles else ():
+            text = text_of(paper)
+            assert own["size"]["title"] in text
+            assert not [title for title in titles if re.search(rf"\b{re.escape(title)}\b", text)], paper.name
+            seen += 1
+    assert seen > 20
+
+
+def test_every_sheet_of_the_booklets_is_safe_light_and_well_used(demo_site: Path) -> None:
+    """Under 8 % ink a sheet on average (a rule of this project; no source); both papers have one safe area."""
+    edge = int(REACHED * 72 * SCALE)
+    for path in papers(demo_site, "*[!r]-a4.pdf") + papers(demo_site, "*[!r]-letter.pdf"):
+        inks = []
+        for number, sheet in enumerate(sheets_of(path), 1):
+            picture = np.asarray(sheet.render(scale=SCALE, grayscale=True).to_pil())
+            assert picture[:edge].min() > 250, (path.name, number)
+            assert picture[-edge:].min() > 250, (path.name, number)
+            assert picture[:, :edge].min() > 250, (path.name, number)
+            assert picture[:, -edge:].min() > 250, (path.name, number)
+            inks.append(1 - picture.mean() / 255)
+            height = picture.shape[0]
+            body = picture[height * 7 // 100 : height * 93 // 100].min(axis=1) < 200
+            assert np.flatnonzero(body).max() > LEAST * height, (path.name, number, "a sheet nearly empty")
+        assert sum(inks) / len(inks) < 0.08, path.name
