@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import unicodedata
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -54,8 +55,8 @@ def printed(browser: Browser, served: str, demo_site: Path) -> dict[str, tuple[l
 
 
 def bare(text: str) -> str:
-    """Keep the letters alone: spaces and the parts of fractions stand elsewhere in a PDF."""
-    return "".join(filter(str.isalpha, text))
+    """Keep the letters alone, ligatures taken apart: spaces and the parts of fractions stand elsewhere in a PDF."""
+    return "".join(filter(str.isalpha, unicodedata.normalize("NFKC", text)))
 
 
 @pytest.mark.parametrize("address", PAGES)
