@@ -157,7 +157,8 @@ def _check_papers(memory: Memory, folder: Path) -> list[Finding]:
     if not any(folder.glob("*.pdf")):
         return []
     read = [path for form in ("*.pdf", "figures/*.svg", "*/index.html") for path in sorted(folder.glob(form))]
-    return _unless_seen("papers", read, folder.parent.parent, memory, _look_at_papers)
+    # Which page a PDF is of follows from the names of the two folders above it, so the digest begins there.
+    return _unless_seen("papers", read, folder.parent.parent, memory, lambda _: _look_at_papers(folder))
 
 
 def _look_at_papers(folder: Path) -> list[Finding]:
