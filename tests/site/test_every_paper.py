@@ -14,8 +14,8 @@ import pypdfium2
 REACHED: Final = 12 / 25.4
 """Inches from an edge; no printer of the trade reaches nearer (common practice, no source)."""
 SCALE: Final = 0.4
-LEAST: Final = 0.08
-"""Of a sheet's height: a heading or a box alone would take no more."""
+LEAST: Final = 0.05
+"""Of a sheet's height: a heading or a line alone takes no more."""
 
 
 def papers(site: Path, pattern: str = "*.pdf") -> list[Path]:
