@@ -1,10 +1,22 @@
-"""The booklet, one record a size: assembled from what planning returns; to and from JSON; its schema."""
+"""The booklet, one record a size: assembled from what planning returns; to and from JSON; its schema.
 
-from seamleaf.booklet.assemble import plan_booklets, plan_purchase
+The planners and their solvers take longer to load than an unchanged site to look at, so they
+are loaded by the first call.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
 from seamleaf.booklet.codec import from_json, json_schema, to_json
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.booklet.stated import compare_stated
 from seamleaf.booklet.titles import fabric_title, with_backing_called
+
+if TYPE_CHECKING:
+    from seamleaf.planning.records import FabricNote
+    from seamleaf.reading.pattern import Pattern
 
 __all__ = [
     "FORMAT",
@@ -18,3 +30,27 @@ __all__ = [
     "to_json",
     "with_backing_called",
 ]
+
+
+def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None) -> dict[str, Booklet]:
+    """Compute the booklets of a pattern, by size id; see :func:`seamleaf.booklet.assemble.plan_booklets`.
+
+    Raises:
+        PatternError: every problem of every size wanted.
+
+    """
+    from seamleaf.booklet import assemble  # late, as the module says
+
+    return assemble.plan_booklets(pattern, sizes)
+
+
+def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
+    """Return what one size takes of each fabric; see :func:`seamleaf.booklet.assemble.plan_purchase`.
+
+    Raises:
+        PatternError: as for :func:`plan_booklets`.
+
+    """
+    from seamleaf.booklet import assemble  # late, as the module says
+
+    return assemble.plan_purchase(pattern, size_id)
