@@ -64,8 +64,11 @@ def test_an_own_catalogue_with_a_slip_is_refused(own: str, word: str) -> None:
         read_wording(CATALOGUE).overridden_by(read_wording(own))
 
 
-def _forms() -> list[tuple[str, str]]:
-    texts = load_templates().wording.texts
+LANGUAGES = pytest.mark.parametrize("language", ["en", "de"])
+
+
+def _forms(language: str = "en") -> list[tuple[str, str]]:
+    texts = load_templates(language=language).wording.texts
     return [(key, form) for key, text in texts.items() for form in (text.one, text.other)]
 
 
@@ -74,21 +77,31 @@ def test_no_text_holds_a_number() -> None:
     assert [key for key, form in _forms() if re.search(r"\d", re.sub(r"\{[a-z_]+\}|\bA4\b", "", form))] == []
 
 
-def test_sentences_have_at_most_twenty_five_words() -> None:
+@LANGUAGES
+def test_sentences_have_at_most_twenty_five_words(language: str) -> None:
     """Short sentences, one action each (a rule of this project; common practice in plain language, no source)."""
     long = [
         (key, sentence)
-        for key, form in _forms()
+        for key, form in _forms(language)
         for sentence in re.split(r"(?<=[.!?;:])\s", form)
         if len(sentence.split()) > 25
     ]
     assert long == []
 
 
-def test_one_thing_has_one_name() -> None:
-    """Synonyms of patch, unit and press do not occur: a maker must not wonder whether two words mean two things."""
-    words = re.compile(r"\b(iron the|swatch|segment|fold the seam|scrap|chunk)", re.IGNORECASE)
-    assert [key for key, form in _forms() if words.search(form)] == []
+SYNONYMS = {
+    "en": r"iron (?:the|it|each)|swatch|segment|fold the seam|scrap|chunk|stitch together|basting|wadding|lattice strip"
+    r"|selvage|wrong-side|HST|backside",
+    "de": r"Schnipsel|Segment|plätten|Saumzugabe|Füllvlies|Volumenvlies|Rückenstoff|Fadenrichtung",
+}
+"""Words beside those of the glossary for patch, unit, press, batting, sash, selvedge, allowance and back."""
+
+
+@LANGUAGES
+def test_one_thing_has_one_name(language: str) -> None:
+    """A maker must not wonder whether two words mean two things."""
+    words = re.compile(rf"\b(?:{SYNONYMS[language]})", re.IGNORECASE)
+    assert [key for key, form in _forms(language) if words.search(form)] == []
 
 
 def test_every_text_is_used_by_a_template_or_a_view() -> None:
@@ -141,8 +154,9 @@ def test_sewing_steps_begin_with_one_of_a_few_verbs() -> None:
     assert {word for _, word in beginnings} > VERBS
 
 
-def test_no_text_has_an_abbreviation_that_a_maker_may_not_know() -> None:
+@LANGUAGES
+def test_no_text_has_an_abbreviation_that_a_maker_may_not_know(language: str) -> None:
     """Units as a ruler has them, hours and minutes, and PDF are all that is abbreviated."""
-    short = re.compile(r"\b(?:[A-Z]{2,}|e\.g|i\.e|etc|approx|incl|no\.)(?![a-z])")
-    found = {(key, word) for key, form in _forms() for word in short.findall(re.sub(r"\{\w+\}", "", form))}
+    short = re.compile(r"\b(?:[A-Z]{2,}|e\.g|i\.e|etc|approx|incl|no\.|usw|ca\.|bzw|evtl|inkl)(?![a-zäöü])")
+    found = {(key, word) for key, form in _forms(language) for word in short.findall(re.sub(r"\{\w+\}", "", form))}
     assert [(key, word) for key, word in sorted(found) if word != "PDF"] == []
