@@ -79,15 +79,17 @@ def test_a_metric_pattern_is_bought_in_metres_alone(kites: dict[str, Booklet]) -
 
 
 def test_the_metric_demo_covers_its_bed_with_a_border_from_the_range(kites: dict[str, Booklet]) -> None:
-    """Mattress 140 + 2 x 25 by 200 + 25; a block is 24 and a sash 2 wide: derived."""
+    """Mattress 140 + 2 x 25 by 200 + 25 + 15 tucked in; a block is 24, a sash 2 and the inner border 2.5: derived."""
     double = kites["double"]
+    yellow, sky = double.borders
     assert (double.finished.w, double.finished.h) == (
-        24 * double.set.across + 2 * (double.set.across + 1) + 2 * double.borders[0].width,
-        24 * double.set.down + 2 * (double.set.down + 1) + 2 * double.borders[0].width,
+        24 * double.set.across + 2 * (double.set.across - 1) + 2 * (yellow.width + sky.width),
+        24 * double.set.down + 2 * (double.set.down - 1) + 2 * (yellow.width + sky.width),
     )
     assert double.finished.w >= 190
-    assert double.finished.h >= 225
-    assert 8 <= double.borders[0].width <= 16
+    assert double.finished.h >= 240
+    assert yellow.width == Length(Fraction(5, 2))
+    assert 8 <= sky.width <= 16
 
 
 @pytest.mark.parametrize(
