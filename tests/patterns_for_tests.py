@@ -60,14 +60,14 @@ def pattern_of(blocks: Mapping[str, Any], **sections: Any) -> Pattern:
     return reading.pattern
 
 
-def booklets_of(blocks: Mapping[str, Any], **sections: Any) -> dict[str, Booklet]:
-    """Plan such a pattern in all its sizes."""
-    return plan_booklets(pattern_of(blocks, **sections))
+def booklets_of(blocks: Mapping[str, Any], *, thorough: bool = False, **sections: Any) -> dict[str, Booklet]:
+    """Plan such a pattern in all its sizes: unless ``thorough``, without the long search for the least fabric."""
+    return plan_booklets(pattern_of(blocks, **sections), thorough=thorough)
 
 
-def booklet_of(blocks: Mapping[str, Any], **sections: Any) -> Booklet:
+def booklet_of(blocks: Mapping[str, Any], *, thorough: bool = False, **sections: Any) -> Booklet:
     """Plan such a pattern in its one size."""
-    (booklet,) = booklets_of(blocks, **sections).values()
+    (booklet,) = booklets_of(blocks, thorough=thorough, **sections).values()
     return booklet
 
 
@@ -77,7 +77,7 @@ def refusals_of(blocks: Mapping[str, Any], **sections: Any) -> list[Problem]:
     problems = check_pattern(pattern)
     if not problems:
         try:
-            plan_booklets(pattern)
+            plan_booklets(pattern, thorough=False)
         except PatternError as error:
             return error.problems
     return problems

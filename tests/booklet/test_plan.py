@@ -145,14 +145,14 @@ def test_fabrics_that_a_size_does_not_use_are_not_bought_but_keep_their_letter()
 
 def test_a_narrower_fabric_shows_as_a_cliff() -> None:
     """Ten 4-in squares fill 40 in; from 39 in only nine come out of a strip."""
-    booklet = booklet_of({"a": "dark 3 1/2 x 3 1/2"}, size="10 x 1")
+    booklet = booklet_of({"a": "dark 3 1/2 x 3 1/2"}, size="10 x 1", thorough=True)
     dark = next(fabric for fabric in booklet.fabrics if fabric.id == "dark")
     assert (dark.need, dark.tightest, dark.cliff) == (4, 0, 8)
 
 
 def test_wider_fabric_may_need_less() -> None:
     """Eleven 4-in squares fill 44 in: one strip in place of two (job arithmetic, derived)."""
-    booklet = booklet_of({"a": "dark 3 1/2 x 3 1/2"}, size="11 x 1")
+    booklet = booklet_of({"a": "dark 3 1/2 x 3 1/2"}, size="11 x 1", thorough=True)
     dark = next(fabric for fabric in booklet.fabrics if fabric.id == "dark")
     assert [(each.usable, each.need) for each in dark.usables] == [(42, 8), (44, 4)]
     assert dark.need == 8
@@ -160,7 +160,7 @@ def test_wider_fabric_may_need_less() -> None:
 
 def test_smaller_pieces_tell_when_a_bundle_no_longer_does() -> None:
     """Four 4 3/4-in squares come out of a piece down to 9 1/2 in, one out of a smaller one (derived)."""
-    booklet = booklet_of({"a": "star 4 1/4 x 4 1/4"}, fabrics=FABRICS, size="2 x 2")
+    booklet = booklet_of({"a": "star 4 1/4 x 4 1/4"}, fabrics=FABRICS, size="2 x 2", thorough=True)
     star = next(fabric for fabric in booklet.fabrics if fabric.id == "star")
     assert [each.need for each in star.usables] == [1, 1, 4, 4]  # 9 3/4, 9 1/2, 9 1/4 and 9 in
 

@@ -53,12 +53,13 @@ CRIB_SIDE_INCHES: Final = 60
 _FLIPPED: Final[dict[Press, Press]] = {"before": "after", "after": "before", "open": "open", "spin": "spin"}
 
 
-def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None) -> dict[str, Booklet]:
+def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None, *, thorough: bool = True) -> dict[str, Booklet]:
     """Compute the booklets of a pattern, by size id in the order of the file.
 
     Args:
         pattern: as reading gave it, without problems.
         sizes: ids of the sizes wanted; all of them if not given.
+        thorough: without it the search for the least fabric is shorter, and nothing is said of other widths.
 
     Raises:
         PatternError: every problem of every size wanted.
@@ -71,7 +72,7 @@ def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None) -> dict[
     pattern = with_strip_sets(pattern)
     for size_id in pattern.sizes if sizes is None else sizes:
         try:
-            booklets[size_id] = _plan_booklet(pattern, size_id)
+            booklets[size_id] = _plan_booklet(pattern, size_id, thorough=thorough)
         except PatternError as error:
             problems += error.problems
     if problems:
@@ -94,18 +95,18 @@ def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
     return _cut(sew_size(with_strip_sets(pattern), size_id), thorough=False).fabrics
 
 
-def _cut(sewn: Sewn, *, thorough: bool = True) -> Material:
+def _cut(sewn: Sewn, *, thorough: bool) -> Material:
     try:
         return plan_material(sewn, thorough=thorough)
     except PatternError as error:
         raise PatternError([_at_scale(sewn.quilt, problem) for problem in error.problems]) from None
 
 
-def _plan_booklet(pattern: Pattern, size_id: str) -> Booklet:
+def _plan_booklet(pattern: Pattern, size_id: str, *, thorough: bool) -> Booklet:
     sewn = sew_size(pattern, size_id)
     quilt, fabrics, pressing = sewn.quilt, sewn.fabrics, sewn.pressing
     piecing, finish = sewn.piecing, sewn.finish
-    material = _cut(sewn)
+    material = _cut(sewn, thorough=thorough)
     task = task_of(quilt, pressing.drafts, pressing.placed, material.bundles)
     prints = plan_prints(quilt, task, fabrics) if task else PrintsPlan(prints={}, choices={}, layout=None)
     places = make_places(quilt, pressing, prints.prints)
