@@ -171,13 +171,7 @@ class _Store:
     def note(self, fabric: Fabric, plan: CuttingPlan, letter: str) -> FabricNote:
         """Return what the booklet says of a fabric."""
         usable = fabric.usable[0] if fabric.is_yardage else Box(w=fabric.usable[0], h=fabric.usable[1])
-        usables = self._usables(fabric, plan) if self.thorough else ()
-        if not self.thorough:
-            cliff = None
-        elif fabric.is_yardage:
-            cliff = self._need(fabric, plan, self._inches(YARDAGE_CLIFF_INCHES))
-        else:
-            cliff = usables[0].need
+        step = self._inches(YARDAGE_CLIFF_INCHES if fabric.is_yardage else BUNDLE_STEP_INCHES)
         measures = self.quilt.pattern.measures
         return FabricNote(
             id=fabric.id,
@@ -199,8 +193,8 @@ class _Store:
             directional=fabric.directional,
             colours=fabric.colours,
             tightest=plan.tightest,
-            cliff=cliff,
-            usables=usables,
+            cliff=self._need(fabric, plan, step, to_buy=not self.thorough),
+            usables=self._usables(fabric, plan) if self.thorough else (),
         )
 
     def patches(self, plans: Mapping[str, CuttingPlan]) -> tuple[PatchNote, ...]:
