@@ -32,7 +32,7 @@ __all__ = [
 ]
 
 
-def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None) -> dict[str, Booklet]:
+def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None, *, thorough: bool = True) -> dict[str, Booklet]:
     """Compute the booklets of a pattern, by size id; see :func:`seamleaf.booklet.assemble.plan_booklets`.
 
     Raises:
@@ -41,7 +41,7 @@ def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None) -> dict[
     """
     from seamleaf.booklet import assemble  # late, as the module says
 
-    return assemble.plan_booklets(pattern, sizes)
+    return assemble.plan_booklets(pattern, sizes, thorough=thorough)
 
 
 def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
