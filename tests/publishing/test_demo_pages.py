@@ -92,9 +92,10 @@ def test_what_is_done_first_is_told_first(sizes: dict[str, Path]) -> None:
             assert in_order(layout, "match points the seams do not nest", "Press the seams ")
             pinned += 1
         for unit in booklet_of(size)["units"]:
-            part = piece.split(f"{unit['id']} ")[-1] if unit["block"] else ""
+            part = piece.partition(f"Block {unit['id']} ")[2] if unit["block"] else ""
             if unit["how"] in ("quarter-square", "three-triangle") and part:
-                later = "Match the middle" if unit["method"] == "triangles" else "the other diagonal"
+                at_once = {"quarter-square": "the other diagonal", "three-triangle": "that crosses the seam below"}
+                later = "Match the middle" if unit["method"] == "triangles" else at_once[unit["how"]]
                 assert in_order(part, "Press ", later, "Press the long seam")
                 pressed += 1
         if "Keep the corners that you cut off" in piece:
