@@ -556,7 +556,9 @@ def labels_keep_their_meaning(booklets: dict[str, Booklet]) -> None:
         for patch in booklet.patches:
             means: tuple[object, ...] = (patch.fabric, patch.print, patch.shape, patch.use)
             if patch.use in ("block", "triangle") and patch.label in short:
-                means += (patch.w, patch.h)
+                means += (patch.h,)
+                if patch.shape != "strip":  # the strips of a strip set are as long as the size takes of it
+                    means += (patch.w,)
             assert meaning.setdefault(patch.label, means) == means
 
 
