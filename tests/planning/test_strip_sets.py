@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -13,6 +14,7 @@ from patterns_for_tests import PRINTS, YARDAGE, booklet_of, booklets_of, grid, i
 from proved import findings_in
 from seamleaf.booklet import to_json
 from seamleaf.lengths import Length
+from seamleaf.proof import prove
 
 RAIL = {"row": ["dark 2 x 6", "light 2 x 6", "red 2 x 6"], "method": "strips"}
 NINE = grid(["DLD", "LDL", "DLD"], D="dark 2 x 2", L="light 2 x 2") | {"method": "strips"}
@@ -50,6 +52,22 @@ def test_rail_fence_blocks_are_shared_evenly_over_the_fewest_sets(count: int, ma
     (unit,) = booklet.units
     assert (unit.how, unit.count, unit.makes, unit.batches) == ("strip-set", count, makes, batches)
     assert findings_in(to_json(booklet)) == []
+
+
+def test_strips_of_one_label_are_as_long_as_each_size_takes_of_them(tmp_path: Path) -> None:
+    """One set of 5 sub-cuts of 6 1/2 and an inch are 33 1/2 in; of seven, two sets of 4 are 27 in each (derived)."""
+    booklets = booklets_of({"rail": RAIL}, sizes={"five": {"blocks": "5 x 1"}, "seven": {"blocks": "7 x 1"}})
+    strips = [{p.label: (p.w, p.h) for p in each.patches if p.use == "block"} for each in booklets.values()]
+    assert strips[0].keys() == strips[1].keys()
+    assert [set(each.values()) for each in strips] == [
+        {(inches("33 1/2"), inches("2 1/2"))},
+        {(inches("27"), inches("2 1/2"))},
+    ]
+    for size, booklet in booklets.items():
+        (tmp_path / "rails" / size).mkdir(parents=True)
+        (tmp_path / "rails" / size / "booklet.json").write_text(to_json(booklet), encoding="utf-8")
+    report = prove(tmp_path)
+    assert report.holds, str(report)
 
 
 def test_strips_are_cut_by_the_plan_and_none_is_wider_than_the_fabric() -> None:

@@ -83,8 +83,9 @@ def _long_sashes(booklet: Booklet) -> set[str]:
 
 
 def _sort_of(patch: Patch, *, sized: bool) -> tuple[object, ...]:
-    size = (patch.w, patch.h) if sized and patch.use not in OWN_SIZES else ()
-    return patch.fabric, patch.print, patch.shape, patch.use, *size
+    """Return what must not change; the strips of a strip set are as long as the size takes of it."""
+    sides = (patch.h,) if patch.shape == "strip" else (patch.w, patch.h)
+    return patch.fabric, patch.print, patch.shape, patch.use, *(sides if sized and patch.use not in OWN_SIZES else ())
 
 
 def _say_sort(sort: tuple[object, ...]) -> str:
