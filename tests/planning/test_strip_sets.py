@@ -64,8 +64,8 @@ def test_strips_of_one_label_are_as_long_as_each_size_takes_of_them(tmp_path: Pa
         {(inches("27"), inches("2 1/2"))},
     ]
     for size, booklet in booklets.items():
-        (tmp_path / "rails" / size).mkdir(parents=True)
-        (tmp_path / "rails" / size / "booklet.json").write_text(to_json(booklet), encoding="utf-8")
+        (tmp_path / "test" / size).mkdir(parents=True)
+        (tmp_path / "test" / size / "booklet.json").write_text(to_json(booklet), encoding="utf-8")
     report = prove(tmp_path)
     assert report.holds, str(report)
 
