@@ -82,10 +82,9 @@ def test_what_a_border_is_sewn_to_is_grey_and_only_its_strips_are_in_colour(name
 
 @EVERY_BOOKLET
 def test_the_new_patch_is_outlined_and_the_wrong_side_dotted_where_patches_face(name: str) -> None:
-    """Triangles of squares from three or four are laid out beside each other and have nothing on top."""
+    """Triangles that are cut before they are sewn are laid out beside each other and have nothing on top."""
     for unit in booklets()[name].units:
-        apart = unit.method == "triangles" and unit.how in ("quarter-square", "three-triangle")
-        if unit.how in FACING and not apart:
+        if unit.how in FACING and unit.method != "triangles":
             shown = marks(sketches(name)[f"step-{unit.id}"])
             inks = [mark.ink for mark in shown if mark.ink is not None]
             assert any(ink.width == NEW for ink in inks), unit.id
