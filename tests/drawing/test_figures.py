@@ -52,19 +52,10 @@ def test_no_text_is_under_nine_points(name: str) -> None:
     assert small == set()
 
 
-LONG = {
-    "two-winds cot": {"cut-D-1"}, "kite-weather double": {"cut-D-2"}, "kite-weather throw": {"cut-D-2"},
-    "window-seat lap": {"cut-C-3"}, "window-seat crib": {"cut-C-3"},
-}  # fmt: skip
-"""Known to fall short: sheets as long as a border, whose narrow strips have no room for each label and number."""
-
-
 @EVERY_BOOKLET
 def test_no_two_texts_overlap(name: str) -> None:
     clashes = []
     for stem, sketch in sketches(name).items():
-        if stem in LONG.get(name, ()):
-            continue
         shown = [(mark.text.text, extent(mark)) for mark in marks(sketch) if mark.text is not None]
         clashes += [
             (stem, one[0], other[0]) for i, one in enumerate(shown) for other in shown[:i] if overlap(one[1], other[1])
@@ -119,7 +110,7 @@ def test_no_figure_is_larger_than_a_printed_page_takes(name: str) -> None:
     large = {
         stem: (sketch.scene.w, sketch.scene.h)
         for stem, sketch in sketches(name).items()
-        if (sketch.scene.w > 170 / 25.4 * 72 or sketch.scene.h > 230 / 25.4 * 72) and stem not in LONG.get(name, ())
+        if sketch.scene.w > 170 / 25.4 * 72 or sketch.scene.h > 230 / 25.4 * 72
     }
     assert large == {}
 
@@ -175,7 +166,7 @@ def test_each_cutting_figure_shows_the_patches_and_the_cuts_of_its_sheet(name: s
 @EVERY_BOOKLET
 def test_every_patch_of_a_cutting_figure_carries_its_label(name: str) -> None:
     for sketch in sketches(name).values():
-        if sketch.kind == "cut" and sketch.id not in LONG.get(name, ()):
+        if sketch.kind == "cut":
             shown = tags(sketch)
             labelled = {tag for tag in shown if tag.startswith("patch ")}
             written = [m for m in marks(sketch) if m.text is not None and m.tags and m.tags[-1] in labelled]

@@ -19,14 +19,16 @@ from drawing.seen import booklets, marks, sketches, tags, texts
 from patterns_for_tests import demo
 from seamleaf.booklet import plan_booklets
 from seamleaf.booklet.record import Cut, Sheet, SheetPart
-from seamleaf.drawing import draw_figures, draw_sketches
+from seamleaf.drawing import draw_figures, draw_sketches, scene
 from seamleaf.drawing.colours import REQUIRED_CONTRAST, contrast, ink_on, mix
+from seamleaf.drawing.cut_numbers import ASIDE, WAYS, draw_cuts
 from seamleaf.drawing.figure import Sketch
 from seamleaf.drawing.hatching import HATCHES, Family, hatch
-from seamleaf.drawing.labels import Line, Room, fit
+from seamleaf.drawing.labels import Line, Room, fit, set_lines
 from seamleaf.drawing.looks import looks_of
 from seamleaf.drawing.measures import box_text, size_text
 from seamleaf.drawing.metrics import text_width, wrap
+from seamleaf.drawing.pens import text_extent
 from seamleaf.drawing.windows import break_places, rests_of, windows
 from seamleaf.drawing.wording import counted, ordinal
 from seamleaf.lengths import ZERO, Length
@@ -132,6 +134,37 @@ def test_a_label_moves_away_from_what_is_taken() -> None:
     placed = fit(((0, 0), (100, 0), (100, 100), (0, 100)), (Line(text="A1", size=10, bold=True),), room)
     assert placed is not None
     assert placed.extent[2] <= 40 or placed.extent[0] >= 60
+
+
+def test_a_label_that_is_wider_than_its_strip_runs_along_it() -> None:
+    strip = ((0, 0), (14, 0), (14, 90), (0, 90))
+    line = Line(text="1½ × 46½", size=9, bold=False)
+    assert fit(strip, (line,)) is None
+    placed = fit(strip, (line,), turned=True)
+    assert placed is not None
+    (text,) = set_lines(placed, "#000000")
+    left, top, right, bottom = text_extent(text)
+    assert (left, top, right, bottom) == pytest.approx(placed.extent)
+    assert right - left == pytest.approx(9)
+    assert bottom - top == pytest.approx(text_width(line.text, 9, bold=False))
+
+
+def test_numbers_that_have_no_room_on_their_cuts_stand_beside_them_on_leaders() -> None:
+    """The trims of rows lower than a number: each finds waste beside its cut."""
+    rows = [inches("3/2") * k for k in range(8)]
+    parts = tuple(SheetPart(label="D1", x=ZERO, y=y, w=inches("6"), h=inches("3/2")) for y in rows)
+    along = [Cut(n=n, axis="y", at=y, span=(ZERO, inches("12"))) for n, y in enumerate(rows[1:], start=1)]
+    ends = [Cut(n=n, axis="x", at=inches("6"), span=(y, y + inches("3/2"))) for n, y in enumerate(rows, start=8)]
+    sheet = Sheet(
+        fabric="a", sheet=box(12, 12), times=1, print=None, mixed=False, parts=parts, cuts=(*along, *ends),
+        gives={"D1": 8}, pieces=None,
+    )  # fmt: skip
+    (window,) = windows(sheet, break_places(sheet), 1, 132, 132)
+    drawn = {way: draw_cuts(sheet, window, rests_of(sheet), Room(), way) for way in WAYS}
+    assert [way.aside for way, cuts in drawn.items() if cuts.clear] == [True]
+    leaders = [shape for shape in drawn[ASIDE].numbers if isinstance(shape, scene.Line)]
+    assert {leader.start[0] for leader in leaders} == {66}
+    assert leaders
 
 
 def test_a_label_that_has_no_room_is_not_placed() -> None:

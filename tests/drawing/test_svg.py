@@ -33,7 +33,7 @@ ALLOWED = {
     "rect": {"x", "y", "width", "height", "rx"},
     "line": {"x1", "y1", "x2", "y2"},
     "circle": {"cx", "cy", "r"},
-    "text": {"x", "y", "font-family", "font-size", "font-weight", "text-anchor"},
+    "text": {"transform", "x", "y", "font-family", "font-size", "font-weight", "text-anchor"},
 }
 PAINT = {
     "fill", "fill-opacity", "stroke", "stroke-width", "stroke-dasharray", "stroke-linecap", "stroke-linejoin",

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import dist
 from typing import Final
 
 from seamleaf.booklet.record import Sheet, SheetPart
 from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
+from seamleaf.drawing.cut_numbers import AWAY, WAYS, Way, draw_cuts
 from seamleaf.drawing.drafting import (
     CUT,
     DASH,
@@ -18,7 +20,6 @@ from seamleaf.drawing.drafting import (
     PAGE,
     SEAM,
     SMALLEST,
-    circled,
     draw_patch,
     fit_page,
     label_lines,
@@ -28,7 +29,7 @@ from seamleaf.drawing.drafting import (
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.hatching import Family, hatch
 from seamleaf.drawing.labels import Line as TextLine
-from seamleaf.drawing.labels import Placed, Room, fit, fit_first, set_lines
+from seamleaf.drawing.labels import Placed, Room, centre_of, fit, set_lines
 from seamleaf.drawing.measures import box_text
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Line, Path, Polygon, Shape, Spot, Step, closed
@@ -36,10 +37,14 @@ from seamleaf.drawing.windows import Corners, Window, break_places, corners_of, 
 from seamleaf.drawing.wording import count_word, counted, say
 from seamleaf.lengths import ZERO
 
-_WIDE: Final = PAGE - 2 * MARGIN - 2 * (2 * NUMBER_RADIUS + 4)
+_WIDE: Final = PAGE - 2 * MARGIN - 2 * (AWAY + NUMBER_RADIUS)
 _TALL: Final = 320.0
 """Height of a sheet that needs no enlarging."""
-_MOST_TALL: Final = 640.0
+_MOST_TALL: Final = 612.0
+"""Height of a drawing with the numbers around it: what a printed page takes, without its margins and the caption."""
+_ROW_OF_NUMBERS: Final = AWAY + NUMBER_RADIUS
+_ROOMS: Final = tuple(_MOST_TALL - k * _ROW_OF_NUMBERS for k in range(5))
+"""Heights tried for the lines of a strip: up to two rows of numbers stand above them, and up to two below."""
 _SLIP: Final = 0.01
 """What floats may be off by when a drawing is as tall as it may be."""
 _SQUARES: Final = (250.0, 320.0, 400.0, _WIDE)
@@ -49,10 +54,10 @@ _FACTORS: Final = (0.6, 0.8, 1.0, 1.3, 1.6, 2.0, 2.5, 3.2, 4.0)
 """Scales tried for one line of a strip, that of the unbroken strip being 1."""
 _LINE_GAP: Final = 30.0
 _TOOTH: Final = 3.6
-_AWAY: Final = NUMBER_RADIUS + 4
-_MIDDLE_FIRST: Final = (8, 4, 12, 2, 14, 6, 10, 1, 15)
-_ENDS_FIRST: Final = (3, 13, 2, 14, 5, 11, 8, 1, 15)
-"""Where numbers go on cuts inside the sheet, in sixteenths of the cut."""
+_STRIP: Final = 3
+"""How many times as long as it is wide a patch is that its text may run along."""
+_CLOSE: Final = 1.0
+"""Least distance of a text that runs along a narrow strip from its edges."""
 _REST: Final = (Family(along=(0.5**0.5, -(0.5**0.5)), spacing=9),)
 
 
@@ -105,31 +110,35 @@ class _Drawn:
     """Whether every label and every number found room of its own."""
     silent: frozenset[str] = frozenset()
     """Labels that did not, on some patch."""
+    astray: float = 0
+    """How far labels stand from the middle of their patches, all together."""
 
 
 def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
     """Draw a sheet as small as it stays legible: bundle pieces ever larger, strips broken into ever more lines."""
     is_strip = desk.fabrics[sheet.fabric].source == "yardage"
     if is_strip:
-        sizes = [(1, _WIDE, _TALL), *((lines, _WIDE, _MOST_TALL) for lines in range(1, _LINES + 1))]
+        larger = [(lines, _WIDE, tall) for lines in range(1, _LINES + 1) for tall in _ROOMS]
+        sizes = [(1, _WIDE, _TALL), *larger]
     else:
         sizes = [(1, side, side) for side in _SQUARES]
     places, rests = break_places(sheet), rests_of(sheet)
     chosen: tuple[Window, ...] = ()
     for lines, width, height in sizes:
         each = windows(sheet, places, lines, width, height)
-        if chosen and _height_of(each) > _MOST_TALL + _SLIP:
-            break
-        chosen = each
+        if each == chosen or (chosen and _height_of(each) > _MOST_TALL + _SLIP):
+            continue
+        if not chosen or _height_of(each) <= _ROOMS[-1] + _SLIP:
+            chosen = each
         drawn = _try_lines(_draw_window(desk, sheet, window, rests, whole=False) for window in each)
-        if drawn is not None:
+        if drawn is not None and _fits(drawn):
             return drawn
     if is_strip:
         for lines in range(2, _LINES + 1):
             each = windows(sheet, places, lines, _WIDE, _TALL)
-            larger = _try_lines(_enlarged(desk, sheet, window, rests) for window in each)
-            if larger is not None and larger.height <= _MOST_TALL + _SLIP:
-                return larger
+            drawn = _try_lines(_enlarged(desk, sheet, window, rests) for window in each)
+            if drawn is not None and _fits(drawn):
+                return drawn
     # A label stands on all of its patches or on none: who counts them in the figure counts all.
     silent = _draw_whole(desk, sheet, chosen, rests, frozenset()).silent
     return _draw_whole(desk, sheet, chosen, rests, silent)
@@ -142,6 +151,12 @@ def _draw_whole(
     drawn = _try_lines(_draw_window(desk, sheet, window, rests, silent) for window in lines)
     assert drawn is not None  # noqa: S101 -- nothing that is drawn whole is given up
     return drawn
+
+
+def _fits(drawn: _Drawn) -> bool:
+    """Return whether a drawing is no taller than it may be."""
+    _, top, _, bottom = extent_of(drawn.shapes)
+    return bottom - top <= _MOST_TALL + _SLIP
 
 
 def _height_of(lines: Sequence[Window]) -> float:
@@ -195,30 +210,36 @@ def _draw_window(
 ) -> _Drawn | None:
     """Draw one line of a sheet, with the numbers of its cuts where they leave room for all labels but silent ones.
 
+    Of several ways that do, the one whose labels stand nearest to the middle of their patches is taken.
     Unless it is to be drawn ``whole``, it is given up as soon as something finds no room.
     """
     held = [rest for rest in rests if window.holds(rest)]
-    for order in (_MIDDLE_FIRST, _ENDS_FIRST):
-        drawn = _draw_ordered(desk, sheet, window, held, order, silent, whole=whole)
-        if drawn is not None and drawn.legible:
+    best: _Drawn | None = None
+    for way in WAYS:
+        if way.aside and best is not None and best.legible:
             break
-    return drawn
+        drawn = _draw_numbered(desk, sheet, window, held, way, silent, whole=whole)
+        if drawn is not None and (best is None or (not drawn.legible, drawn.astray) < (not best.legible, best.astray)):
+            best = drawn
+        if best is not None and best.legible and best.astray == 0:
+            break
+    return best
 
 
-def _draw_ordered(
+def _draw_numbered(
     desk: Desk,
     sheet: Sheet,
     window: Window,
     rests: list[Corners],
-    order: tuple[int, ...],
+    way: Way,
     silent: frozenset[str],
     *,
     whole: bool,
 ) -> _Drawn | None:
     """Draw one line of a sheet: rests, patches, edges, cuts with their numbers."""
     room = Room()
-    numbers, dashes, clear = _draw_cuts(sheet, window, room, order)
-    if not clear and not whole:
+    cuts = draw_cuts(sheet, window, rests, room, way)
+    if not cuts.clear and not whole:
         return None
     labelled: list[tuple[SheetPart, tuple[Spot, ...], Placed | None]] = []
     for part in sheet.parts:
@@ -230,9 +251,9 @@ def _draw_ordered(
         if placed is None and not whole:
             return None
         labelled.append((part, spots, placed))
-    patches = [_draw_part(desk, part, spots, placed) for part, spots, placed in labelled]
+    patches = [_draw_part(desk, part, spots, placed, room) for part, spots, placed in labelled]
     unlabelled = frozenset(part.label for part, _, placed in labelled if placed is None)
-    clear = clear and not unlabelled
+    clear = cuts.clear and not unlabelled
     outline = window.outline((window.start, ZERO, window.end, sheet.sheet.h))
     ground: list[Shape] = [
         Polygon(points=outline, ink=Ink(fill=PAPER)),
@@ -240,21 +261,31 @@ def _draw_ordered(
     ]
     sized = _draw_rests(desk, rests, window, room)
     edges = _edges(sheet, window, pinked=desk.fabrics[sheet.fabric].pinked)
-    shapes = (*ground, *patches, *sized, *edges, *dashes, *numbers)
-    return _Drawn(shapes=shapes, height=window.size[1], legible=clear, silent=unlabelled)
+    shapes = (*ground, *patches, *sized, *edges, *cuts.dashes, *cuts.numbers)
+    astray = sum(round(dist(placed.centre, centre_of(spots)), 3) for _, spots, placed in labelled if placed is not None)
+    return _Drawn(shapes=shapes, height=window.size[1], legible=clear, silent=unlabelled, astray=astray)
 
 
 def _place_label(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], room: Room) -> Placed | None:
-    """Find room for the label of a patch, with its size if that fits too."""
-    texts = [label_lines(part.label, desk.box_text(part.w, part.h)), label_lines(part.label)]
-    placed = fit_first(spots, texts, room)
+    """Find room for the label of a patch, with its size if that fits too; along a strip that is too narrow for it."""
+    both, label = label_lines(part.label, desk.box_text(part.w, part.h)), label_lines(part.label)
+    small = (TextLine(text=part.label, size=SMALLEST, bold=True),)
+    is_strip = part.h > part.w * _STRIP
+    placed = (
+        fit(spots, both, room)
+        or (fit(spots, both, room, turned=True) if is_strip else None)
+        or fit(spots, label, room)
+        or (fit(spots, label, room, turned=True) if is_strip else None)
+        or fit(spots, small, room, air=_CLOSE)
+        or (fit(spots, small, room, turned=True, air=_CLOSE) if is_strip else None)
+    )
     if placed is not None:
         room.take(placed.extent)
     return placed
 
 
-def _draw_part(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], placed: Placed | None) -> Group:
-    """Draw one patch of a sheet with its label."""
+def _draw_part(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], placed: Placed | None, room: Room) -> Group:
+    """Draw one patch of a sheet with its label; one that runs along a strip leaves room for the size further on."""
     look = desk.look_of(part.label)
     ink = Ink(stroke=look.ink, width=SEAM, dash=DASH)
     patch = desk.patches[part.label]
@@ -262,7 +293,15 @@ def _draw_part(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], placed: Pla
     once = ((3, 1),) if part.w == patch.w else ((0, 2),)
     diagonals = {"halved": once, "quartered": ((3, 1), (0, 2))}.get(patch.shape, ())
     lines = [Line(start=spots[i], end=spots[j], ink=ink) for i, j in diagonals]
-    return draw_patch(spots, look, placed=placed, under=lines, tag=f"patch {part.label}")
+    drawn = draw_patch(spots, look, placed=placed, under=lines, tag=f"patch {part.label}")
+    if placed is None or not placed.turned or len(placed.lines) > 1:
+        return drawn
+    size = (TextLine(text=desk.box_text(part.w, part.h), size=SMALLEST, bold=False),)
+    further = fit(spots, size, room, turned=True, air=_CLOSE)
+    if further is None:
+        return drawn
+    room.take(further.extent)
+    return replace(drawn, parts=(*drawn.parts, plate(further.extent, look.colour), *set_lines(further, look.ink)))
 
 
 def _draw_rests(desk: Desk, rests: list[Corners], window: Window, room: Room) -> list[Shape]:
@@ -311,49 +350,3 @@ def _teeth(w: float, h: float) -> list[Spot]:
         for i in range(n):
             spots += [(x1 + ux * i, y1 + uy * i), (x1 + ux * (i + 0.5) + out_x, y1 + uy * (i + 0.5) + out_y)]
     return spots
-
-
-def _draw_cuts(
-    sheet: Sheet, window: Window, room: Room, order: tuple[int, ...]
-) -> tuple[list[Shape], list[Shape], bool]:
-    """Return numbers and dashed lines of the cuts in a window, and whether each number has a place of its own."""
-    numbers: list[Shape] = []
-    dashes: list[Shape] = []
-    clear = True
-    for cut in sheet.cuts:
-        line = window.line(cut)
-        if line is None:
-            continue
-        start, end = line
-        dashes.append(Line(start=start, end=end, ink=Ink(stroke=PAPER, width=2.2)))
-        dashes.append(Line(start=start, end=end, ink=Ink(stroke=INK, width=CUT, dash=DASH)))
-        spots = _number_spots(start, end, window, order)
-        spot = next((spot for spot in spots if room.is_free(_circle_box(spot))), None)
-        clear = clear and spot is not None
-        room.take(_circle_box(spot or spots[0]))
-        numbers.append(circled(cut.n, spot or spots[0]))
-    return numbers, dashes, clear
-
-
-def _number_spots(start: Spot, end: Spot, window: Window, order: tuple[int, ...]) -> list[Spot]:
-    """Return where a number may go, the best first: outside the sheet if the cut ends there, else on the cut."""
-    w, h = window.size
-    (x1, y1), (x2, y2) = start, end
-    outside: list[Spot] = []
-    for out in (_AWAY, _AWAY + 2 * NUMBER_RADIUS + 3.5):
-        if x1 == x2:
-            outside += [(x1, -out)] * (y1 <= 0.01) + [(x1, h + out)] * (y2 >= h - 0.01)
-        else:
-            outside += [(-out, y1)] * (x1 <= 0.01) + [(w + out, y1)] * (x2 >= w - 0.01)
-    return [*outside, *_along(start, end, order)]
-
-
-def _along(start: Spot, end: Spot, sixteenths: Iterable[int]) -> list[Spot]:
-    (x1, y1), (x2, y2) = start, end
-    return [(x1 + (x2 - x1) * k / 16, y1 + (y2 - y1) * k / 16) for k in sixteenths]
-
-
-def _circle_box(spot: Spot) -> tuple[float, float, float, float]:
-    x, y = spot
-    r = NUMBER_RADIUS + 1.5
-    return (x - r, y - r, x + r, y + r)

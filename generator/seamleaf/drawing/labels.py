@@ -37,6 +37,8 @@ class Placed:
     lines: Lines
     centre: Spot
     extent: Extent
+    turned: bool = False
+    """Its lines run upwards."""
 
 
 class Room:
@@ -67,17 +69,22 @@ def measure(lines: Lines) -> tuple[float, float]:
     return (width, sum(line.size for line in lines) * _LEADING - lines[-1].size * (_LEADING - 1))
 
 
-def fit(spots: Sequence[Spot], lines: Lines, room: Room | None = None) -> Placed | None:
-    """Place a label inside a convex outline, as near to its centre of gravity as it fits; ``None`` when it does not."""
-    w, h = measure(lines)
+def fit(
+    spots: Sequence[Spot], lines: Lines, room: Room | None = None, *, turned: bool = False, air: float = _AIR
+) -> Placed | None:
+    """Place a label inside a convex outline, as near to its centre of gravity as it fits; ``None`` when it does not.
+
+    A ``turned`` one runs upwards. ``air`` is the least distance of its box from the edge.
+    """
+    w, h = measure(lines)[::-1] if turned else measure(lines)
     xs, ys = [x for x, _ in spots], [y for _, y in spots]
     left, right, top, bottom = min(xs), max(xs), min(ys), max(ys)
-    if w + 2 * _AIR > right - left or h + 2 * _AIR > bottom - top:
+    if w + 2 * air > right - left or h + 2 * air > bottom - top:
         return None
     middle = centre_of(spots)
     extent = _box(middle, w, h)
-    if _inside(spots, extent) and (room is None or room.is_free(extent)):
-        return Placed(lines=lines, centre=middle, extent=extent)
+    if _inside(spots, extent, air) and (room is None or room.is_free(extent)):
+        return Placed(lines=lines, centre=middle, extent=extent, turned=turned)
     inner_w, inner_h = right - left - w, bottom - top - h
     tried = [
         (left + w / 2 + inner_w * i / _GRID, top + h / 2 + inner_h * j / _GRID)
@@ -87,8 +94,8 @@ def fit(spots: Sequence[Spot], lines: Lines, room: Room | None = None) -> Placed
     tried.sort(key=lambda p: (round((p[0] - middle[0]) ** 2 + (p[1] - middle[1]) ** 2, 3), p))
     for centre in tried:
         extent = _box(centre, w, h)
-        if (room is None or room.is_free(extent)) and _inside(spots, extent):
-            return Placed(lines=lines, centre=centre, extent=extent)
+        if (room is None or room.is_free(extent)) and _inside(spots, extent, air):
+            return Placed(lines=lines, centre=centre, extent=extent, turned=turned)
     return None
 
 
@@ -99,12 +106,16 @@ def fit_first(spots: Sequence[Spot], texts: Sequence[Lines], room: Room | None =
 
 def set_lines(placed: Placed, colour: str) -> list[Text]:
     """Return the text of a placed label."""
-    x = placed.centre[0]
-    y = placed.extent[1]
+    # Along the lines, and across them from the top of the first.
+    middle, across = placed.centre[placed.turned], placed.extent[not placed.turned]
     texts = []
     for line in placed.lines:
-        texts.append(Text(x=x, y=y + ASCENT * line.size, text=line.text, size=line.size, bold=line.bold, colour=colour))
-        y += line.size * _LEADING
+        base = across + ASCENT * line.size
+        x, y = (base, middle) if placed.turned else (middle, base)
+        texts.append(
+            Text(x=x, y=y, text=line.text, size=line.size, bold=line.bold, turned=placed.turned, colour=colour)
+        )
+        across += line.size * _LEADING
     return texts
 
 
@@ -124,14 +135,14 @@ def _box(centre: Spot, w: float, h: float) -> Extent:
     return (x - w / 2, y - h / 2, x + w / 2, y + h / 2)
 
 
-def _inside(spots: Sequence[Spot], extent: Extent) -> bool:
+def _inside(spots: Sequence[Spot], extent: Extent, air: float) -> bool:
     """Return whether a box lies inside a convex outline, whichever way round its corners run."""
     left, top, right, bottom = extent
     corners = (
-        (left - _AIR, top - _AIR),
-        (right + _AIR, top - _AIR),
-        (left - _AIR, bottom + _AIR),
-        (right + _AIR, bottom + _AIR),
+        (left - air, top - air),
+        (right + air, top - air),
+        (left - air, bottom + air),
+        (right + air, bottom + air),
     )
     sides = []
     for (x1, y1), (x2, y2) in zip(spots, (*spots[1:], spots[0]), strict=True):

@@ -15,7 +15,11 @@ Extent = tuple[float, float, float, float]
 def text_extent(text: Text) -> Extent:
     """Return the box that a line of text fills, from the widths of the first font of the family."""
     width = text_width(text.text, text.size, bold=text.bold)
-    left = text.x - {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor] * width
+    before = {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor] * width
+    if text.turned:
+        bottom = text.y + before
+        return (text.x - ASCENT * text.size, bottom - width, text.x + DESCENT * text.size, bottom)
+    left = text.x - before
     return (left, text.y - ASCENT * text.size, left + width, text.y + DESCENT * text.size)
 
 

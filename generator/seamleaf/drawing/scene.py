@@ -134,7 +134,7 @@ class Circle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Text:
-    """One line of text; y is its baseline."""
+    """One line of text; y is its baseline. Turned text runs upwards, its baseline on x."""
 
     x: float
     y: float
@@ -142,6 +142,7 @@ class Text:
     size: float
     anchor: Anchor = "middle"
     bold: bool = False
+    turned: bool = False
     colour: str
 
     def draw(self, pen: Pen) -> None:

@@ -82,6 +82,8 @@ class SvgPen:
         }  # fmt: skip
         if text.bold:
             attributes["font-weight"] = "bold"
+        if text.turned:
+            attributes["transform"] = f"rotate(-90 {number(text.x)} {number(text.y)})"
         written = " ".join(f'{key}="{attributes[key]}"' for key in sorted(attributes))
         self.lines.append(f"{' ' * self._depth}<text {written}>{escape(text.text)}</text>")
 

@@ -1,0 +1,134 @@
+"""The numbered ruler cuts of a sheet: dashed lines, each with a number in a circle that keeps clear of all else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from seamleaf.booklet.record import Cut, Sheet
+from seamleaf.drawing.colours import INK, PAPER
+from seamleaf.drawing.drafting import CUT, DASH, NUMBER_RADIUS, SEAM, circled
+from seamleaf.drawing.labels import Room
+from seamleaf.drawing.pens import Extent
+from seamleaf.drawing.scene import Circle, Ink, Line, Shape, Spot
+from seamleaf.drawing.windows import Corners, Window
+
+AWAY: Final = NUMBER_RADIUS + 4
+"""From the edge of a sheet, or from a cut, to the middle of a number beside it."""
+SECOND: Final = 2 * NUMBER_RADIUS + 3.5
+"""From there to a number of the second row."""
+_LEADERS: Final = tuple(AWAY + 9 * k for k in range(6))
+_DOT: Final = 1.4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way of placing the numbers of a sheet."""
+
+    along: tuple[int, ...]
+    """Where they go on cuts inside the sheet, in sixteenths of the cut, the best first."""
+    aside: bool = False
+    """May they stand on the waste beside a cut, with a leader to it? Then the shortest cuts are numbered first, which
+    have the least choice."""
+
+
+MIDDLE_FIRST: Final = Way(along=(8, 4, 12, 2, 14, 6, 10, 1, 15))
+ENDS_FIRST: Final = Way(along=(3, 13, 2, 14, 5, 11, 8, 1, 15))
+ASIDE: Final = Way(along=ENDS_FIRST.along, aside=True)
+WAYS: Final = (MIDDLE_FIRST, ENDS_FIRST, ASIDE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnCuts:
+    """The cuts of one line of a sheet."""
+
+    dashes: tuple[Shape, ...]
+    numbers: tuple[Shape, ...]
+    clear: bool
+    """Whether each number has a place of its own."""
+
+
+def draw_cuts(sheet: Sheet, window: Window, rests: Sequence[Corners], room: Room, way: Way) -> DrawnCuts:
+    """Draw the cuts in a window and note in ``room`` where their numbers stand."""
+    found = [(cut, line) for cut in sheet.cuts if (line := window.line(cut)) is not None]
+    dashes: list[Shape] = []
+    for _, (start, end) in found:
+        dashes.append(Line(start=start, end=end, ink=Ink(stroke=PAPER, width=2.2)))
+        dashes.append(Line(start=start, end=end, ink=Ink(stroke=INK, width=CUT, dash=DASH)))
+    waste = [window.outline(rest) for rest in rests] if way.aside else []
+    numbers: dict[int, list[Shape]] = {}
+    clear = True
+    for cut, (start, end) in sorted(found, key=lambda each: _length(*each[1])) if way.aside else found:
+        shapes = _number(cut, start, end, window, waste, room, way)
+        clear = clear and shapes is not None
+        if shapes is None:
+            spot = _spots(start, end, window, way)[0]
+            room.take(_circle_box(spot))
+            shapes = [circled(cut.n, spot)]
+        numbers[cut.n] = shapes
+    in_order = tuple(shape for cut, _ in found for shape in numbers[cut.n])
+    return DrawnCuts(dashes=tuple(dashes), numbers=in_order, clear=clear)
+
+
+def _number(
+    cut: Cut, start: Spot, end: Spot, window: Window, waste: Sequence[tuple[Spot, ...]], room: Room, way: Way
+) -> list[Shape] | None:
+    """Place the number of a cut at the first spot that is free: outside, on the cut, or beside it on a leader."""
+    for spot in _spots(start, end, window, way):
+        if room.is_free(_circle_box(spot)):
+            room.take(_circle_box(spot))
+            return [circled(cut.n, spot)]
+    at = _along(start, end, (8,))[0]
+    for away in (side * step for step in (_LEADERS if waste else ()) for side in (1, -1)):
+        spot = (at[0] + away, at[1]) if start[0] == end[0] else (at[0], at[1] + away)
+        leader = _leader_box(at, spot)
+        on_waste = any(_lies_in(spot, outline) for outline in waste)
+        if on_waste and room.is_free(_circle_box(spot)) and room.is_free(leader):
+            room.take(_circle_box(spot))
+            room.take(leader)
+            line = Line(start=at, end=spot, ink=Ink(stroke=INK, width=SEAM))
+            return [line, Circle(centre=at, radius=_DOT, ink=Ink(fill=INK)), circled(cut.n, spot)]
+    return None
+
+
+def _leader_box(at: Spot, spot: Spot) -> Extent:
+    (x1, y1), (x2, y2) = at, spot
+    return (min(x1, x2) - 1, min(y1, y2) - 1, max(x1, x2) + 1, max(y1, y2) + 1)
+
+
+def _spots(start: Spot, end: Spot, window: Window, way: Way) -> list[Spot]:
+    """Return where a number may go, the best first: outside the sheet if the cut ends there, else on the cut."""
+    w, h = window.size
+    (x1, y1), (x2, y2) = start, end
+    outside: list[Spot] = []
+    for out in (AWAY, AWAY + SECOND):
+        if x1 == x2:
+            outside += [(x1, -out)] * (y1 <= 0.01) + [(x1, h + out)] * (y2 >= h - 0.01)
+        else:
+            outside += [(-out, y1)] * (x1 <= 0.01) + [(w + out, y1)] * (x2 >= w - 0.01)
+    is_short = _length(start, end) < 2 * SECOND
+    return [*outside, *_along(start, end, MIDDLE_FIRST.along if way.aside and is_short else way.along)]
+
+
+def _along(start: Spot, end: Spot, sixteenths: Iterable[int]) -> list[Spot]:
+    (x1, y1), (x2, y2) = start, end
+    return [(x1 + (x2 - x1) * k / 16, y1 + (y2 - y1) * k / 16) for k in sixteenths]
+
+
+def _length(start: Spot, end: Spot) -> float:
+    return abs(end[0] - start[0]) + abs(end[1] - start[1])
+
+
+def _lies_in(spot: Spot, outline: tuple[Spot, ...]) -> bool:
+    """Return whether a circle lies on a rest, off all of its edges."""
+    (left, top), _, (right, bottom), _ = outline
+    x, y = spot
+    r = NUMBER_RADIUS
+    return left <= x - r and x + r <= right and top <= y - r and y + r <= bottom
+
+
+def _circle_box(spot: Spot) -> Extent:
+    x, y = spot
+    r = NUMBER_RADIUS + 1.5
+    return (x - r, y - r, x + r, y + r)
