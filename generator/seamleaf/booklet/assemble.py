@@ -10,7 +10,7 @@ from typing import Final
 from seamleaf.booklet.classes import class_notes
 from seamleaf.booklet.material import Material, plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
-from seamleaf.booklet.sewn import Sewn, sew_size
+from seamleaf.booklet.sewn import Sewn
 from seamleaf.booklet.strip_choice import with_strip_sets
 from seamleaf.planning.beds import plan_bed
 from seamleaf.planning.bonus import plan_bonus
@@ -69,10 +69,10 @@ def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None, *, thoro
     if problems:
         raise PatternError(problems)
     booklets: dict[str, Booklet] = {}
-    pattern = with_strip_sets(pattern)
+    chosen = with_strip_sets(pattern)
     for size_id in pattern.sizes if sizes is None else sizes:
         try:
-            booklets[size_id] = _plan_booklet(pattern, size_id, thorough=thorough)
+            booklets[size_id] = _plan_booklet(chosen.pattern, chosen.size(size_id), thorough=thorough)
         except PatternError as error:
             problems += error.problems
     if problems:
@@ -92,7 +92,7 @@ def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
     problems = check_pattern(pattern)
     if problems:
         raise PatternError(problems)
-    return _cut(sew_size(with_strip_sets(pattern), size_id), thorough=False).fabrics
+    return _cut(with_strip_sets(pattern).size(size_id), thorough=False).fabrics
 
 
 def _cut(sewn: Sewn, *, thorough: bool) -> Material:
@@ -102,8 +102,7 @@ def _cut(sewn: Sewn, *, thorough: bool) -> Material:
         raise PatternError([_at_scale(sewn.quilt, problem) for problem in error.problems]) from None
 
 
-def _plan_booklet(pattern: Pattern, size_id: str, *, thorough: bool) -> Booklet:
-    sewn = sew_size(pattern, size_id)
+def _plan_booklet(pattern: Pattern, sewn: Sewn, *, thorough: bool) -> Booklet:
     quilt, fabrics, pressing = sewn.quilt, sewn.fabrics, sewn.pressing
     piecing, finish = sewn.piecing, sewn.finish
     material = _cut(sewn, thorough=thorough)

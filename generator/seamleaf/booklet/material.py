@@ -10,7 +10,7 @@ from typing import Literal
 
 from seamleaf.booklet.classes import ClassKits, kits_for
 from seamleaf.booklet.finish import Finish
-from seamleaf.booklet.sewn import Sewn
+from seamleaf.booklet.sewn import Pieced, Sewn
 from seamleaf.lengths import Length
 from seamleaf.planning.demand import CuttingPlan
 from seamleaf.planning.fabrics import (
@@ -96,15 +96,15 @@ def plan_material(sewn: Sewn, *, thorough: bool = True) -> Material:
     )
 
 
-def plan_needs(sewn: Sewn, wanted: Sequence[str], *, thorough: bool) -> dict[str, Length | int]:
+def plan_needs(pieced: Pieced, wanted: Sequence[str], *, thorough: bool) -> dict[str, Length | int]:
     """Return what the quilt needs of some fabrics; without ``thorough`` by a shorter search, and so perhaps more.
 
     Raises:
         PatternError: patches that a fabric cannot give.
 
     """
-    store = _Store.of(sewn, thorough=thorough)
-    plans = {id_: store.plan(sewn.fabrics[id_]) for id_ in wanted}
+    store = _Store.of(pieced, thorough=thorough)
+    plans = {id_: store.plan(pieced.fabrics[id_]) for id_ in wanted}
     return {id_: plan.need if plan else Length(0) for id_, plan in plans.items()}
 
 
@@ -119,8 +119,8 @@ class _Store:
     thorough: bool
 
     @classmethod
-    def of(cls, sewn: Sewn, *, thorough: bool) -> _Store:
-        return cls(sewn.quilt, sewn.fabrics, sewn.piecing, sewn.blocks, sewn.finish, sewn.labels.keys(), thorough)
+    def of(cls, it: Pieced, *, thorough: bool) -> _Store:
+        return cls(it.quilt, it.fabrics, it.piecing, it.blocks, it.finish, it.labels.keys(), thorough)
 
     def plan(
         self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None, to_buy: bool = False

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
 
 from seamleaf.booklet.finish import Finish, backing_fabric, plan_finish
 from seamleaf.booklet.titles import BACKING_TITLE
 from seamleaf.lengths import Length
 from seamleaf.planning.labels import Labels, letters
-from seamleaf.planning.piecing.drafts import Ref, Workbench
+from seamleaf.planning.piecing.drafts import Draft, Ref, Workbench
 from seamleaf.planning.piecing.strips_round import place_strips
 from seamleaf.planning.piecing.twins import find_pairs
 from seamleaf.planning.piecing.units import Piecing, piece_units
@@ -22,17 +23,23 @@ from seamleaf.sizing import Quilt, size_quilt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sewn:
-    """How one size is sewn, before anything of it is cut."""
+class Pieced:
+    """What the fabrics of one size are asked for: its units, and what is sewn after them."""
 
     quilt: Quilt
     fabrics: dict[str, Fabric]
     labels: Labels
-    pressing: PressingPlan
     blocks: Counter[str]
     """Copies of every block unit of the tiles, 0 of those that this size has none of, and of strips round them."""
     piecing: Piecing
     finish: Finish
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sewn(Pieced):
+    """How one size is sewn, before anything of it is cut."""
+
+    pressing: PressingPlan
 
 
 def sew_size(pattern: Pattern, size_id: str) -> Sewn:
@@ -42,27 +49,61 @@ def sew_size(pattern: Pattern, size_id: str) -> Sewn:
         PatternError: what cannot be sewn so.
 
     """
+    laid = _lay_out(pattern, size_id)
+    pressing = plan_pressing(laid.quilt, laid.bench.drafts, laid.placed, laid.strips)
+    pieced = laid.pieced(pressing.drafts, pressing.placed)  # B blocks are units of their own
+    return Sewn(**{field.name: getattr(pieced, field.name) for field in fields(pieced)}, pressing=pressing)
+
+
+def piece_size(pattern: Pattern, size_id: str) -> Pieced:
+    """Plan the units of one size as if all blocks were pressed alike; much sooner than :func:`sew_size`.
+
+    Raises:
+        PatternError: what cannot be sewn so.
+
+    """
+    laid = _lay_out(pattern, size_id)
+    return laid.pieced(laid.bench.drafts, laid.placed)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Laid:
+    """The blocks of one size, placed."""
+
+    quilt: Quilt
+    fabrics: dict[str, Fabric]
+    labels: Labels
+    bench: Workbench
+    placed: dict[int, Placed]
+    units: list[str]
+    """The block units of the tiles."""
+    strips: Counter[str]
+
+    def pieced(self, drafts: dict[str, Draft], placed: Mapping[int, Placed]) -> Pieced:
+        """Piece these units, for blocks that lie so."""
+        pattern = self.quilt.pattern
+        blocks = Counter(dict.fromkeys(self.units, 0))
+        blocks.update(block.unit for block in placed.values())
+        blocks.update(self.strips)
+        return Pieced(
+            quilt=self.quilt,
+            fabrics=self.fabrics,
+            labels=self.labels,
+            blocks=blocks,
+            piecing=piece_units(drafts, blocks, self.labels, pattern.seam, pattern.measures, _usable(pattern)),
+            finish=plan_finish(self.quilt, self.fabrics, self.labels),
+        )
+
+
+def _lay_out(pattern: Pattern, size_id: str) -> _Laid:
     quilt = size_quilt(pattern, size_id)
     fabrics = fabrics_of(pattern)
     directional = frozenset(fabric.id for fabric in fabrics.values() if fabric.directional)
     labels = Labels(letters(fabrics), directional)
-    bench, placed, block_units = _place_blocks(quilt, _most_long_sashes(pattern))
+    bench, placed, units = _place_blocks(quilt, _most_long_sashes(pattern))
     strips = place_strips(bench, quilt)
     _check_scaled_labels(pattern, quilt, labels)
-    pressing = plan_pressing(quilt, bench.drafts, placed, strips)
-    blocks = Counter(dict.fromkeys(block_units, 0))
-    blocks.update(block.unit for block in pressing.placed.values())  # B blocks are units of their own
-    blocks.update(strips)
-    piecing = piece_units(pressing.drafts, blocks, labels, pattern.seam, pattern.measures, _usable(pattern))
-    return Sewn(
-        quilt=quilt,
-        fabrics=fabrics,
-        labels=labels,
-        pressing=pressing,
-        blocks=blocks,
-        piecing=piecing,
-        finish=plan_finish(quilt, fabrics, labels),
-    )
+    return _Laid(quilt=quilt, fabrics=fabrics, labels=labels, bench=bench, placed=placed, units=units, strips=strips)
 
 
 def copies_of(pattern: Pattern, size_id: str) -> tuple[Workbench, Counter[str]]:

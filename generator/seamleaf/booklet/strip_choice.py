@@ -13,11 +13,12 @@ the back takes leftovers nothing is chosen, since what is left decides what the 
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
-from typing import Final
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Final, Generic, TypeVar
 
 from seamleaf.booklet.material import plan_needs
-from seamleaf.booklet.sewn import Sewn, copies_of, sew_size
+from seamleaf.booklet.sewn import Pieced, Sewn, copies_of, piece_size, sew_size
 from seamleaf.lengths import Length
 from seamleaf.planning.piecing.drafts import copies_in
 from seamleaf.reading.pattern import Around, Diamond, FabricUse, Join, Part, Partial, Patch, Pattern
@@ -25,6 +26,7 @@ from seamleaf.reading.problems import PatternError
 from seamleaf.sizing.blocks import walk
 from seamleaf.sizing.turning import turned
 
+Size = TypeVar("Size", bound=Pieced)
 LEAST: Final = 30
 Needs = dict[tuple[str, str], Length | int]
 """Need by size and fabric."""
@@ -38,18 +40,41 @@ class _Kind:
     fabrics: frozenset[str]
 
 
-def with_strip_sets(pattern: Pattern) -> Pattern:
-    """Return the pattern with ``method: strips`` wherever it is less work and takes no more fabric."""
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The pattern with ``method: strips`` wherever it is less work and takes no more fabric."""
+
+    pattern: Pattern
+    sewn: dict[str, Sewn] = field(default_factory=dict)
+    """Its sizes that were sewn for the choice."""
+
+    def size(self, size_id: str) -> Sewn:
+        """Return one size of it, sewn.
+
+        Raises:
+            PatternError: what cannot be sewn so.
+
+        """
+        return self.sewn.get(size_id) or sew_size(self.pattern, size_id)
+
+
+def with_strip_sets(pattern: Pattern) -> Chosen:
+    """Choose what is sewn as strip sets."""
     if pattern.backing.insert:
-        return _rewritten(pattern, [])
+        return Chosen(_rewritten(pattern, []))
     try:
         kinds = _often_used(pattern, _kinds(pattern))
-        tries = _Tries(pattern)
+        alike = _Tries(pattern, piece_size)
         for thorough in (False, True):  # most are sorted out by the shorter search
-            kinds = _frugal(tries, kinds, thorough=thorough)
+            kinds = _frugal(alike, kinds, thorough=thorough)
+        if not kinds:
+            return Chosen(_rewritten(pattern, []))
+        pressed = _Tries(pattern, sew_size)
+        if any(draft.variant for size in pressed.made(kinds).values() for draft in size.pressing.drafts.values()):
+            kinds = _frugal(pressed, kinds, thorough=True)  # A and B blocks have batches of their own
+        return Chosen(_rewritten(pattern, kinds), pressed.made(kinds))
     except PatternError:  # whatever it is, the plan of the pattern as it is tells it
-        kinds = []
-    return _rewritten(pattern, kinds)
+        return Chosen(_rewritten(pattern, []))
 
 
 def _kinds(pattern: Pattern) -> list[_Kind]:
@@ -81,44 +106,45 @@ def _often_used(pattern: Pattern, kinds: list[_Kind]) -> list[_Kind]:
     return kinds
 
 
-class _Tries:
-    """The sizes of a pattern, sewn with some of its rows as strip sets; the last such choice is kept, and that of none.
+class _Tries(Generic[Size]):
+    """The sizes of a pattern, with some of its rows as strip sets; the last such choice is kept, and that of none.
 
     The longer search mostly asks for the choice with which the shorter one ended.
     """
 
-    def __init__(self, pattern: Pattern) -> None:
+    def __init__(self, pattern: Pattern, make: Callable[[Pattern, str], Size]) -> None:
         self._pattern = pattern
-        self._plain: dict[str, Sewn] | None = None
-        self._last: tuple[list[_Kind], dict[str, Sewn]] = [], {}
+        self._make = make
+        self._plain: dict[str, Size] | None = None
+        self._last: tuple[list[_Kind], dict[str, Size]] = [], {}
 
-    def plain(self) -> dict[str, Sewn]:
+    def plain(self) -> dict[str, Size]:
         """Return the sizes without strip sets."""
         if self._plain is None:
-            self._plain = {size: sew_size(self._pattern, size) for size in self._pattern.sizes}
+            self._plain = {size: self._make(self._pattern, size) for size in self._pattern.sizes}
         return self._plain
 
-    def sewn(self, kinds: list[_Kind]) -> dict[str, Sewn]:
+    def made(self, kinds: list[_Kind]) -> dict[str, Size]:
         """Return the sizes with these kinds as strip sets."""
         if self._last[0] != kinds:
             tried = _rewritten(self._pattern, kinds)
-            self._last = kinds, {size: sew_size(tried, size) for size in tried.sizes}
+            self._last = kinds, {size: self._make(tried, size) for size in tried.sizes}
         return self._last[1]
 
 
-def _frugal(tries: _Tries, kinds: list[_Kind], *, thorough: bool) -> list[_Kind]:
+def _frugal(tries: _Tries[Size], kinds: list[_Kind], *, thorough: bool) -> list[_Kind]:
     """Leave out what is no less work, or takes more of a fabric, in some size."""
     if not kinds:
         return []
     plain = _needs(tries.plain(), kinds, thorough=thorough)
     while kinds:
-        sewn = tries.sewn(kinds)
-        needs = _needs(sewn, kinds, thorough=thorough)
+        made = tries.made(kinds)
+        needs = _needs(made, kinds, thorough=thorough)
         dear = {fabric for (size, fabric), need in needs.items() if need > plain[size, fabric]}
         good = [
             kind
             for kind in kinds
-            if not kind.fabrics & dear and all(_is_less_work(kind, each) for each in sewn.values())
+            if not kind.fabrics & dear and all(_is_less_work(kind, each) for each in made.values())
         ]
         if len(good) == len(kinds):
             break
@@ -126,20 +152,20 @@ def _frugal(tries: _Tries, kinds: list[_Kind], *, thorough: bool) -> list[_Kind]
     return kinds
 
 
-def _needs(sewn: dict[str, Sewn], kinds: list[_Kind], *, thorough: bool) -> Needs:
+def _needs(sizes: Mapping[str, Pieced], kinds: list[_Kind], *, thorough: bool) -> Needs:
     fabrics = sorted(frozenset[str]().union(*(kind.fabrics for kind in kinds)))
     return {
         (size, fabric): need
-        for size, each in sewn.items()
+        for size, each in sizes.items()
         for fabric, need in plan_needs(each, fabrics, thorough=thorough).items()
     }
 
 
-def _is_less_work(kind: _Kind, sewn: Sewn) -> bool:
+def _is_less_work(kind: _Kind, size: Pieced) -> bool:
     """Compare strips and sub-cuts with the patches of as many units sewn one by one."""
     strips = patches = 0
-    for unit in sewn.piecing.units:
-        tree = sewn.piecing.drafts[unit.id].tree
+    for unit in size.piecing.units:
+        tree = size.piecing.drafts[unit.id].tree
         if isinstance(tree, Join) and replace(tree, method=None) in kind.joins:
             strips += unit.batches * (len(unit.from_) + unit.makes + 1)
             patches += unit.count * len(unit.from_)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from seamleaf.lengths import Length
@@ -31,11 +31,17 @@ class Frame:
     y: Length
     turn: int
     mirror: bool = False
+    _corner: Point = field(init=False, repr=False, compare=False)
+    """Where the placed frame's own corner (0, 0) comes to lie."""
+
+    def __post_init__(self) -> None:
+        x, y = self.vector((self.w * -HALF, self.h * -HALF))
+        object.__setattr__(self, "_corner", (x + self.x, y + self.y))
 
     def point(self, point: Point) -> Point:
         """Map a point of the placed frame to the frame that it is placed in."""
-        dx, dy = self.vector((point[0] - self.w * HALF, point[1] - self.h * HALF))
-        return dx + self.x, dy + self.y
+        dx, dy = self.vector(point)
+        return dx + self._corner[0], dy + self._corner[1]
 
     def vector(self, vector: Point) -> Point:
         """Map a direction."""

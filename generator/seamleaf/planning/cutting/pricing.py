@@ -79,36 +79,49 @@ class Model:
         """Find the best fillings for patches that are worth ``worth`` by kind."""
         each = worth[self._kind]
         gain = each[:, None] + self._too_wide
-        stacks: Ints = np.zeros((len(self._down.totals), len(self.widths)), dtype=np.int64)
-        for at in range(1, len(stacks)):
-            fits, before = self._down.moves[at]
-            stacks[at] = np.maximum(stacks[at - 1], (stacks[before] + gain[fits]).max(axis=0))
+        stacks = self._down.best(gain)
         columns: Ints = np.ascontiguousarray(stacks[self._down.floor[self.tall]].T)
-        rows: Ints = np.zeros((len(self._across.totals), len(self.heights)), dtype=np.int64)
-        for at in range(1, len(rows)):
-            fits, before = self._across.moves[at]
-            rows[at] = np.maximum(rows[at - 1], (rows[before] + columns[fits]).max(axis=0))
-        return Valuation(self, worth, each, stacks, columns, rows)
+        return Valuation(self, worth, each, stacks, columns, self._across.best(columns))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Steps:
     """Totals that sizes can make, and for each total the sizes that fit and the totals left without them."""
 
-    totals: list[int]
+    sizes: Ints
+    totals: Ints
     floor: Ints
     """For every length, the index of the greatest total in it."""
     moves: list[tuple[Ints, Ints]]
 
+    def best(self, gain: Ints) -> Ints:
+        """Return the most that any number of the sizes gains within every total, for each column of ``gain``.
+
+        One size after the other is taken over all lengths at once, in blocks as long as the size: what a block holds
+        may be the block before and one more.
+
+        Args:
+            gain: what one of each size is worth, a row a size; a size that does not pay is as good as none.
+
+        """
+        best: Ints = np.zeros((len(self.floor), gain.shape[1]), dtype=np.int64)
+        for size, gains in zip(self.sizes.tolist(), gain, strict=True):
+            if (gains > 0).any():
+                for start in range(size, len(best), size):
+                    end = min(start + size, len(best))
+                    np.maximum(best[start:end], best[start - size : end - size] + gains, out=best[start:end])
+        at_totals: Ints = best[self.totals]
+        return at_totals
+
 
 def _steps(sizes: Ints, limit: int) -> _Steps:
-    totals = Totals(sizes.tolist(), limit).all
-    floor: Ints = np.searchsorted(np.array(totals), np.arange(limit + 1), side="right") - 1
+    totals: Ints = np.array(Totals(sizes.tolist(), limit).all, dtype=np.int64)
+    floor: Ints = np.searchsorted(totals, np.arange(limit + 1), side="right") - 1
     moves = []
-    for total in totals:
+    for total in totals.tolist():
         fits: Ints = np.nonzero(sizes <= total)[0]
         moves.append((fits, floor[total - sizes[fits]]))
-    return _Steps(totals, floor, moves)
+    return _Steps(sizes, totals, floor, moves)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

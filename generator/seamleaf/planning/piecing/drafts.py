@@ -46,6 +46,8 @@ from seamleaf.reading.pattern import (
 from seamleaf.sizing.blocks import walk
 from seamleaf.sizing.turning import expand, turned
 
+_Look = tuple[FabricUse, frozenset[Point]]
+"""A patch as it is seen: its fabric and its corners."""
 _WORDS: Final = ("row", "rows")
 """What the format says of seams that belong to no unit; a block of that name is numbered like any other unit."""
 
@@ -106,6 +108,7 @@ class Workbench:
     drafts: dict[str, Draft] = field(default_factory=dict)
     _refs: dict[Part, Ref] = field(default_factory=dict)
     _names: dict[Part, str] = field(default_factory=dict)
+    _seen: dict[str, frozenset[_Look]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         for block_id in self.pattern.blocks:
@@ -290,26 +293,32 @@ class Workbench:
         for turn in (90, 180):
             if turn == 180 or draft.w == draft.h:
                 frame = Frame(w=draft.w, h=draft.h, x=draft.w / 2, y=draft.h / 2, turn=turn)
-                if looks == {(use, frozenset(map(frame.point, corners))) for use, corners in looks}:
+                if all(_placed(look, frame) in looks for look in looks):  # as many as before: no two become one
                     return turn
         return 360
 
-    def _looks(self, draft: Draft) -> set[tuple[FabricUse, frozenset[Point]]]:
+    def _looks(self, draft: Draft) -> frozenset[_Look]:
         """Return every patch of a unit as its fabric and corners, in the unit's frame."""
-        looks = {(face.use, frozenset(face.outline)) for face in draft.faces}
-        for child in draft.children:
-            if child.ref.unit:
-                inner = self.drafts[child.ref.unit]
-                looks |= {
-                    (use, frozenset(map(child.frame(inner).point, corners))) for use, corners in self._looks(inner)
-                }
-        return looks
+        if draft.id not in self._seen:
+            looks = {(face.use, frozenset(face.outline)) for face in draft.faces}
+            for child in draft.children:
+                if child.ref.unit:
+                    inner = self.drafts[child.ref.unit]
+                    frame = child.frame(inner)
+                    looks |= {_placed(look, frame) for look in self._looks(inner)}
+            self._seen[draft.id] = frozenset(looks)
+        return self._seen[draft.id]
 
     def _turns(self, tree: Part) -> tuple[int, ...]:
         """Return the turns under which a tree is one unit: none but its own if a rectangle of it has a direction."""
         rectangles: list[FabricUse] = []
         walk(tree, lambda part: rectangles.extend(_rectangles(part)))
         return (0,) if any(self.pattern.fabrics[use.fabric].directional for use in rectangles) else (0, 90, 180, 270)
+
+
+def _placed(look: _Look, frame: Frame) -> _Look:
+    use, corners = look
+    return use, frozenset(map(frame.point, corners))
 
 
 def _rectangles(part: Part) -> tuple[FabricUse, ...]:

@@ -146,23 +146,25 @@ class _Search(Generic[Key]):
     def component(self, start: Key) -> tuple[dict[Key, Fold], int, bool]:
         """Return the best folds of all that hangs together with a key, their clashes, and whether the search ended."""
         keys = self._connected(start)
-        chosen: dict[Key, Fold] = {}
+        known = dict(self.question.fixed)
+        """The folds so far: the fixed ones, and those of the first ``reached`` keys."""
+        reached = nodes = 0
         best: dict[Key, Fold] = {}
         best_cost: int | None = None
-        nodes = 0
-        stack = [(cost, 0, fold) for cost, fold in self._options(keys[0], chosen)]
+        stack = [(cost, 0, fold) for cost, fold in self._options(keys[0], known)]
         while stack and (best_cost is None or nodes < WORK_LIMIT):
             cost, depth, fold = stack.pop()
             nodes += 1
             if best_cost is not None and cost >= best_cost:
                 continue
-            for key in keys[depth:]:
-                chosen.pop(key, None)
-            chosen[keys[depth]] = fold
-            if depth + 1 == len(keys):
-                best, best_cost = dict(chosen), cost
+            for key in keys[depth:reached]:
+                del known[key]
+            known[keys[depth]] = fold
+            reached = depth + 1
+            if reached == len(keys):
+                best, best_cost = {key: known[key] for key in keys}, cost
             else:
-                stack += [(cost + more, depth + 1, each) for more, each in self._options(keys[depth + 1], chosen)]
+                stack += [(cost + more, reached, each) for more, each in self._options(keys[reached], known)]
         proven = not stack
         if not proven:
             better = solve(self._program(keys))
@@ -247,10 +249,10 @@ class _Search(Generic[Key]):
                     pairs.append(Pair(one=index[key], other=index[twin], against=differ, cost=len(own) - 1, weight=1))
         return Program(folds=folds, own=own, pairs=pairs)
 
-    def _options(self, key: Key, chosen: Mapping[Key, Fold]) -> list[tuple[int, Fold]]:
+    def _options(self, key: Key, known: dict[Key, Fold]) -> list[tuple[int, Fold]]:
         """Return what each fold of a key adds to the cost, the cheapest last, where the stack pops it."""
-        known = {**self.question.fixed, **chosen}
         options = [(cost, fold) for fold in self._folds(key) if (cost := self._cost(key, fold, known)) is not None]
+        del known[key]
         return sorted(options, key=lambda option: (-option[0], option[1]))
 
     def _cost(self, key: Key, fold: Fold, known: dict[Key, Fold]) -> int | None:

@@ -17,7 +17,7 @@ from seamleaf.planning.joining import border_seams, fixed_seams
 from seamleaf.planning.piecing.strips_round import PAIR_OF, TURN_OF, strip_name
 from seamleaf.planning.pressing.arrangement import Arrangement
 from seamleaf.planning.pressing.colouring import BACK, FORTH, OPEN
-from seamleaf.planning.pressing.meetings import Geometry, Meeting, SeamKey, Segment, meetings_on, moved
+from seamleaf.planning.pressing.meetings import Ends, Geometry, Meeting, SeamKey, Segment, meetings_on, moved
 from seamleaf.planning.pressing.program import Fold
 from seamleaf.planning.records import Point, Press, Seam
 from seamleaf.sizing import Quilt
@@ -48,14 +48,15 @@ def edges_of(quilt: Quilt, arrangement: Arrangement, geometry: Geometry, rows: S
     if not quilt.pieced:
         return Edges(meetings=(), fixed={})
     fixed: dict[SeamKey, Fold] = {}
-    segments = [*_of_blocks(quilt, arrangement, geometry), *_of_strips(quilt, geometry)]
+    sewn = Ends([*_of_blocks(quilt, arrangement, geometry), *_of_strips(quilt, geometry)])
     there = [seam for seam in fixed_seams(quilt, rows) if any(_is_on_edge(quilt, point) for point in seam.line)]
-    segments += (_segment(quilt, seam, fixed) for seam in there)
+    for seam in there:
+        sewn.add(_segment(quilt, seam, fixed))
     found: list[Meeting] = []
     for seam in border_seams(quilt):
         crossing = _segment(quilt, seam, fixed)
-        found += meetings_on(crossing, segments)
-        segments.append(crossing)
+        found += meetings_on(crossing, sewn)
+        sewn.add(crossing)
     return Edges(meetings=tuple(found), fixed=fixed)
 
 

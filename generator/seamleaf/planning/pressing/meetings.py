@@ -7,7 +7,7 @@ and butts. The point nests when the two allowances lie in opposite directions al
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -82,11 +82,12 @@ class Geometry:
         """Return the match points on the unit's own seams, in its frame."""
         if unit not in self._own:
             segments = self.segments(unit)
-            count = len(self.drafts[unit].seams)
-            first = len(segments) - count
+            first = len(segments) - len(self.drafts[unit].seams)
+            sewn = Ends(segments[:first])
             found: list[Meeting] = []
-            for index in range(first, len(segments)):
-                found += meetings_on(segments[index], segments[:index])
+            for segment in segments[first:]:
+                found += meetings_on(segment, sewn)
+                sewn.add(segment)
             self._own[unit] = tuple(found)
         return self._own[unit]
 
@@ -113,7 +114,8 @@ class Geometry:
                 "bottom": ((zero, h), (w, h)),
                 "left": ((zero, zero), (zero, h)),
             }
-            turned = [moved(segment, frame) for segment in self.segments(unit)]
+            outer = [segment for segment in self.segments(unit) if _leads_out(segment, draft)]
+            turned = Ends(moved(segment, frame) for segment in outer)
             self._edges[unit, turn, mirror] = {edge: _ends_on(line, turned) for edge, line in lines.items()}
         return self._edges[unit, turn, mirror]
 
@@ -124,17 +126,53 @@ def moved(segment: Segment, frame: Frame) -> Segment:
     return Segment(key=segment.key, ends=(frame.point(a), frame.point(b)), toward=frame.vector(segment.toward))
 
 
-def _ends_on(line: tuple[Point, Point], segments: Iterable[Segment]) -> dict[Length, End]:
+def _leads_out(segment: Segment, draft: Draft) -> bool:
+    """Tell whether a seam ends on an edge of its unit."""
+    return any(not x or x == draft.w or not y or y == draft.h for x, y in segment.ends)
+
+
+class Ends:
+    """The ends of seams, in the order of sewing, by the upright and the level line that each lies on."""
+
+    def __init__(self, segments: Iterable[Segment] = ()) -> None:
+        self._all: list[tuple[Point, Point, Segment, int]] = []
+        self._upright: dict[Length, list[tuple[Point, Point, Segment, int]]] = {}
+        self._level: dict[Length, list[tuple[Point, Point, Segment, int]]] = {}
+        for segment in segments:
+            self.add(segment)
+
+    def add(self, segment: Segment) -> None:
+        """Take in a seam that is sewn after those before."""
+        for index, (point, other) in enumerate((segment.ends, segment.ends[::-1])):
+            end = (point, other, segment, index)
+            self._all.append(end)
+            self._upright.setdefault(point[0], []).append(end)
+            self._level.setdefault(point[1], []).append(end)
+
+    def touching(self, line: tuple[Point, Point]) -> Iterator[tuple[Point, End, int]]:
+        """Yield the ends that lie strictly inside the line, each with the side (+1 or -1) that its seam is on."""
+        (ax, ay), (bx, by) = line
+        ex, ey = bx - ax, by - ay
+        near = self._all if ex and ey else self._level.get(ay, ()) if ex else self._upright.get(ax, ())
+        for point, other, segment, index in near:
+            if is_inside(point, line, ex, ey):
+                side = (ex * (other[1] - ay) - ey * (other[0] - ax)).sign()
+                if side:
+                    sign = (segment.toward[0] * ex + segment.toward[1] * ey).sign()
+                    yield point, End(key=segment.key, sign=sign, end=index), side
+
+
+def _ends_on(line: tuple[Point, Point], sewn: Ends) -> dict[Length, End]:
     """Return what ends strictly inside an axis-parallel edge, by position along it; later seams govern."""
     (ax, ay), (bx, _) = line
     along = 0 if bx != ax else 1
-    return {point[along] - (ax, ay)[along]: end for point, end, _ in _touches(line, segments)}
+    return {point[along] - (ax, ay)[along]: end for point, end, _ in sewn.touching(line)}
 
 
-def meetings_on(crossing: Segment, segments: Iterable[Segment]) -> list[Meeting]:
+def meetings_on(crossing: Segment, sewn: Ends) -> list[Meeting]:
     """Return the match points on a seam of others that were sewn before it, in the order of sewing."""
     sides: dict[int, dict[Point, End]] = {1: {}, -1: {}}
-    for point, end, side in _touches(crossing.ends, segments):
+    for point, end, side in sewn.touching(crossing.ends):
         sides[side][point] = end
     (ax, ay), (bx, by) = crossing.ends
     facing = ((bx - ax) * crossing.toward[1] - (by - ay) * crossing.toward[0]).sign()
@@ -143,21 +181,6 @@ def meetings_on(crossing: Segment, segments: Iterable[Segment]) -> list[Meeting]
         for point, end in sides[1].items()
         if point in sides[-1]
     ]
-
-
-def _touches(line: tuple[Point, Point], segments: Iterable[Segment]) -> list[tuple[Point, End, int]]:
-    """Return the ends that lie strictly inside the line, each with the side (+1 or -1) that its seam is on."""
-    (ax, ay), (bx, by) = line
-    ex, ey = bx - ax, by - ay
-    found: list[tuple[Point, End, int]] = []
-    for segment in segments:
-        for index, (point, other) in enumerate((segment.ends, segment.ends[::-1])):
-            if is_inside(point, line, ex, ey):
-                side = (ex * (other[1] - ay) - ey * (other[0] - ax)).sign()
-                if side:
-                    sign = (segment.toward[0] * ex + segment.toward[1] * ey).sign()
-                    found.append((point, End(key=segment.key, sign=sign, end=index), side))
-    return found
 
 
 def is_inside(point: Point, line: tuple[Point, Point], ex: Length, ey: Length) -> bool:

@@ -86,7 +86,11 @@ def plan_pressing(
     # Without a clash and without an open seam nothing can be better; else every choice must have been seen through.
     proven = best.cost()[:2] == (0, 0) or all(candidate.colouring.proven for candidate in candidates)
     arrangement = _merge_twins(best)
-    final = replace(best, arrangement=arrangement, geometry=Geometry(arrangement.drafts))
+    final = best
+    if arrangement is not best.arrangement:
+        geometry = Geometry(arrangement.drafts)
+        edges = edges_of(quilt, arrangement, geometry, rows)
+        final = replace(best, arrangement=arrangement, geometry=geometry, edges=edges)
     return PressingPlan(
         press={
             (unit, index): _PRESS[best.colouring.fold[unit, index]]
@@ -246,8 +250,7 @@ def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ..
     for join, weight in arrangement.joins(quilt).items():
         for one, other, _ in join.meetings(geometry):
             tally.add(one, other, None, weight)
-    edges = edges_of(quilt, arrangement, geometry, rows)
-    for meeting in edges.meetings:
+    for meeting in candidate.edges.meetings:
         tally.add(meeting.one, meeting.other, None, 1)
     crossing, butting = crossings(quilt, rows)
     tally.nested += butting
@@ -259,7 +262,7 @@ def _report(quilt: Quilt, candidate: _Candidate, rows: tuple[tuple[Direction, ..
         return point.clash > 0
 
     pins = arrangement.pins(quilt, geometry, clashing) if tally.clash else set()
-    pins |= {meeting.at for meeting in edges.meetings if clashing(meeting.one, meeting.other)}
+    pins |= {meeting.at for meeting in candidate.edges.meetings if clashing(meeting.one, meeting.other)}
     return Pressing(
         match_points=tally.total,
         nested=tally.nested,
