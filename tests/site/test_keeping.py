@@ -67,9 +67,10 @@ def test_with_nothing_changed_nothing_is_worked_out_again_and_every_byte_is_the_
 ) -> None:
     """Only the author's own pages are rendered: their extensions may read what is not seen here."""
     before = files_below(built / "site")
-    for module in ("jobs.plan_booklets", "publisher.publish_pattern", "publisher.lay_papers", "workshop.set_paper"):
+    publishing = ("publisher.publish_size", "publisher.publish_overview", "publisher.lay_papers")
+    for module in ("jobs.plan_booklets", *publishing, "workshop.set_paper"):
         monkeypatch.setattr(f"seamleaf.site.{module}", never)
-    monkeypatch.setattr("seamleaf.site.plugin.publish_gallery", never)
+    monkeypatch.setattr("seamleaf.site.cards.publish_card", never)
     for check in ("prove_booklet", "look_at_figures", "check_papers"):
         monkeypatch.setattr(PROVE, check, never)
     build_site(built / "mkdocs.yml")

@@ -14,7 +14,7 @@ import pytest
 
 from folders import files_below
 from published import METRIC, SMALL
-from seamleaf.site import workshop
+from seamleaf.site import jobs, workshop
 from seamleaf.site.cluster import ClusterError, on_any_machine
 from seamleaf.site.command import main
 from seamleaf.site.parts import PartError, Shard, join_parts, note_part
@@ -49,7 +49,7 @@ def test_parts_join_into_the_site_that_one_machine_builds(
         assert main(["build", "--shard", f"{number}/2", "--site-dir", f"part-{number}"]) == 0
     assert not (folder / ".cache").exists()
     with monkeypatch.context() as patched:
-        patched.setattr(workshop, "work_out", lambda job: pytest.fail(f"{job.pattern} is worked out again"))
+        patched.setattr(jobs, "work_out", lambda job: pytest.fail(f"{job.pattern} is worked out again"))
         patched.setattr(workshop, "set_paper", lambda _: pytest.fail("a PDF is set again"))
         assert main(["join", "part-1", "part-2", "--site-dir", "joined"]) == 0
     shutil.rmtree(folder / ".cache")  # what one machine builds alone

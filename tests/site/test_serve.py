@@ -60,6 +60,11 @@ class Served:
             time.sleep(0.2)
         pytest.fail(f"{path} did not come to hold what was expected within {PATIENCE} s", pytrace=False)
 
+    def builds(self) -> int:
+        """Return how often the whole site was built."""
+        log = (self.folder.parent / "served.log").read_text(encoding="utf-8")
+        return log.count("Building documentation")
+
     def write(self, name: str, text: str) -> None:
         """Edit a file of the site."""
         (self.folder / name).write_text(text, encoding="utf-8")
@@ -107,6 +112,31 @@ def test_an_edit_shows_and_a_new_pattern_appears(served: Served) -> None:
     served.write("patterns/good.yaml", POND.replace("title: Mat", "title: Bath mat"))
     served.wait("new/mat/", lambda page: "Newest Pond" in page)
     served.wait("good/mat/", lambda page: "Bath mat" in page)
+
+
+def test_an_edit_of_a_pattern_shows_without_another_build(served: Served) -> None:
+    """A title, which stands in the navigation of every page; what only the proof of the last size could tell; back."""
+    before = served.builds()
+    text = (served.folder / "patterns" / "good.yaml").read_text(encoding="utf-8")
+    served.write("patterns/good.yaml", text.replace("Small Pond", "Quick Pond"))
+    served.wait("good/mat/cut/", lambda page: "Quick Pond" in page)
+    for page in ("", "good/", "bad/"):
+        assert "Quick Pond" in served.get(page)
+    served.write("patterns/good.yaml", text + "stated:\n  mat: {finished: 1 x 1}\n")
+    served.wait("good/mat/cut/", lambda page: "patterns/good.yaml:" in page)
+    served.write("patterns/good.yaml", text)
+    served.wait("good/mat/cut/", lambda page: "Small Pond" in page)
+    assert served.builds() == before
+
+
+def test_a_configuration_with_a_fault_leaves_the_site_as_it_was(served: Served) -> None:
+    served.write("mkdocs.yml", CONFIG.replace("theme: mkdocs", "theme: [mkdocs"))
+    end = time.monotonic() + PATIENCE
+    while "shown as it was" not in (served.folder.parent / "served.log").read_text(encoding="utf-8"):
+        assert time.monotonic() < end
+        time.sleep(0.2)
+    assert "Small Pond" in served.get("good/mat/cut/")
+    served.write("mkdocs.yml", CONFIG)
 
 
 def test_patterns_that_break_show_their_problems_and_come_back(served: Served) -> None:

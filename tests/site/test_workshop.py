@@ -13,6 +13,7 @@ import pytest
 
 from published import SASHED, SMALL
 from seamleaf.reading.problems import PatternError
+from seamleaf.site import jobs as jobs_module
 from seamleaf.site import shelf as shelf_module
 from seamleaf.site import workshop as workshop_module
 from seamleaf.site.jobs import Job, Outcome, packed, unpacked, work_out
@@ -38,7 +39,7 @@ def worked(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         done.append(f"{job.pattern}/{job.size}")
         return work_out(job)
 
-    monkeypatch.setattr(workshop_module, "work_out", noting)
+    monkeypatch.setattr(jobs_module, "work_out", noting)
     return done
 
 
@@ -70,7 +71,7 @@ def test_a_fault_of_the_program_is_told_with_its_traceback(monkeypatch: pytest.M
     def failing(job: Job) -> Outcome:
         raise KeyError(job.size)
 
-    monkeypatch.setattr(workshop_module, "work_out", failing)
+    monkeypatch.setattr(jobs_module, "work_out", failing)
     (fault,) = finish(Workshop(), POND)
     assert isinstance(fault, KeyError)
     assert "in failing" in fault.__notes__[0]

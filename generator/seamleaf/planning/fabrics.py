@@ -83,6 +83,7 @@ def cut_yardage(
     try:
         return remembered(
             f"yardage {demands} {usable} {measures.unit} {thorough}{buy}",
+            CuttingPlan,
             lambda: plan_yardage(demands, usable, measures, thorough=thorough, same=same),
         )
     except MisfitError as misfit:
@@ -114,6 +115,7 @@ def cut_bundle(
     try:
         return remembered(
             f"bundle {demands} {piece} {measures.unit} {thorough}",
+            CuttingPlan,
             lambda: plan_bundle(demands, piece, measures, thorough=thorough),
         )
     except MisfitError as misfit:

@@ -4,6 +4,7 @@ Views turn a booklet into plain data that names every number by its place in the
 structure, the wording catalogue every sentence.
 """
 
+from seamleaf.publishing.data import booklet_files, booklet_paths
 from seamleaf.publishing.examples import (
     Example,
     completed,
@@ -13,17 +14,17 @@ from seamleaf.publishing.examples import (
     shown_figures,
     with_examples,
 )
-from seamleaf.publishing.gallery import GALLERY_MARK, Gallery, publish_gallery, publish_home
+from seamleaf.publishing.gallery import GALLERY_MARK, Gallery, publish_card, publish_gallery, publish_home
 from seamleaf.publishing.overriding import CONTEXT, notes_on_own, replaceable_templates
 from seamleaf.publishing.pages import (
-    booklet_files,
-    booklet_paths,
     chrome_title,
     lay_papers,
     page_titles,
     paper_paths,
     publish_fault,
+    publish_overview,
     publish_pattern,
+    publish_size,
     publish_versions,
 )
 from seamleaf.publishing.paper import EDITIONS, Edition
@@ -53,12 +54,15 @@ __all__ = [
     "notes_on_own",
     "page_titles",
     "paper_paths",
+    "publish_card",
     "publish_example",
     "publish_fault",
     "publish_gallery",
     "publish_home",
     "publish_note",
+    "publish_overview",
     "publish_pattern",
+    "publish_size",
     "publish_versions",
     "replaceable_templates",
     "shown_figures",

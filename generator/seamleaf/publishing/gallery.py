@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
+from markupsafe import Markup
+
 from seamleaf.booklet import Booklet
 from seamleaf.drawing import Figure
 from seamleaf.publishing.pages import front_matter, size_card
@@ -25,15 +27,26 @@ class Gallery:
     figures: Mapping[str, Sequence[Figure]]
 
 
-def publish_gallery(entries: Sequence[Gallery], templates: Templates, home: str) -> str:
-    """Return the markup of the gallery for a page from which ``home`` leads to the root: empty, or ``../`` repeated.
+def publish_card(entry: Gallery, templates: Templates, home: str) -> str:
+    """Return the markup of one pattern in the gallery, for :func:`publish_gallery`.
+
+    ``home`` leads from the page to the root: empty, or ``../`` repeated.
 
     Raises:
         TemplateError: the template fails.
 
     """
-    cards = [_card(entry, templates, f"{home}{entry.pattern.id}/") for entry in entries]
-    return templates.render("pages/gallery.md.jinja", cards=cards)
+    return templates.render("pages/card.md.jinja", card=_card(entry, templates, f"{home}{entry.pattern.id}/"))
+
+
+def publish_gallery(cards: Sequence[str], templates: Templates) -> str:
+    """Return the markup of the gallery, one card a pattern.
+
+    Raises:
+        TemplateError: the template fails.
+
+    """
+    return templates.render("pages/gallery.md.jinja", cards=[Markup(card) for card in cards])  # noqa: S704 -- rendered
 
 
 def publish_home(title: str, templates: Templates) -> str:

@@ -22,7 +22,8 @@ from seamleaf.publishing.templates import PACKAGE, template_files
 CONTEXT: Final = {
     "book": "the title of the booklet: pattern and size",
     "browser_title": "the title of the page for a browser's tab",
-    "cards": "one card a pattern, with its sizes",
+    "card": "a pattern of the gallery, with its sizes",
+    "cards": "the patterns of the gallery, each as card.md.jinja has set it",
     "cautions": "the cautions that the booklet asks for, by id",
     "chrome": "writes a title for the front matter",
     "course": "the class that the page is for",

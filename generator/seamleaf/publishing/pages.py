@@ -13,11 +13,12 @@ from typing import Any, Final
 
 from markupsafe import Markup
 
-from seamleaf.booklet import Booklet, json_schema, to_json, with_backing_called
+from seamleaf.booklet import Booklet, to_json, with_backing_called
 from seamleaf.drawing import Figure
 from seamleaf.lengths import Measures
 from seamleaf.publishing.class_view import class_views
 from seamleaf.publishing.cutting_view import cutting_view
+from seamleaf.publishing.data import BOOKLET_FILE, booklet_files
 from seamleaf.publishing.estimate_view import estimate_view
 from seamleaf.publishing.fabric_view import fabric_views
 from seamleaf.publishing.finishing_view import finishing_view
@@ -36,8 +37,6 @@ from seamleaf.reading.pattern import Pattern
 from seamleaf.versions import Note
 from seamleaf.words import isolated
 
-BOOKLET_FILE: Final = "booklet.json"
-SCHEMA_FILE: Final = "booklet.schema.json"
 HISTORY: Final = "version_history"
 """Folder of the page of versions; no size can have this name."""
 STAGES: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish", "print")
@@ -100,19 +99,57 @@ def publish_pattern(
         TemplateError: a template fails.
 
     """
-    backing = templates.wording.words.say("fabrics.backing")
-    told = {size: with_backing_called(each, backing) for size, each in booklets.items()}
-    page = _pattern_page(pattern, told, figures, templates, proved=proved, history=history)
-    files: dict[str, bytes] = {f"{pattern.id}/index.md": page}
-    for size, booklet in told.items():
-        folder = f"{pattern.id}/{size}/"
-        pages = _size_pages(booklet, figures[size], pattern.measures, templates, editions, proved=proved)
-        files |= {folder + path: text for path, text in pages.items()}
-    files |= booklet_files(pattern.id, booklets)
-    for size in booklets:
-        for figure in figures[size]:
-            files[f"{pattern.id}/{size}/{figure_path(figure)}"] = figure.svg.encode("utf-8")
+    files = publish_overview(pattern, booklets, figures, templates, proved=proved, history=history)
+    for size, booklet in booklets.items():
+        files |= publish_size(pattern, booklet, figures[size], templates, proved=proved, editions=editions)
     return files
+
+
+def publish_overview(
+    pattern: Pattern,
+    booklets: Mapping[str, Booklet],
+    figures: Mapping[str, Sequence[Figure]],
+    templates: Templates,
+    *,
+    proved: bool = False,
+    history: bool = False,
+) -> dict[str, bytes]:
+    """Publish the page of a pattern with all its sizes; see :func:`publish_pattern`.
+
+    Raises:
+        TemplateError: a template fails.
+
+    """
+    told = {size: _told(booklet, templates) for size, booklet in booklets.items()}
+    page = _pattern_page(pattern, told, figures, templates, proved=proved, history=history)
+    return {f"{pattern.id}/index.md": page}
+
+
+def publish_size(
+    pattern: Pattern,
+    booklet: Booklet,
+    figures: Sequence[Figure],
+    templates: Templates,
+    *,
+    proved: bool = False,
+    editions: Sequence[Edition] = (),
+) -> dict[str, bytes]:
+    """Publish one size of a pattern: its pages, its data and its figures; see :func:`publish_pattern`.
+
+    Raises:
+        TemplateError: a template fails.
+
+    """
+    told = _told(booklet, templates)
+    pages = _size_pages(told, figures, pattern.measures, templates, editions, proved=proved)
+    folder = f"{pattern.id}/{booklet.size.id}/"
+    files = {folder + path: text for path, text in pages.items()}
+    files |= booklet_files(pattern.id, {booklet.size.id: booklet})
+    return files | {folder + figure_path(figure): figure.svg.encode("utf-8") for figure in figures}
+
+
+def _told(booklet: Booklet, templates: Templates) -> Booklet:
+    return with_backing_called(booklet, templates.wording.words.say("fabrics.backing"))
 
 
 def lay_papers(
@@ -163,21 +200,6 @@ def _sheets(booklet: Booklet, templates: Templates) -> dict[str, tuple[str, str]
 def booklet_file(booklet: Booklet) -> str:
     """Return what the PDF files of a size are called, without the paper; the name says what it is anywhere."""
     return f"{booklet.pattern.id}-{booklet.size.id}"
-
-
-def booklet_files(pattern_id: str, booklets: Mapping[str, Booklet]) -> dict[str, bytes]:
-    """Return the data of every size: the booklet and, beside it, its schema."""
-    schema = (json.dumps(json_schema(), ensure_ascii=False, indent=1) + "\n").encode("utf-8")
-    files: dict[str, bytes] = {}
-    for size, booklet in booklets.items():
-        files[f"{pattern_id}/{size}/{BOOKLET_FILE}"] = to_json(booklet).encode("utf-8")
-        files[f"{pattern_id}/{size}/{SCHEMA_FILE}"] = schema
-    return files
-
-
-def booklet_paths(pattern: Pattern) -> dict[str, str]:
-    """Return where the booklet of each size stands among the published files."""
-    return {size: f"{pattern.id}/{size}/{BOOKLET_FILE}" for size in pattern.sizes}
 
 
 def publish_versions(pattern: Pattern, notes: Sequence[Note], templates: Templates) -> dict[str, bytes]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import traceback
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -56,6 +57,15 @@ def work_out(job: Job) -> Outcome:
     kept = KeptProofs(job.shelf) if job.shelf else None
     findings = prove_booklets(pattern.id, {job.size: booklet}, kept) if job.prove else []
     return Outcome(booklet=booklet, figures=draw_figures(booklet, job.words), findings=tuple(findings))
+
+
+def try_job(job: Job) -> Outcome | Exception:
+    """Do a job; a fault of the program comes back with its traceback, from whatever process."""
+    try:
+        return work_out(job)
+    except Exception as fault:  # raised or shown by whoever asked for the pattern
+        fault.add_note(traceback.format_exc())
+        return fault
 
 
 def packed(outcome: Outcome) -> bytes:

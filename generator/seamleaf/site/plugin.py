@@ -28,15 +28,17 @@ from seamleaf.publishing import (
     load_templates,
     notes_on_own,
     page_titles,
-    publish_gallery,
     publish_home,
     theme_folder,
 )
 from seamleaf.reading.schema import SCHEMA_FILE, schema_text
+from seamleaf.site.cards import Cards
+from seamleaf.site.edits import Edits, Shown
 from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
 from seamleaf.site.keeping import Keeper
 from seamleaf.site.links import link_problems
+from seamleaf.site.live import LiveSite
 from seamleaf.site.navigation import FRONT, navigation, pattern_section
 from seamleaf.site.options import SeamleafConfig, speak
 from seamleaf.site.output import LastSite
@@ -49,8 +51,9 @@ from seamleaf.site.publisher import Publisher, publish_faulty
 from seamleaf.site.reference import with_reference
 from seamleaf.site.rendered import RenderedPages
 from seamleaf.site.serving import Showing, lay_one
-from seamleaf.site.shelf import Shelf, key_for, shelf_folder
+from seamleaf.site.shelf import Shelf, shelf_folder
 from seamleaf.site.sources import pattern_files, printable
+from seamleaf.site.watching import call_builder, watch_closely, watched_by
 from seamleaf.site.workers import processors
 from seamleaf.site.workshop import Workshop
 
@@ -67,6 +70,9 @@ WORKER_URI: Final = "seamleaf-worker.js"
 
 NOTE: Final = (logging.INFO + logging.WARNING) // 2
 """Level of what an author should know and no build fails for: MkDocs counts warnings as faults when it is strict."""
+
+_READING_NOTHING: Final = frozenset({"search", "material/search", "seamleaf"})
+"""Plugins for which a page follows from its own text."""
 
 log = get_plugin_logger("seamleaf")
 
@@ -94,7 +100,17 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._workshop: Workshop | None = None
         """Made once, since MkDocs keeps this object while it serves: an edit elsewhere plans nothing again."""
         self._showing = Showing()
+        self._edits = Edits()
         self._pages = RenderedPages()
+        self._cards = Cards()
+        self._galleries: set[str] = set()
+        """The pages that hold a gallery."""
+        self._written_nav: Any = None
+        """The navigation that the author wrote, if any."""
+        self._nav: Navigation | None = None
+        self._env: Environment | None = None
+        self._files: Files | None = None
+        self._publisher: Publisher | None = None
 
     def begin(self, progress: Progress, shard: Shard | None = None, part: Path | None = None) -> None:
         """Begin anew, since MkDocs keeps this object: show the stages, and work out one shard alone into a folder."""
@@ -126,6 +142,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._workshop = self._workshop or self._set_up(config)
         if self._serving:
             config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
+            self._edits.watched.look([config.docs_dir, config.config_file_path, *config.watch])
         try:
             self._templates = self._showing.templates(load_templates(own, self._language))
             for line in notes_on_own(own) if own is not None else ():
@@ -140,7 +157,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             ]
         else:
             self._workshop.speak(self._templates.wording.words)
-            published = self._publisher(self._templates, self._workshop).publish_all(self._patterns(config))
+            self._publisher = self._publisher_of(self._templates, self._workshop)
+            published = self._publisher.publish_all(self._patterns(config))
             self._published = [self._showing.in_place(each) if each.problems else each for each in published]
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
@@ -158,6 +176,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Keep the last site until the new one is known to be good."""
+        self._edits.begin_whole()
+        self._galleries.clear()
         if self._command in ("build", "gh-deploy") and not self._dirty:
             self._last, self._built = LastSite(Path(config.site_dir)), False
 
@@ -183,11 +203,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             self._add(files, config, FRONT, home.encode("utf-8"))  # a site needs one
             if config.nav is not None:  # whoever wrote a navigation cannot have forgotten a page that was not there
                 files.src_uris[FRONT].inclusion = InclusionLevel.NOT_IN_NAV
-        sections = {
-            each.id: pattern_section(each.title, each.files, each.sizes, page_titles(self._templates, each.classes))
-            for each in self._published
-        }
-        config.nav = navigation(config.nav, files, sections)
+        self._written_nav = config.nav
+        config.nav = self._navigation(files)
         self._progress.stage("pages", len(files.documentation_pages()))
         return files
 
@@ -195,6 +212,20 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         """Note a page that is done."""
         self._progress.step()
         return output
+
+    def _navigation(self, files: Files) -> Any:
+        assert self._templates is not None  # noqa: S101 -- on_config came first
+        sections = {
+            each.id: pattern_section(each.title, each.files, each.sizes, page_titles(self._templates, each.classes))
+            for each in self._published
+        }
+        return navigation(self._written_nav, files, sections)
+
+    @event_priority(-100)
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:  # noqa: ARG002 -- as above
+        """Note the navigation as other plugins leave it."""
+        self._nav = nav
+        return nav
 
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
         """Render a page only where it is not what it was last."""
@@ -205,13 +236,21 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         """Compile the theme's templates once."""
         if self._serving:
             self._showing.keep_compiled(env)
+            self._env, self._files = env, files
         return env
 
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, **_: Any) -> LiveReloadServer:
-        """Set a PDF when someone asks for it."""
+        """Show edits at once, and set a PDF when someone asks for it."""
         mount = urlsplit(config.site_url or "").path.lstrip("/")
-        app = self._showing.press_when_asked(server.serve_request, lambda path: self._pressed(path.removeprefix(mount)))
-        server.set_app(app)
+
+        def below(path: str) -> str:
+            return path.lstrip("/").removeprefix(mount)
+
+        app = self._showing.press_when_asked(server.serve_request, lambda path: self._pressed(below(path)))
+        server.set_app(self._edits.application(app, below))
+        watch_closely(server)
+        server.builder = self._edits.builder(server.builder, lambda: watched_by(server))
+        self._edits.get_ready(self._processes, lambda: call_builder(server))
         return server
 
     @event_priority(-100)
@@ -236,6 +275,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 log.info("%s", line)
         if self._workshop is not None:
             self._workshop.tidy()
+        if self._serving and self._publisher is not None:
+            self._edits.shown = self._shown(config, self._publisher)
         self._built = True
 
     def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002 -- MkDocs passes it by name
@@ -246,6 +287,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
     def on_shutdown(self) -> None:
         """Let the last site go if the new one is whole; an interrupted build is not."""
+        self._edits.leave()
         if self._last is not None:
             if self._built:
                 self._last.let_go()
@@ -261,22 +303,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         markdown = self._rendered(lambda templates: with_reference(markdown, templates, SeamleafConfig))
         if GALLERY_MARK not in markdown:
             return markdown
-        return markdown.replace(GALLERY_MARK, self._gallery(home))
-
-    def _gallery(self, home: str) -> str:
-        """Return the gallery for a page from which ``home`` leads to the root; the same one is rendered once."""
-        shown = [each for each in self._published if each.gallery is not None]
-        assert self._templates is not None  # noqa: S101 -- on_config came first
-        key = key_for(b"gallery", home.encode(), *(each.key.encode() for each in shown))
-        shelf = self._shelf if all(each.key for each in shown) else None
-        content = None if shelf is None else shelf.take(key)
-        if content is not None:
-            return content.decode("utf-8")
-        entries = [each.gallery() for each in shown if each.gallery is not None]
-        gallery = self._rendered(lambda templates: publish_gallery(entries, templates, home))
-        if shelf is not None:
-            shelf.put(key, gallery.encode("utf-8"))
-        return gallery
+        self._galleries.add(uri)
+        return markdown.replace(GALLERY_MARK, self._cards.gallery(self._published, home, self._rendered))
 
     def _publish_schema(self, files: Files, config: MkDocsConfig) -> None:
         """Publish the schema of pattern files; a copy beside the patterns that has become old is told of."""
@@ -311,18 +339,42 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             PluginError: in a build, with every problem of every example.
 
         """
-        assert self._templates is not None  # noqa: S101 -- on_config came first
-        assert self._workshop is not None  # noqa: S101 -- as above
         problems: list[str] = []
         for file in [each for each in files.documentation_pages() if each.generated_by is None]:
-            shown = printable(os.path.relpath(file.abs_src_path or file.src_uri))
-            page = file.content_string
-            figures, found = self._examples.read(file.src_uri, shown, page, self._templates, self._workshop)
+            figures, found = self._examples_of(file)
             problems += found
             for uri, content in figures.items():
                 self._add(files, config, uri, content)
         if problems and not self._serving:
             raise PluginError("\n".join(["the examples cannot be shown:", *problems]))
+
+    def _examples_of(self, file: File) -> tuple[dict[str, bytes], list[str]]:
+        assert self._templates is not None  # noqa: S101 -- on_config came first
+        assert self._workshop is not None  # noqa: S101 -- as above
+        shown = printable(os.path.relpath(file.abs_src_path or file.src_uri))
+        return self._examples.read(file.src_uri, shown, file.content_string, self._templates, self._workshop)
+
+    def _shown(self, config: MkDocsConfig, publisher: Publisher) -> Shown | None:
+        """Return what this build shows, for edits that need no other."""
+        if self._files is None or self._nav is None or self._env is None:
+            return None
+        files = self._files
+
+        def lay_navigation() -> Any:
+            self._pages.look_around()
+            return self._navigation(files)
+
+        alone = self._pages.lasting and config.plugins.keys() <= _READING_NOTHING and not config.hooks
+        return Shown(
+            live=LiveSite(config, files, self._nav, self._env),
+            publisher=publisher,
+            showing=self._showing,
+            published=self._published,
+            docs_dir=Path(config.docs_dir),
+            lay_navigation=lay_navigation,
+            draw_examples=(lambda file: self._examples_of(file)[0]) if alone else None,
+            galleries=self._galleries,
+        )
 
     @staticmethod
     def _add(files: Files, config: MkDocsConfig, uri: str, content: bytes | Path) -> None:
@@ -341,7 +393,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         folder = self._part / SHELF if self._part else shelf_folder(config.config_file_path, config.docs_dir)
         kept = self.config.cache or self._part
         self._shelf = Shelf(folder, lambda line: log.info("%s", line)) if kept else None
-        self._pages = RenderedPages(self._shelf, in_memory=self._serving)
+        self._cards, self._pages = Cards(self._shelf), RenderedPages(self._shelf, in_memory=self._serving)
         return Workshop(
             self._shelf,
             self._processes,
@@ -350,7 +402,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             progress=self._progress,
         )
 
-    def _publisher(self, templates: Templates, workshop: Workshop) -> Publisher:
+    def _publisher_of(self, templates: Templates, workshop: Workshop) -> Publisher:
         """Return who publishes the patterns of this build."""
         options = (self.config.paper, self.config.proof, self.config.covers, self._serving)
         given = (templates.digest, self._language, self._address, options)

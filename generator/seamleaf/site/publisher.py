@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -17,7 +17,8 @@ from seamleaf.publishing import (
     load_templates,
     paper_paths,
     publish_fault,
-    publish_pattern,
+    publish_overview,
+    publish_size,
     publish_versions,
 )
 from seamleaf.reading.problems import PatternError
@@ -55,7 +56,7 @@ class Publisher:
             Exception: in a build, a fault of the program itself.
 
         """
-        texts = {path: _read(path) for path in paths}
+        texts = {path: read_text(path) for path in paths}
         kept = {path: self._kept(path, text) for path, text in texts.items()}
         todo = {path: text for path, text in texts.items() if kept[path] is None}
         done = self.workshop.finish([(path.stem, text) for path, text in todo.items() if isinstance(text, bytes)])
@@ -72,7 +73,7 @@ class Publisher:
         published = [kept[path] or made[path] for path in paths]
         if self.showing is not None:
             for path, each in zip(paths, published, strict=True):
-                self.showing.shows(each, self._given(path, texts[path]))
+                self.showing.shows(each, self.given(path, texts[path]))
         return published
 
     def publish(self, path: Path, done: Finished | Exception) -> Published:
@@ -105,29 +106,49 @@ class Publisher:
         """Return a pattern that shows why it cannot be shown, by the packaged templates, which have no fault."""
         return publish_faulty(path, title, problems, self.templates.language)
 
-    def _published(self, path: Path, done: Finished) -> Published:
-        earlier = self.history.of(done.pattern.id)
-        files = publish_pattern(
-            done.pattern,
-            done.booklets,
-            done.figures,
-            self.templates,
-            proved=self.proved,
-            history=bool(earlier),
-            editions=self.editions,
+    def size_files(self, done: Finished, size: str) -> dict[str, bytes]:
+        """Return the files of one size.
+
+        Raises:
+            TemplateError: a template fails.
+
+        """
+        booklet = done.booklets[size]
+        files = publish_size(
+            done.pattern, booklet, done.figures[size], self.templates, proved=self.proved, editions=self.editions
         )
         if self.showing is not None:  # each is set once someone asks for it
-            papers = {}
-            files |= dict.fromkeys(paper_paths(done.booklets, self.templates, self.editions), b"")
-        else:
-            papers = lay_papers(files, done.booklets, done.figures, self.templates, self.editions, self.address)
+            files |= dict.fromkeys(paper_paths({size: booklet}, self.templates, self.editions), b"")
+        return files
+
+    def overview_files(self, done: Finished, sizes: Mapping[str, bytes]) -> dict[str, bytes]:
+        """Return the files of a pattern that are no size's, from those of its ``sizes``.
+
+        Raises:
+            PatternError: its version has been published with something else in it.
+            TemplateError: a template fails.
+
+        """
+        earlier = bool(self.history.of(done.pattern.id))
+        files = publish_overview(
+            done.pattern, done.booklets, done.figures, self.templates, proved=self.proved, history=earlier
+        )
         if earlier:
-            files |= publish_versions(done.pattern, self.history.notes(done.pattern, files), self.templates)
+            files |= publish_versions(done.pattern, self.history.notes(done.pattern, sizes), self.templates)
+        return files
+
+    def _published(self, path: Path, done: Finished) -> Published:
+        sizes: dict[str, bytes] = {}
+        for size in done.booklets:
+            sizes |= self.size_files(done, size)
+        papers = {}
+        if self.showing is None:
+            papers = lay_papers(sizes, done.booklets, done.figures, self.templates, self.editions, self.address)
         return Published(
             id=path.stem,
             title=done.pattern.title,
             sizes={size.id: size.title for size in done.pattern.sizes.values()},
-            files=files,
+            files={**self.overview_files(done, sizes), **sizes},
             papers=papers,
             classes={each.id: each.title for each in done.pattern.classes.values()},
             gallery=lambda: Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures),
@@ -144,7 +165,8 @@ class Publisher:
             replace(each, files={**each.files, **{path: next(pressed) for path in each.papers}}) for each in published
         ]
 
-    def _given(self, path: Path, text: bytes | PatternError) -> tuple[object, ...]:
+    def given(self, path: Path, text: bytes | PatternError) -> tuple[object, ...]:
+        """Return what a pattern that is served follows from."""
         return (text, self.templates.digest, self.templates.language, self.history.of(path.stem), self.address)
 
     def _key(self, path: Path, text: bytes | PatternError) -> str:
@@ -154,7 +176,7 @@ class Publisher:
 
     def _kept(self, path: Path, text: bytes | PatternError) -> Published | None:
         if self.showing is not None:
-            last = self.showing.last(path.stem, self._given(path, text))
+            last = self.showing.last(path.stem, self.given(path, text))
             if last is not None:
                 return last
         if self.keeper is None or isinstance(text, PatternError):
@@ -185,7 +207,8 @@ def publish_faulty(path: Path, title: str, problems: Sequence[str], language: st
     )
 
 
-def _read(path: Path) -> bytes | PatternError:
+def read_text(path: Path) -> bytes | PatternError:
+    """Return the bytes of a pattern file, or what is wrong with it."""
     try:
         return read_file(path)
     except PatternError as error:

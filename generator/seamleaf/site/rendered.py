@@ -8,6 +8,7 @@ say is rendered each time, so that it is said each time.
 from __future__ import annotations
 
 import contextlib
+import functools
 import json
 import logging
 from collections.abc import Callable, Iterator
@@ -48,7 +49,7 @@ class RenderedPages:
 
     def remember(self, page: Page, config: MkDocsConfig, files: Files) -> None:
         """Have a page rendered only where it must be."""
-        render = page.render
+        render = functools.partial(type(page).render, page)  # not what stood in its place the last time
         around, lasting = self._among(config, files)
         shelf = self.shelf if lasting and page.file.generated_by == "seamleaf" else None
 
@@ -69,6 +70,15 @@ class RenderedPages:
                 self._known[uri] = [(key, done), *others][:_AT_ONCE]
 
         page.render = render_once  # type: ignore[method-assign]  # MkDocs makes the pages itself
+
+    @property
+    def lasting(self) -> bool:
+        """Tell whether what is rendered follows from the text of each page alone."""
+        return self._around[2]
+
+    def look_around(self) -> None:
+        """Look again at the files among which pages are rendered, since some came or went."""
+        self._around = (None, b"", self.lasting)
 
     def _take(self, uri: str, key: str, shelf: Shelf | None) -> dict[str, Any] | None:
         for made_from, done in self._known.get(uri, ()):

@@ -42,6 +42,10 @@ class Showing:
         made_from, published = self._last.get(pattern_id, (None, None))
         return published if made_from == given else None
 
+    def good(self, pattern_id: str) -> Published | None:
+        """Return a pattern as it was when it last had no fault."""
+        return self._good.get(pattern_id)
+
     def shows(self, published: Published, given: tuple[object, ...]) -> None:
         """Note as what a pattern is shown, and what it was published from."""
         self._last[published.id] = (given, published)

@@ -24,16 +24,20 @@ def processors() -> int:
 
 @contextmanager
 def worker_pool(processes: int) -> Iterator[ProcessPoolExecutor]:
-    """Give a pool of fresh processes; what they have not begun when the block ends is not begun any more.
-
-    A process is not forked off this one, whose threads (MkDocs has some while it serves) would not come along.
-    """
-    context = multiprocessing.get_context("spawn")
-    pool = ProcessPoolExecutor(processes, context, initializer=_ignore_interrupts)
+    """Give a pool of fresh processes; what they have not begun when the block ends is not begun any more."""
+    pool = standing_pool(processes)
     try:
         yield pool
     finally:
         pool.shutdown(cancel_futures=True)
+
+
+def standing_pool(processes: int) -> ProcessPoolExecutor:
+    """Return a pool of fresh processes, for whoever sees to its end.
+
+    A process is not forked off this one, whose threads (MkDocs has some while it serves) would not come along.
+    """
+    return ProcessPoolExecutor(processes, multiprocessing.get_context("spawn"), initializer=_ignore_interrupts)
 
 
 def _ignore_interrupts() -> None:

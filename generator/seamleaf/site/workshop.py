@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import traceback
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from importlib.metadata import version
@@ -15,7 +14,7 @@ from seamleaf.publishing.paper import Paper, set_paper
 from seamleaf.reading.pattern import Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.site.cluster import cluster, on_any_machine
-from seamleaf.site.jobs import Job, Outcome, packed, unpacked, work_out
+from seamleaf.site.jobs import Job, Outcome, packed, try_job, unpacked
 from seamleaf.site.pipeline import read_checked
 from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.shelf import Shelf, key_for, key_of
@@ -24,6 +23,9 @@ from seamleaf.words import Words, english
 
 PAPERS_A_POOL: Final = 64
 """PDF files that the same processes set: typst remembers all that it ever set, so they are then replaced."""
+
+_AT_ONCE: Final = 2
+"""How many states of a pattern are remembered: a fault comes and goes."""
 
 _Given = TypeVar("_Given")
 _Done = TypeVar("_Done")
@@ -79,9 +81,8 @@ class Workshop:
         A pattern with problems gives a ``PatternError``; any other exception is a fault of the program itself.
         """
         read: list[Pattern | Exception | None] = [self._read(*each) for each in texts]
-        shelf = None if self._shelf is None or self._machines else self._shelf.folder  # other machines have it not
         jobs = [
-            Job(text=text, pattern=pattern_id, size=size, prove=self._prove, words=self._words, shelf=shelf)
+            self.job(pattern_id, text, size)
             for (pattern_id, text), pattern in zip(texts, read, strict=True)
             if isinstance(pattern, Pattern)
             for size in pattern.sizes
@@ -89,12 +90,23 @@ class Workshop:
         outcomes = iter(self._outcomes(jobs))
         for key, pattern in zip(texts, read, strict=True):
             if isinstance(pattern, Pattern):
-                done = _put_together(pattern, {size: next(outcomes) for size in pattern.sizes})
+                done = put_together(pattern, {size: next(outcomes) for size in pattern.sizes})
                 if isinstance(done, Finished):
-                    self._known[key] = done
+                    self.remember(*key, done)
                 yield done
             else:
                 yield self._known[key] if pattern is None else pattern
+
+    def job(self, pattern_id: str, text: bytes, size: str) -> Job:
+        """Return the job of working out one size of a pattern that reads without problems."""
+        shelf = None if self._shelf is None or self._machines else self._shelf.folder  # other machines have it not
+        return Job(text=text, pattern=pattern_id, size=size, prove=self._prove, words=self._words, shelf=shelf)
+
+    def remember(self, pattern_id: str, text: bytes, done: Finished) -> None:
+        """Remember what came of a pattern."""
+        for key in [key for key in self._known if key[0] == pattern_id][: 1 - _AT_ONCE]:
+            del self._known[key]
+        self._known[pattern_id, text] = done
 
     def press(self, papers: Sequence[Paper]) -> list[bytes]:
         """Set PDFs, each once.
@@ -136,7 +148,7 @@ class Workshop:
         todo = [job for job, outcome in kept.items() if outcome is None]
         if jobs:
             self._progress.stage("booklets", len(todo))
-        fresh = dict(zip(todo, self._each(_try, todo), strict=True))
+        fresh = dict(zip(todo, self._each(try_job, todo), strict=True))
         for job, outcome in fresh.items():
             if self._shelf is not None and isinstance(outcome, Outcome) and outcome.booklet is not None:
                 self._shelf.put(_key(job), packed(outcome))
@@ -172,15 +184,6 @@ class Workshop:
         return done
 
 
-def _try(job: Job) -> Outcome | Exception:
-    """Do a job; a fault of the program comes back with its traceback, from whatever process."""
-    try:
-        return work_out(job)
-    except Exception as fault:  # raised or shown by whoever asked for the pattern
-        fault.add_note(traceback.format_exc())
-        return fault
-
-
 def _key(job: Job) -> str:
     return key_for(job.text, job.pattern.encode(), job.size.encode(), bytes([job.prove]), job.words.digest.encode())
 
@@ -189,7 +192,10 @@ def _paper_key(paper: Paper) -> str:
     return key_of(f"typst {version('typst')}".encode(), paper.digested())
 
 
-def _put_together(pattern: Pattern, tried: dict[str, Outcome | Exception]) -> Finished | Exception:
+def put_together(
+    pattern: Pattern, tried: Mapping[str, Outcome | Exception], *, whole: bool = True
+) -> Finished | Exception:
+    """Return a pattern with what came of its sizes, or what is wrong; ``whole`` where they are all of them."""
     outcomes: dict[str, Outcome] = {}
     for size, outcome in tried.items():
         if isinstance(outcome, Exception):
@@ -197,7 +203,7 @@ def _put_together(pattern: Pattern, tried: dict[str, Outcome | Exception]) -> Fi
         outcomes[size] = outcome
     problems: list[Problem] = [problem for outcome in outcomes.values() for problem in outcome.problems]
     booklets = {size: outcome.booklet for size, outcome in outcomes.items() if outcome.booklet is not None}
-    if not problems:
+    if not problems and whole:
         problems = compare_stated(pattern, booklets)
     if problems:
         return PatternError(problems)

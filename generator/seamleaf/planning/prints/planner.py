@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from seamleaf.planning.memory import remembered
 from seamleaf.planning.print_records import LayoutNote, PrintsTask
 from seamleaf.planning.prints.annealing import anneal
 from seamleaf.planning.prints.bounds import least_like_neighbours
@@ -81,6 +82,13 @@ def _squares_of(fabric: Fabric, need: int) -> list[Square]:
     bought = need * len(colours) if pack is None else -(-need // pack) * pack
     each, more = divmod(bought, len(colours))
     return [Square(lab=lab_of(colour), squares=each + (index < more)) for index, colour in enumerate(colours)]
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """The look at each cell, as it is remembered."""
+
+    looks: tuple[int, ...]
 
 
 @dataclass(slots=True)
@@ -158,8 +166,12 @@ class _Planner:
                 blocks[number] = block
         contrasts = [self._contrast(floor.cells[number].kind, block) for number, block in enumerate(blocks)]
         objective = Objective(floor, blocks, self._prints, contrasts)
-        layout = anneal(objective, lay_as_read(objective, locked), self.task.seed, locked)
-        blocks = [objective.looks[look].block for look in layout]
+        found = remembered(
+            f"prints {floor} {blocks} {self._prints} {contrasts} {self.task.seed} {locked}",
+            _Found,
+            lambda: _Found(tuple(anneal(objective, lay_as_read(objective, locked), self.task.seed, locked))),
+        )
+        blocks = [objective.looks[look].block for look in found.looks]
         for unit, numbers in cells.items():
             self._hand_out(unit, [places[number] for number in numbers], [blocks[number] for number in numbers], prints)
             for number in numbers:

@@ -1,0 +1,41 @@
+"""Processes that stand ready while a site is served, so that an edit does not wait for one to start."""
+
+from __future__ import annotations
+
+import contextlib
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+
+from seamleaf.site.jobs import Job, Outcome, try_job
+from seamleaf.site.workers import standing_pool
+
+
+class StandingCrew:
+    """Does jobs in the order in which they are given; a process that was killed is replaced for the next ones."""
+
+    def __init__(self, processes: int) -> None:
+        self._processes = processes
+        self._pool: ProcessPoolExecutor | None = None
+
+    def get_ready(self, job: Job) -> None:
+        """Have every process do a job whose outcome nobody wants: it then has loaded what jobs need."""
+        for _ in range(self._processes):
+            self.begin(job)
+
+    def begin(self, job: Job) -> Future[Outcome | Exception]:
+        """Have a job done and return what its outcome will be asked of."""
+        with contextlib.suppress(BrokenProcessPool):
+            return self._standing().submit(try_job, job)
+        self._pool = None
+        return self._standing().submit(try_job, job)
+
+    def leave(self) -> None:
+        """End all processes."""
+        if self._pool is not None:
+            self._pool.shutdown(wait=False, cancel_futures=True)
+            self._pool = None
+
+    def _standing(self) -> ProcessPoolExecutor:
+        if self._pool is None:
+            self._pool = standing_pool(self._processes)
+        return self._pool
