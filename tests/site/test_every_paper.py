@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,12 +11,16 @@ from typing import Any, Final
 
 import numpy as np
 import pypdfium2
+import pypdfium2.raw as pdfium
 
 REACHED: Final = 12 / 25.4
 """Inches from an edge; no printer of the trade reaches nearer (common practice, no source)."""
 SCALE: Final = 0.4
 LEAST: Final = 0.05
 """Of a sheet's height: a heading or a line alone takes no more."""
+
+READ: Final = 9.0
+"""Points of the smallest letter."""
 
 
 def papers(site: Path, pattern: str = "*.pdf") -> list[Path]:
@@ -71,3 +76,24 @@ def test_every_sheet_of_the_booklets_is_safe_light_and_well_used(demo_site: Path
             body = picture[height * 7 // 100 : height * 93 // 100].min(axis=1) < 200
             assert np.flatnonzero(body).max() > LEAST * height, (path.name, number, "a sheet nearly empty")
         assert sum(inks) / len(inks) < 0.08, path.name
+
+
+def smallest_letter(path: Path) -> tuple[float, int]:
+    """Return the size of the smallest letter as it is printed, figures included, in points, and its sheet."""
+    found = []
+    for number, sheet in enumerate(sheets_of(path), 1):
+        text, matrix = sheet.get_textpage(), pdfium.FS_MATRIX()
+        for at in range(text.count_chars()):
+            if pdfium.FPDFText_IsGenerated(text.raw, at):  # a space that the reader thinks up
+                continue
+            pdfium.FPDFText_GetMatrix(text.raw, at, matrix)
+            size = pdfium.FPDFText_GetFontSize(text.raw, at) * math.hypot(matrix.c, matrix.d)
+            found.append((size, number))
+    return min(found)
+
+
+def test_no_letter_on_paper_is_under_nine_points(demo_site: Path) -> None:
+    """Labels in the densest figure too: what is smaller is not read at arm's length (a rule of this project)."""
+    tiny = {path.name: smallest_letter(path) for path in papers(demo_site, "*-a4.pdf")}
+    assert {name: found for name, found in tiny.items() if found[0] < READ - 0.05} == {}
+    assert min(size for size, _ in tiny.values()) < READ + 0.05  # figures are measured, not the text alone

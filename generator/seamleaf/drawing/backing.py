@@ -15,7 +15,7 @@ from seamleaf.drawing.measures import box_text, size_text, with_unit
 from seamleaf.drawing.scene import Ink, Polygon, Rect, Shape, Spot
 from seamleaf.drawing.wording import count_word, say
 
-_TALL: Final = 300.0
+_TALL: Final = 240.0
 _EDGE: Final = 1.5
 
 

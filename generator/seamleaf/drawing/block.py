@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Final
 
 from seamleaf.booklet.record import Box, Unit
@@ -10,9 +10,10 @@ from seamleaf.drawing.arrows import LENGTH
 from seamleaf.drawing.drafting import MARGIN, PAGE, Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import box_text, unfinished
+from seamleaf.drawing.pens import texts_of
 from seamleaf.drawing.pins import pin_mark, pins_inside
 from seamleaf.drawing.regions import spots_of
-from seamleaf.drawing.scene import Spot
+from seamleaf.drawing.scene import Shape, Spot
 from seamleaf.drawing.spread import draw_spread, spread, turned_spread, whole
 from seamleaf.drawing.wording import count_word, say
 
@@ -21,8 +22,8 @@ _LEAST_GAP: Final = 11.0
 _ALL_GAPS: Final = 84.0
 """Room on one side for the gaps between logs, which lie there one behind the other."""
 _SIDES: Final = 4
-_APART: Final = 300.0
-_WHOLE: Final = 300.0
+_SIZES: Final = (180.0, 220.0, 260.0, 300.0)
+"""Sides tried for a block, until as many of its labels have room as on the largest."""
 
 
 def block_sketches(desk: Desk) -> list[Sketch]:
@@ -36,16 +37,19 @@ def block_sketches(desk: Desk) -> list[Sketch]:
 
 def _apart(desk: Desk, unit: Unit) -> Sketch:
     gaps: tuple[float, ...] = _GAPS
-    room, length = _APART, LENGTH
+    room, length = PAGE, LENGTH
     if unit.how in ("around", "partial"):
         rounds = -(-len(unit.seams) // _SIDES)
         gap = max(_LEAST_GAP, min(_GAPS[1], _ALL_GAPS / rounds))
         gaps, length = (gap,), gap - 2
-        room = min(_APART, PAGE - 2 * MARGIN - 2 * gap * rounds)
-    scale = room / max(unit.finished.w.to_float(), unit.finished.h.to_float())
-    laid = turned_spread(spread(desk, unit.id, scale, gaps), unit.lies)
+        room = PAGE - 2 * MARGIN - 2 * gap * rounds
+
+    def drawn(side: float) -> list[Shape]:
+        laid = turned_spread(spread(desk, unit.id, _scale(unit, min(side, room)), gaps), unit.lies)
+        return draw_spread(desk, laid, length=length)
+
     title = say("figure.block.parts", id=unit.id)
-    panel = Panel(parts=tuple(draw_spread(desk, laid, length=length)))
+    panel = Panel(parts=tuple(_as_small_as_it_tells(drawn)))
     return Sketch(
         id=f"block-{unit.id}-parts",
         kind="block",
@@ -56,11 +60,15 @@ def _apart(desk: Desk, unit: Unit) -> Sketch:
 
 
 def _whole(desk: Desk, unit: Unit) -> Sketch:
-    scale = _WHOLE / max(unit.finished.w.to_float(), unit.finished.h.to_float())
-    laid = turned_spread(whole(desk, unit.id, scale), unit.lies)
-    pins = [pin_mark(spot) for spot in scaled(_as_it_lies(unit, pins_inside(desk, unit)), scale)]
-    parts = draw_spread(desk, laid, marks=pins)
-    parts.append(outline(scaled(_as_it_lies(unit, spots_of(unit.outline)), scale)))
+    pins = _as_it_lies(unit, pins_inside(desk, unit))
+
+    def drawn(side: float) -> list[Shape]:
+        scale = _scale(unit, side)
+        laid = turned_spread(whole(desk, unit.id, scale), unit.lies)
+        shapes = draw_spread(desk, laid, marks=[pin_mark(spot) for spot in scaled(pins, scale)])
+        return [*shapes, outline(scaled(_as_it_lies(unit, spots_of(unit.outline)), scale))]
+
+    parts = _as_small_as_it_tells(drawn)
     size = unfinished(desk.booklet, _lying(unit, unit.trim or unit.made))
     lying = _lying(unit, unit.finished)
     finished = box_text(desk.booklet, lying.w, lying.h)
@@ -79,6 +87,18 @@ def _whole(desk: Desk, unit: Unit) -> Sketch:
         scene=lay_out([Panel(parts=tuple(parts), caption=caption)], width=PAGE),
         about={"unit": unit.id, "view": "whole"},
     )
+
+
+def _as_small_as_it_tells(drawn: Callable[[float], list[Shape]]) -> list[Shape]:
+    """Draw at the smallest side at which no label is missing that the largest has room for."""
+    *smaller, largest = _SIZES
+    full = drawn(largest)
+    labels = sum(1 for _ in texts_of(full))
+    return next((each for each in map(drawn, smaller) if sum(1 for _ in texts_of(each)) == labels), full)
+
+
+def _scale(unit: Unit, side: float) -> float:
+    return side / max(unit.finished.w.to_float(), unit.finished.h.to_float())
 
 
 def _lying(unit: Unit, box: Box) -> Box:

@@ -30,11 +30,12 @@ from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Spot
 from seamleaf.drawing.stamps import Stamps
 from seamleaf.drawing.wording import say
 
-_WIDE: Final = 320.0
-_BESIDE_CORNER: Final = 280.0
-"""Width of a quilt that shares the page with a corner of it."""
+_LARGEST: Final = 200.0
+"""Longer side of the quilt."""
+_WITH_STONES: Final = 300.0
+_STONE: Final = 20.0
+"""Longer side of a quilt whose cornerstones then are so large that they hold their label."""
 _ARROW_AT: Final = 0.3
-_TALL: Final = 400.0
 Sides = dict[str, tuple[Spot, ...]]
 
 
@@ -96,8 +97,9 @@ def _straight(border: BorderNote) -> dict[str, list[tuple[int, int]]]:
 def _border(desk: Desk, border: BorderNote) -> Sketch:
     """Draw the quilt so far in grey, this border in its fabric, its strips numbered in sewing order; and a corner."""
     booklet = desk.booklet
-    wide = _WIDE if border.corner == "butted" else _BESIDE_CORNER
-    scale = min(wide / border.after.w.to_float(), _TALL / border.after.h.to_float())
+    longer = max(border.after.w, border.after.h).to_float()
+    stones = border.corner == "cornerstone" and border.width.to_float() * _WITH_STONES / longer >= _STONE
+    scale = (_WITH_STONES if stones else _LARGEST) / longer
     parts = _quilt_so_far(desk, border, scale)
     sides = _sides_now(booklet, border, border, scale)
     for inner in booklet.borders[: border.order - 1]:

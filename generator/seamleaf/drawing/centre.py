@@ -7,7 +7,7 @@ from typing import Final
 
 from seamleaf.booklet.record import Place, Seam
 from seamleaf.drawing.arrows import LENGTH, across, press_arrow
-from seamleaf.drawing.chart import CHART, number_blocks, place_outline, position_number, row_starts, small_number
+from seamleaf.drawing.chart import chart_scales, number_blocks, place_outline, position_number, row_starts, small_number
 from seamleaf.drawing.colours import INK, PALE, PAPER
 from seamleaf.drawing.drafting import (
     EDGE,
@@ -28,8 +28,6 @@ from seamleaf.drawing.scene import Group, Ink, Line, Shape, Spot, Text
 from seamleaf.drawing.stamps import Stamps
 from seamleaf.drawing.wording import count_word, say
 
-_BLOCK: Final = 84.0
-"""Largest side of a block on a chart."""
 _LAST: Final = "#d2d2d8"
 _AWAY: Final = 12.0
 
@@ -37,14 +35,16 @@ _AWAY: Final = 12.0
 def centre_sketch(desk: Desk) -> Sketch:
     """Return ``centre``: rows shaded by turns, their numbers at their starts, press arrows between them."""
     booklet = desk.booklet
-    scale = _scale(desk)
-    stamps = Stamps(desk, scale)
-    room = Room()
-    spots = scaled(((pin.x.to_float(), pin.y.to_float()) for pin in booklet.pressing.pins), scale)
-    pins = [pin_mark(spot) for spot in spots]
-    for pin in pins:
-        room.take(extent_of((pin,)))
-    _, numbers = number_blocks(desk, stamps, (small_number, position_number), room)
+    for scale in chart_scales(desk):
+        stamps = Stamps(desk, scale)
+        room = Room()
+        spots = scaled(((pin.x.to_float(), pin.y.to_float()) for pin in booklet.pressing.pins), scale)
+        pins = [pin_mark(spot) for spot in spots]
+        for pin in pins:
+            room.take(extent_of((pin,)))
+        way, numbers = number_blocks(desk, stamps, (small_number, position_number), room)
+        if way is small_number:
+            break
     texts: list[Shape] = [*numbers]
     for place in booklet.places:
         if place.kind == "corner":
@@ -71,11 +71,6 @@ def centre_sketch(desk: Desk) -> Sketch:
         title += f" {say('figure.pin')}"
     panel = Panel(parts=(*shapes, *lines, *pins, *arrows, *texts, *starts))
     return Sketch(id="centre", kind="centre", title=title, scene=lay_out([panel], width=PAGE))
-
-
-def _scale(desk: Desk) -> float:
-    centre, block = desk.booklet.set.centre, desk.booklet.set.block
-    return min(CHART / max(centre.w, centre.h).to_float(), _BLOCK / max(block.w, block.h).to_float())
 
 
 def _shade(place: Place) -> str:

@@ -17,8 +17,8 @@ from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Text
 from seamleaf.drawing.stamps import Stamps
 from seamleaf.drawing.wording import count_word, say
 
-CHART: Final = 430.0
-"""Longest side of a chart."""
+_CHARTS: Final = (300.0, 360.0, 430.0)
+"""Longest sides tried for a chart, until all that is to be written on its blocks has room."""
 _BLOCK: Final = 84.0
 """Largest side of a block on a chart."""
 _AWAY: Final = 12.0
@@ -37,11 +37,13 @@ def layout_sketches(desk: Desk) -> list[Sketch]:
 def _chart(desk: Desk, *, turned: bool) -> Sketch:
     """Draw each block's number with A or B, how far it lies turned, and the bundle pieces that it takes."""
     booklet = desk.booklet
-    scale = _scale(desk, turned=turned)
-    stamps = Stamps(desk, scale, turned=turned)
-    shapes = [place_outline(place, stamps, PAPER if place.kind == "block" else PALE) for place in booklet.places]
     ways = (partial(_in_full, desk), partial(_large, desk), partial(_small, desk), partial(_position, desk))
-    way, texts = number_blocks(desk, stamps, ways, Room())
+    for scale in chart_scales(desk, turned=turned):
+        stamps = Stamps(desk, scale, turned=turned)
+        way, texts = number_blocks(desk, stamps, ways, Room())
+        if way is ways[0]:
+            break
+    shapes = [place_outline(place, stamps, PAPER if place.kind == "block" else PALE) for place in booklet.places]
     starts = row_starts(desk, stamps, scale, level=turned) if turned or way is ways[-1] else []
     blocks = [place for place in booklet.places if place.number]
     line = "columns" if booklet.set.run == "down" else "level" if turned else "rows"
@@ -57,11 +59,13 @@ def _chart(desk: Desk, *, turned: bool) -> Sketch:
     return Sketch(id=name, kind="layout", title=" ".join(told), scene=lay_out([panel], width=PAGE))
 
 
-def _scale(desk: Desk, *, turned: bool) -> float:
+def chart_scales(desk: Desk, *, turned: bool = False) -> list[float]:
+    """Return scales to try for a chart, the smallest first; ``turned`` lays the rows of a set on point level."""
     centre, block = desk.booklet.set.centre, desk.booklet.set.block
     sides = centre.w.to_float(), centre.h.to_float()
     longest = sum(sides) * math.sqrt(0.5) if turned else max(sides)
-    return min(CHART / longest, _BLOCK / max(block.w, block.h).to_float())
+    most = _BLOCK / max(block.w, block.h).to_float()
+    return [min(chart / longest, most) for chart in _CHARTS]
 
 
 def _variant(desk: Desk, place: Place) -> str:

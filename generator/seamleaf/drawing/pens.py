@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from seamleaf.drawing.metrics import ASCENT, DESCENT, text_width
@@ -153,3 +153,12 @@ def extent_of(shapes: tuple[Shape, ...]) -> Extent:
     for shape in shapes:
         shape.draw(pen)
     return pen.extent
+
+
+def texts_of(shapes: Iterable[Shape]) -> Iterator[Text]:
+    """Yield every text of the shapes."""
+    for shape in shapes:
+        if isinstance(shape, Text):
+            yield shape
+        elif isinstance(shape, Group):
+            yield from texts_of(shape.parts)

@@ -33,8 +33,8 @@ _FEW: Final = 4
 _LARGE: Final = 120.0
 _SIDES: Final = {"half-square": 90.0, "quarter-square": 96.0, "three-triangle": 96.0, "corners": 96.0}
 """Longer side of a finished unit, by how it is sewn."""
-_SQUARE_JOIN: Final = 150.0
-_STRIP: Final = 230.0
+_SQUARE_JOIN: Final = 120.0
+_STRIP: Final = 190.0
 
 
 _MANNERS: Final = ("two", "four", "eight", "flip")
@@ -64,7 +64,7 @@ def _unit_sketch(desk: Desk, unit: Unit) -> Sketch:
     panels = [*stages.panels, stages.finished or _finished_panel(desk, unit, stages.told)]
     numbered = [replace(p, number=i, tag=p.tag or f"stage {i}") for i, p in enumerate(panels[:-1], start=1)]
     numbered.append(replace(panels[-1], number=len(panels), tag=f"finished {unit.id}"))
-    gap, least = (24, 150) if len(panels) <= _FEW else (18, 96)
+    gap, least = (24, 138) if len(panels) <= _FEW else (18, 96)
     return Sketch(
         id=f"step-{unit.id}",
         kind="step",

@@ -6,7 +6,7 @@ What a page says reaches typst in string literals alone, so nothing that a desig
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from typing import Final
 
 from seamleaf.publishing.paper.elements import Element
@@ -34,7 +34,7 @@ def set_elements(body: Element) -> str:
     return _block(body.children)
 
 
-FOR_EDITION: Final = ("fig", "beside", "grid-of", "step")
+FOR_EDITION: Final = ("fig", "figs", "lead", "beside", "grid-of", "step")
 """The functions that are told the size of the text and the width of the sheet."""
 
 
@@ -55,21 +55,26 @@ def _block(children: Iterable[Element | str]) -> str:
     run: list[Element | str] = []
 
     def end_run() -> None:
-        text = _inline(run)
+        text = _line(run)
         if text:
             out.append(f"para({text})")
         run.clear()
 
     before: Element | None = None
+    head = False  # whether a heading stands before what stands before
     for child in children:
         if isinstance(child, Element) and child.tag in _BLOCKS:
             end_run()
-            if before is not None and before.tag == "p" and (_is_led_to(child) or before.text().rstrip().endswith(":")):
+            if (
+                before is not None
+                and before.tag == "p"
+                and (_is_led_to(child) or before.text().rstrip().endswith(":") or (head and child.tag in _HEADINGS))
+            ):
                 out[-1] = f"opening({out[-1] or literal('')})"
             out.append(_of_block(child))
             if before is not None and "sl-step" in before.classes and _is_short_table(child):
                 out[-2:] = [f"kept({out[-2]}, {out[-1]})"]
-            before = child
+            head, before = before is not None and before.tag in _HEADINGS, child
         elif not isinstance(child, str) or child.strip():
             run.append(child)
             before = None
@@ -117,16 +122,15 @@ def _of_block(element: Element) -> str:
 
 
 def _pair(children: list[Element]) -> str:
-    """Set elements side by side, figures as wide as their share."""
-    share = len(children)
-
-    def part(child: Element) -> str:
-        if child.tag != "figure":
-            return _block([child])
-        return _joined(f"fig({call}, share: {share})" for call in _figures(child))
-
-    parts = [part(child) for child in children]
-    return f"side-by-side({', '.join(parts)})" if share > 1 else _joined(parts)
+    """Set elements side by side: figures as far as there is room, a figure and text, or text alone."""
+    shown = [_figures(child) if child.tag == "figure" else [] for child in children]
+    if all(shown):
+        return f"figs({''.join(f'({call}), ' for calls in shown for call in calls)})"
+    if len(children) == 2 and sum(map(len, shown)) == 1:
+        (call,), text = (shown[0], children[1]) if shown[0] else (shown[1], children[0])
+        return f"lead({call}, {_block([text]) or literal('')}, before: {'true' if shown[0] else 'false'})"
+    parts = [_block([child]) for child in children]
+    return f"side-by-side({', '.join(parts)})" if len(parts) > 1 else _joined(parts)
 
 
 def _letters(children: list[Element | str]) -> str:
@@ -139,11 +143,10 @@ def _letters(children: list[Element | str]) -> str:
     return _array(map(str, lengths))
 
 
-def _heights(children: list[Element | str]) -> str:
-    """Return the heights of figures in pixels of CSS, as an array of typst."""
-    return _array(
-        _pixels(each.attributes.get("height", "")) for each in Element("div", children=children).within("img")
-    )
+def _sizes(children: list[Element | str]) -> str:
+    """Return the kind, width and height of each figure, in pixels of CSS, as an array of typst."""
+    figures = Element("div", children=children).within("figure")
+    return _array(f"({kind}, {size})" for each in figures for _, kind, size in _shown(each))
 
 
 def _pixels(written: str) -> str:
@@ -183,7 +186,7 @@ def _step(element: Element) -> str:
     parts = _parts(within)
     split = f", parts: {_array(_beside(part) for part in parts)}" if len(parts) > 1 else ""
     below = f", stops: {_block(stops)}" if stops else ""
-    box = f"step({_beside(within)}, letters: {_letters([*within, *stops])}, heights: {_heights(within)}{split}{below})"
+    box = f"step({_beside(within)}, letters: {_letters([*within, *stops])}, figures: {_sizes(within)}{split}{below})"
     return _joined([box, _block(pictures)])
 
 
@@ -212,8 +215,16 @@ def _paragraph(element: Element) -> str:
     kind = next((kind for name, kind in _PARAGRAPHS.items() if name in element.classes), "plain")
     if kind == "writes":
         return f"writes({', '.join(_of_inline(label) for label in element.within('label'))})"
-    content = _inline(element.children)
+    content = _line(element.children)
     return f"para({content}, kind: {literal(kind)})" if content else ""
+
+
+def _line(children: list[Element | str]) -> str:
+    """Set the text of a paragraph; where all of it belongs to a box to tick, it hangs beside that."""
+    alone = [each for each in children if not isinstance(each, str) or each.strip()]
+    if len(alone) == 1 and isinstance(alone[0], Element) and "sl-tick" in alone[0].classes:
+        return f"ticked({_inline(alone[0].children)})"
+    return _inline(children)
 
 
 def _list(element: Element) -> str:
@@ -244,13 +255,16 @@ def _figure(element: Element) -> str:
 
 def _figures(element: Element) -> list[str]:
     """Return what is to be known of each figure: name, alternative text, kind, width and height."""
-    calls: list[str] = []
+    return [f"{name}, {kind}, {size}" for name, kind, size in _shown(element)]
+
+
+def _shown(element: Element) -> Iterator[tuple[str, str, str]]:
+    """Yield name and alternative text, kind, and width and height of each image of a figure."""
     kind = next((name.rpartition("--")[2] for name in element.classes if "--" in name), "")
     for image in element.within("img"):
         name = image.attributes.get("src", "").rpartition("/")[2]
         size = ", ".join(_pixels(image.attributes.get(side, "")) for side in ("width", "height"))
-        calls.append(f"{literal(name)}, {literal(image.attributes.get('alt', ''))}, {literal(kind)}, {size}")
-    return calls
+        yield f"{literal(name)}, {literal(image.attributes.get('alt', ''))}", literal(kind), size
 
 
 def _table(element: Element) -> str:
