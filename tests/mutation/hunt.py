@@ -3,9 +3,9 @@
     python tests/mutation/hunt.py [--count 160] [--seed 1] [--workers 2] [--seconds 20] [MODULE ...]
 
 First every test of the layers runs once without any fault, and what it reaches is noted (kept in .cache/mutation). Then
-a sample of faults is drawn. Each runs in a process of its own against the tests that reach its function, the quickest
-first, for as many seconds of the processor as given: among them are accepted booklets of the demo, and small quilts
-that the proof sews again (``demo_checks.py``). What survives is listed, to be killed by a test or explained in
+a sample of faults is drawn. Each runs in a process of its own against the tests that reach its function: first accepted
+booklets of the demo and small quilts that the proof sews again (``demo_checks.py``), then others, the quickest first,
+for as many seconds of the processor as given. What survives is listed, to be killed by a test or explained in
 ``survivors.yaml``.
 
 A fault is seen when a test fails that is named, and that holds without the fault, or when its module cannot be imported
@@ -44,15 +44,16 @@ from mutation.reach import LAYERS, SOURCE, Chosen, Reach
 
 ROOT: Final = Path(__file__).parents[2]
 KEPT: Final = ROOT / ".cache" / "mutation"
+FIRST: Final = "tests/mutation/demo_checks.py"
 TESTS: Final = [
-    "tests/mutation/demo_checks.py", "tests/sizing", "tests/planning", "tests/booklet", "tests/reading/test_limits.py",
+    FIRST, "tests/sizing", "tests/planning", "tests/booklet", "tests/reading/test_limits.py",
     "tests/proof/test_pressing.py",
 ]  # fmt: skip
 """What is run; of the whole suite the part that looks at these layers."""
 SLOW: Final = 6.0
 """Tests that take more seconds of the processor are left out."""
 MEMORY: Final = 4 << 30
-LATE: Final = 3
+LATE: Final = 2
 """So many tests out of time are enough."""
 SEEN: Final = "seen"
 SURVIVES: Final = "survives"
@@ -62,6 +63,7 @@ FORKING: Final = threading.Lock()
 OPTIONS: Final = [  # without what takes long
     "-q", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header", "--tb=no",
     "--deselect", "tests/planning/test_colouring_at_size.py", "-k", "not sews_it_again",
+    "--deselect", "tests/booklet/test_identities.py",
     "--hypothesis-profile", "few", "-W", "ignore::pytest.PytestAssertRewriteWarning",
 ]  # fmt: skip
 EXAMPLES: Final = 12
@@ -148,30 +150,53 @@ def reach() -> dict[str, Any]:
     return found
 
 
-def tests_for(mutant: Mutant, reached: dict[str, Any], seconds: float) -> list[str]:
-    """Return the tests that reach a fault, the quickest first, as far as the seconds go."""
+def tests_for(mutant: Mutant, reached: dict[str, Any], seconds: float) -> list[list[str]]:
+    """Return the tests that reach a fault in two batches, the quickest first, the second as far as the seconds go."""
 
     def calls(called: list[str]) -> bool:
         whole = ":" not in mutant.reached
         return any(name.startswith(mutant.reached + ":") if whole else name == mutant.reached for name in called)
 
     taken = sorted((test["seconds"], name) for name, test in reached.items() if calls(test["calls"]))
-    chosen: list[str] = []
+    taken = [(needs, name) for needs, name in taken if needs <= SLOW]
+    first = [name for _, name in taken if name.startswith(FIRST)]
+    others: list[str] = []
+    opened: set[str] = set()
     for needs, name in taken:
-        if needs <= SLOW and seconds > 0:
-            chosen.append(name)
-            seconds -= needs
-    return chosen
+        file = name.split("::")[0]
+        if file != FIRST and seconds > 0:
+            others.append(name)
+            seconds -= needs if file in opened else longest(file, reached)
+            opened.add(file)
+    return [batch for batch in (first, others) if batch]
+
+
+def longest(file: str, reached: dict[str, Any]) -> float:
+    """Return the seconds of the longest test of a file: its first makes what all look at, and any may be the first."""
+    return max(float(test["seconds"]) for name, test in reached.items() if name.startswith(f"{file}::"))
 
 
 def hunt(mutant: Mutant, reached: dict[str, Any], seconds: float) -> tuple[str, str]:
     """Return how a fault ends, and by what: by the first test that failed, or by what is known of its survival."""
-    chosen = tests_for(mutant, reached, seconds)
-    if not chosen:
-        return SURVIVES, "no test reaches it"
-    taken = {name: reached[name]["seconds"] for name in chosen}
+    batches = tests_for(mutant, reached, seconds)
+    ends = [try_batch(mutant, batch, reached) for batch in batches[:1]]
+    if batches[1:] and ends[0][0] not in (SEEN, TIME):
+        ends.append(try_batch(mutant, batches[1], reached))
+    for wanted in (SEEN, TIME, OTHERWISE):
+        for kind, by in ends:
+            if kind == wanted:
+                return kind, by
+    return SURVIVES, "" if batches else "no test reaches it"
+
+
+def try_batch(mutant: Mutant, batch: list[str], reached: dict[str, Any]) -> tuple[str, str]:
+    """Hold a fault against some tests, once more where the process ends otherwise than they do."""
+    taken = {name: reached[name]["seconds"] for name in batch}
+    for name in batch:
+        file = name.split("::")[0]
+        taken[name] = taken[name] if file == FIRST else longest(file, reached)
     for _ in range(2):
-        said = apart(lambda: judge(mutant, taken), 4 * sum(taken.values()) + 40)
+        said = apart(lambda: judge(mutant, taken), 2 * sum(reached[name]["seconds"] for name in batch) + 40)
         if not said.startswith(OTHERWISE):
             break
     if said.startswith((TIME, OTHERWISE)):
@@ -209,7 +234,7 @@ def holds(test: str, seconds: float) -> bool:
         witness = Witness({test: seconds})
         return f"{run([test.split('::')[0]], witness)}{witness.first}"
 
-    return apart(ask, 4 * seconds + 40) == "0"
+    return apart(ask, 3 * seconds + 40) == "0"
 
 
 class OutOfTime(BaseException):
@@ -234,8 +259,8 @@ class Witness(Chosen):
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
-        """Give a test four times what it took, and some seconds for what it has to import."""
-        signal.setitimer(signal.ITIMER_PROF, 4 * self.taken[item.nodeid] + 8)
+        """Give a test three times what it took, and some seconds for what it has to import."""
+        signal.setitimer(signal.ITIMER_PROF, 3 * self.taken[item.nodeid] + 6, 3)
         try:
             result = yield
         finally:
