@@ -35,6 +35,8 @@ class Erratum:
     check: str
     changes: dict[str, Any]
     """New values, or changes of old ones, by JSON Pointer; in a list a name stands for the item of that name."""
+    alone: bool = False
+    """Whether the names in it stand for such things in this pattern only."""
 
 
 def plus(text: str) -> Change:
@@ -88,6 +90,62 @@ def recut(label: str, size: str) -> Change:
     return change
 
 
+def recut_all(how: str, by: str) -> Change:
+    """Return what cuts the squares of every unit that is sewn so larger, or smaller, by a length."""
+
+    def change(booklet: Any) -> Any:
+        units = [unit for unit in booklet["units"] if unit["how"] == how]
+        labels = {label for unit in units for label in unit["batch"]}
+        for patch in [patch for patch in booklet["patches"] if patch["label"] in labels]:
+            recut(patch["label"], plus(by)(patch["w"]))(booklet)
+        return booklet
+
+    return change
+
+
+def finished_for_cut(patches: list[Any]) -> list[Any]:
+    """Give the first rectangle of a block without its seam allowances, as if they were half an inch."""
+    patch = next(each for each in patches if (each["use"], each["shape"]) == ("block", "rectangle"))
+    return [{**each, "w": plus("-1/2")(each["w"])} if each is patch else each for each in patches]
+
+
+def cut_the_other_way(patches: list[Any]) -> list[Any]:
+    """Cut the squares of side triangles once, and those of corner triangles twice."""
+    other = {"quartered": "halved", "halved": "quartered"}
+    if all(patch["use"] != "triangle" for patch in patches):
+        raise LookupError
+    return [{**each, "shape": other[each["shape"]]} if each["use"] == "triangle" else each for each in patches]
+
+
+def overlong(seams: list[Any]) -> list[Any]:
+    """Sew the first seam of the first border longer by an inch."""
+    seam = at(seams, "of=border 1")
+    which = 1 if seam["axis"] == "x" else 0
+    seam["span"][0] = seam["line"][0][which] = plus("-1")(seam["line"][0][which])
+    return seams
+
+
+def unsewn(booklet: Any) -> Any:
+    """Leave a seam of a joined unit out."""
+    unit = at(booklet["units"], "how=join")
+    seam = unit["seams"].pop()
+    booklet["seams"] = without(seam)(booklet["seams"])
+    return booklet
+
+
+def overlapped(sheets: list[Any]) -> list[Any]:
+    """Lay two patches of a sheet on each other."""
+    parts = next(sheet["parts"] for sheet in sheets if len(sheet["parts"]) > 1)
+    parts[1]["x"], parts[1]["y"] = parts[0]["x"], parts[0]["y"]
+    return sheets
+
+
+def unready(units: list[Any]) -> list[Any]:
+    """Sew a unit before one of those that it takes."""
+    unit = next(unit for unit in units if any(take["unit"] for take in unit["from"]))
+    return [unit, *(each for each in units if each is not unit)]
+
+
 def uncut(label: str) -> Change:
     """Return what drops all sheets that a label is cut from."""
     return lambda sheets: [sheet for sheet in sheets if label not in sheet["gives"]]
@@ -136,7 +194,11 @@ def at(value: Any, token: str) -> Any:
 
 
 def index_of(items: list[Any], token: str) -> int:
-    """Return the index that a token stands for."""
+    """Return the index that a token stands for: of a name, of the first with a value, of the first without it."""
+    for sign, alike in (("=", True), ("!", False)):
+        key, mark, value = token.partition(sign)
+        if mark:
+            return next(index for index, item in enumerate(items) if (str(item[key]) == value) is alike)
     names = [name_of(item) for item in items]
     return names.index(token) if token in names else int(token)
 

@@ -2,23 +2,32 @@
 
 from __future__ import annotations
 
+import html
 from pathlib import Path
 
 import pytest
 
 from folders import files_below, replace_folder
-from misprints import ARROW, MISPRINTS, POND, SASH, Misprint, turned
+from misprints import ARROW, MISPRINTS, POND, SASH, Misprint, plant, turned
 from published import METRIC, SASHED, SMALL, WAYS, published
 from seamleaf.proof import prove
-from seamleaf.proof.figures import measures_in
+from seamleaf.proof.measures import measures_in
 
 
 @pytest.fixture(scope="module")
 def pond() -> dict[str, bytes]:
     """Return the published files of a small pattern, with one page as HTML."""
     files = {path: content for path, content in published(SMALL, "pond").items() if not path.endswith(".md")}
-    page = '<article><p>Buy <data value="8" data-from="/set/blocks">8</data></p></article>'
-    return {**files, f"{POND}/buy/index.html": page.encode()}
+    page = '<article><p>Buy <data value="8" data-from="/set/blocks">8</data></p>{}</article>'
+    text = html.unescape(files[f"{POND}/figures/quilt.svg"].decode())
+    picture = f'<img src="../figures/quilt.svg" alt="{text[text.index("Make ") : text.index("</title>")]}">'
+    return {**files, f"{POND}/buy/index.html": page.format(picture).encode()}
+
+
+@pytest.fixture(scope="module")
+def sashed() -> dict[str, bytes]:
+    """Return the published files of a pattern with sashes and borders, without pages."""
+    return {path: content for path, content in published(SASHED, "sashed").items() if path.endswith((".json", ".svg"))}
 
 
 def test_the_published_figures_hold(pond: dict[str, bytes], tmp_path: Path) -> None:
@@ -45,18 +54,28 @@ def test_numbers_in_the_designers_own_titles_are_no_misprint(tmp_path: Path) -> 
 
 @pytest.mark.parametrize("misprint", MISPRINTS, ids=lambda misprint: misprint.number)
 def test_a_misprint_is_found_by_the_check_that_names_it(
-    misprint: Misprint, pond: dict[str, bytes], tmp_path: Path
+    misprint: Misprint, pond: dict[str, bytes], sashed: dict[str, bytes], tmp_path: Path
 ) -> None:
-    name = f"{POND}/{misprint.file}"
-    wrong = misprint.change(pond[name].decode())
-    assert wrong.encode() != pond[name]
+    replace_folder(tmp_path / "site", {**pond, **sashed})
+    planted = [each for size in (POND, SASH) for each in plant(tmp_path / "site" / size, misprint)]
+    path, wrong = planted[0]
+    path.write_text(wrong, encoding="utf-8")
+    found = {(Path(finding.path), finding.check) for finding in prove(tmp_path / "site").findings}
+    assert found == {(path, misprint.check)}, misprint.says
+
+
+def test_a_measure_that_is_right_elsewhere_is_found(pond: dict[str, bytes], tmp_path: Path) -> None:
+    """The half-square of 3 1/2 in is told as the block of 6 1/2 in that it goes into."""
+    name = f"{POND}/figures/step-U1.svg"
+    wrong = pond[name].decode().replace("3½ ×", "6½ ×")
     replace_folder(tmp_path / "site", {**pond, name: wrong.encode()})
-    found = {(Path(finding.path).name, finding.check) for finding in prove(tmp_path / "site").findings}
-    assert found == {(Path(misprint.file).name, misprint.check)}, misprint.says
+    assert {(Path(each.path).name, each.check) for each in prove(tmp_path / "site").findings} == {
+        ("step-U1.svg", "numbers of figures")
+    }
 
 
-def test_an_arrow_of_a_border_that_leads_inward_is_found(tmp_path: Path) -> None:
-    files = {path: content for path, content in published(SASHED, "sashed").items() if path.endswith((".json", ".svg"))}
+def test_an_arrow_of_a_border_that_leads_inward_is_found(sashed: dict[str, bytes], tmp_path: Path) -> None:
+    files = dict(sashed)
     name = f"{SASH}/figures/border-1.svg"
     arrows = len(ARROW.findall(files[name].decode()))
     text = files[name].decode()
@@ -75,6 +94,7 @@ def test_an_arrow_of_a_border_that_leads_inward_is_found(tmp_path: Path) -> None
         ("24.5 × 8 cm", [("24.5", "49/2"), ("8", "8")]),
         ("Make 8. Turn 2.2 by a quarter. Step 12 of 3 in all", []),
         ("¼ in", [("¼", "1/4")]),
+        ("Block 1.1 in einem Stück; 2 in jeder Reihe", []),
     ],
 )
 def test_a_measure_is_a_number_with_a_unit_a_fraction_or_a_side(text: str, measures: list[tuple[str, str]]) -> None:

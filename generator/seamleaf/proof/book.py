@@ -68,7 +68,7 @@ class Book:
 
     def lengths(self) -> Iterator[Length]:
         """Yield every length that the booklet holds."""
-        return _lengths_in(self.booklet)
+        return lengths_in(self.booklet)
 
     def copies(self) -> dict[str, dict[str, int]]:
         """Return how many of each unit one copy of each unit holds, itself among them."""
@@ -90,7 +90,7 @@ def open_book(booklet: Booklet, findings: Findings) -> Book | None:
     lookups.check()
     measures = INCHES if booklet.unit == "in" else CENTIMETRES
     halves = (unit.finished.sides for unit in booklet.units if unit.how == "half-rectangle")
-    plane = Plane.of(_lengths_in(booklet), halves)
+    plane = Plane.of(lengths_in(booklet), halves)
     if plane.scale.bit_length() > MAX_SCALE_BITS:
         findings.add(NAMES, "", "lengths whose denominators have nothing in common, as no ruler shows them")
     if len(findings.found) > before:
@@ -106,15 +106,16 @@ def open_book(booklet: Booklet, findings: Findings) -> Book | None:
     )
 
 
-def _lengths_in(value: Any) -> Iterator[Length]:
+def lengths_in(value: Any) -> Iterator[Length]:
+    """Yield every length in a record, or in several."""
     if isinstance(value, Length):
         yield value
     elif isinstance(value, tuple):
         for item in value:
-            yield from _lengths_in(item)
+            yield from lengths_in(item)
     elif isinstance(value, Record):
         for each in dataclasses.fields(value):
-            yield from _lengths_in(getattr(value, each.name))
+            yield from lengths_in(getattr(value, each.name))
 
 
 class _Lookups:

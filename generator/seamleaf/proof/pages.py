@@ -18,13 +18,15 @@ from typing import Any, Final
 from urllib.parse import unquote, urlsplit
 
 from seamleaf.lengths import CENTIMETRES, INCHES
-from seamleaf.proof.figures import measures_in
+from seamleaf.proof.drawn import FIGURES, title_of
+from seamleaf.proof.measures import measures_in
 from seamleaf.proof.notation import NotationError, read_length
 from seamleaf.proof.report import Findings, say
 
 NUMBERS: Final = "numbers of pages"
 LOOSE: Final = "loose measures of pages"
 LINKS: Final = "links of pages"
+PICTURES: Final = "words for figures"
 BOOKLET: Final = "booklet.json"
 MAX_BYTES: Final = 32 * 2**20
 
@@ -59,6 +61,8 @@ class _Page(HTMLParser):
 
     numbers: list[_Number] = field(default_factory=list)
     links: list[str] = field(default_factory=list)
+    pictures: list[tuple[str, str]] = field(default_factory=list)
+    """Where each picture comes from, and the words for those who do not see it."""
     ids: set[str] = field(default_factory=set)
     loose: list[str] = field(default_factory=list)
     """Text of the page itself that no ``<data>`` holds; of a page without an article, all of it."""
@@ -87,6 +91,8 @@ class _Page(HTMLParser):
         link = values.get(_LINKED.get(tag, ""))
         if link is not None:
             self.links.append(link)
+        if tag == "img":
+            self.pictures.append((link or "", values.get("alt") or ""))
         for key in ("id", "name"):
             anchor = values.get(key)
             if anchor:
@@ -117,6 +123,7 @@ class Site:
     folder: Path
     booklets: Mapping[str, Any]
     _pages: dict[str, _Page | None] = field(default_factory=dict)
+    _titles: dict[str, str | None] = field(default_factory=dict)
 
     def check(self, pages: Iterable[Path]) -> list[Findings]:
         """Look at pages of the folder."""
@@ -131,6 +138,8 @@ class Site:
                 self._check_loose(below, page, findings)
                 for link in dict.fromkeys(page.links):
                     self._check_link(below, link, findings)
+                for source, words in dict.fromkeys(page.pictures):
+                    self._check_picture(below, source, words, findings)
             found.append(findings)
         return found
 
@@ -239,6 +248,19 @@ class Site:
             other = self._page(target)
             if other is not None and unquote(parts.fragment) not in other.ids:
                 findings.add(LINKS, link, f"leads to no place of {target}")
+
+    def _check_picture(self, page: str, source: str, words: str, findings: Findings) -> None:
+        """See that who hears a figure of the pattern hears what it says of itself, which is held to the booklet."""
+        path = posixpath.normpath(posixpath.join(posixpath.dirname(page), unquote(source)))
+        folder, name = posixpath.split(path)
+        size, last = posixpath.split(folder)
+        own = posixpath.dirname(size)
+        if last != FIGURES or f"{size}/{BOOKLET}" not in self.booklets or not page.startswith(f"{own}/" * bool(own)):
+            return
+        if path not in self._titles:
+            self._titles[path] = title_of(self.folder / path)
+        title = self._titles[path]
+        findings.expect(words in ("", title or words), PICTURES, source, f"{name} is told as {words[:60]!r}")
 
 
 def _holds(folder: str, inner: str) -> bool:

@@ -14,7 +14,7 @@ from typing import Final
 
 import pypdfium2  # type: ignore[import-untyped]  # has no types of its own
 
-from seamleaf.proof.figures import measures_in
+from seamleaf.proof.measures import measures_in
 from seamleaf.proof.report import Findings
 
 PAPER: Final = "numbers on paper"
