@@ -271,8 +271,21 @@ def test_what_a_designer_writes_does_nothing_on_paper(other: Printed) -> None:
         assert bare("Many <Ways> & *more* _of_ `sewing`") in bare(other.texts[0])
 
 
-def test_elements_are_called_by_what_they_are() -> None:
-    html = '<h2>Cut</h2><p class="sl-gate">Now <b>A1</b>.</p><nav>no</nav><ul class="sl-ticks"><li>one</li></ul>'
-    assert set_elements(read_elements(html)) == (
-        '{ head(1, "Cut"); para({ "Now "; strong("A1"); "." }, kind: "gate"); items("bare", (para("one"), )) }'
-    )
+@pytest.mark.parametrize(
+    ("html", "code"),
+    [
+        (
+            '<h2>Cut</h2><p class="sl-gate">Now <b>A1</b>.</p><nav>no</nav>',
+            '{ head(1, "Cut"); para({ "Now "; strong("A1"); "." }, kind: "gate") }',
+        ),
+        ('<ul class="sl-ticks"><li>one</li></ul>', 'kept(items("bare", (para("one"), )))'),
+        ('<p><label class="sl-tick">one</label></p>', 'para(ticked("one"), kind: "plain")'),
+        (
+            '<figure class="x--row"><img src="a/b.svg" alt="see" width="4" height="3"></figure><ol><li>x</li></ol>',
+            'beside("b.svg", "see", "row", 4, 3, (1, ), items("numbered", (para("x"), )))',
+        ),
+        (f"<ol><li>{'x' * 900}</li></ol>", f'items("numbered", (para("{"x" * 900}"), ))'),
+    ],
+)
+def test_elements_are_called_by_what_they_are(html: str, code: str) -> None:
+    assert set_elements(read_elements(html)) == code

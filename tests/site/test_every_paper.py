@@ -18,6 +18,8 @@ REACHED: Final = 12 / 25.4
 SCALE: Final = 0.4
 LEAST: Final = 0.05
 """Of a sheet's height: a heading or a line alone takes no more."""
+SCANT: Final = 0.25
+"""Of a sheet's height: what is filled no further is mostly white."""
 
 READ: Final = 9.0
 """Points of the smallest letter."""
@@ -63,6 +65,7 @@ def test_no_booklet_names_another_size(demo_site: Path) -> None:
 def test_every_sheet_of_the_booklets_is_safe_light_and_well_used(demo_site: Path) -> None:
     """Under 8 % ink a sheet on average (a rule of this project; no source); both papers have one safe area."""
     edge = int(REACHED * 72 * SCALE)
+    filled: list[float] = []
     for path in papers(demo_site, "*[!r]-a4.pdf") + papers(demo_site, "*[!r]-letter.pdf"):
         inks = []
         for number, sheet in enumerate(sheets_of(path), 1):
@@ -74,8 +77,10 @@ def test_every_sheet_of_the_booklets_is_safe_light_and_well_used(demo_site: Path
             inks.append(1 - picture.mean() / 255)
             height = picture.shape[0]
             body = picture[height * 7 // 100 : height * 93 // 100].min(axis=1) < 200
-            assert np.flatnonzero(body).max() > LEAST * height, (path.name, number, "a sheet nearly empty")
+            filled.append(np.flatnonzero(body).max() / height)
+            assert filled[-1] > LEAST, (path.name, number, "a sheet nearly empty")
         assert sum(inks) / len(inks) < 0.08, path.name
+    assert sum(each < SCANT for each in filled) < 0.04 * len(filled)
 
 
 def smallest_letter(path: Path) -> tuple[float, int]:

@@ -11,7 +11,6 @@ from seamleaf.drawing.colours import INK, PALE, SOFT
 from seamleaf.drawing.drafting import (
     EDGE,
     NUMBER_RADIUS,
-    PAGE,
     SEAM,
     Panel,
     circled,
@@ -33,6 +32,8 @@ from seamleaf.drawing.wording import say
 _LARGEST: Final = 200.0
 """Longer side of the quilt."""
 _WITH_STONES: Final = 300.0
+_BESIDE_TEXT: Final = 300.0
+"""Width of the figure, its corner below, so that paper has room for the steps beside it."""
 _STONE: Final = 20.0
 """Longer side of a quilt whose cornerstones then are so large that they hold their label."""
 _ARROW_AT: Final = 0.3
@@ -146,7 +147,7 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         kind="border",
         title=title,
         desc=say("figure.border.expected", sizes="; ".join(told)),
-        scene=lay_out(panels, width=PAGE),
+        scene=lay_out(panels, width=_BESIDE_TEXT),
         about={"border": str(border.order)} | ({"fabric": border.fabric} if border.fabric is not None else {}),
     )
 

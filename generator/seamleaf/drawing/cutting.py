@@ -38,6 +38,8 @@ from seamleaf.drawing.wording import count_word, counted, say
 from seamleaf.lengths import ZERO
 
 _WIDE: Final = PAGE - 2 * MARGIN - 2 * (AWAY + NUMBER_RADIUS)
+_WIDTHS: Final = (_WIDE * 0.7, _WIDE * 0.85, _WIDE)
+"""Widths tried for the lines of a strip that is broken: large dark patches take much ink."""
 _TALL: Final = 320.0
 """Height of a sheet that needs no enlarging."""
 _MOST_TALL: Final = 570.0
@@ -118,8 +120,8 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
     """Draw a sheet as small as it stays legible: bundle pieces ever larger, strips broken into ever more lines."""
     is_strip = desk.fabrics[sheet.fabric].source == "yardage"
     if is_strip:
-        larger = [(lines, _WIDE, tall) for lines in range(1, _LINES + 1) for tall in _ROOMS]
-        sizes = [(1, _WIDE, _TALL), *larger]
+        broken = [(lines, wide, tall) for lines in range(2, _LINES + 1) for wide in _WIDTHS for tall in _ROOMS]
+        sizes = [(1, _WIDE, _TALL), *((1, _WIDE, tall) for tall in _ROOMS), *broken]
     else:
         sizes = [(1, side, side) for side in _SQUARES]
     places, rests = break_places(sheet), rests_of(sheet)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
+from itertools import pairwise
 from typing import Final
 
 from seamleaf.publishing.paper.elements import Element
@@ -26,6 +27,9 @@ _PARAGRAPHS: Final = {
 _NUMBER: Final = re.compile(r"[1-9][0-9]*(?:\.[0-9]+)?")
 _SHORT: Final = 9
 """Rows of a table that stays with the step before it."""
+_FEW_LETTERS: Final = 900
+"""In a list that stays in one piece: about half a sheet of the large print."""
+_LISTS: Final = ("ol", "ul")
 _HEADINGS: Final = {"h2": 1, "h3": 2, "h4": 3}
 
 
@@ -34,7 +38,7 @@ def set_elements(body: Element) -> str:
     return _block(body.children)
 
 
-FOR_EDITION: Final = ("fig", "figs", "lead", "beside", "grid-of", "step")
+FOR_EDITION: Final = ("fig", "figs", "lead", "beside", "grid-of", "step", "one-sheet")
 """The functions that are told the size of the text and the width of the sheet."""
 
 
@@ -72,8 +76,8 @@ def _block(children: Iterable[Element | str]) -> str:
             ):
                 out[-1] = f"opening({out[-1] or literal('')})"
             out.append(_of_block(child))
-            if before is not None and "sl-step" in before.classes and _is_short_table(child):
-                out[-2:] = [f"kept({out[-2]}, {out[-1]})"]
+            if before is not None:
+                out[-2:] = _together(before, child, out[-2:])
             head, before = before is not None and before.tag in _HEADINGS, child
         elif not isinstance(child, str) or child.strip():
             run.append(child)
@@ -84,8 +88,23 @@ def _block(children: Iterable[Element | str]) -> str:
     return _joined(out)
 
 
+def _together(before: Element, after: Element, out: list[str]) -> list[str]:
+    """Join what is set of two elements where they belong together: a list stands beside its figure."""
+    if _is_kept(before, after):
+        return [f"one-sheet({_joined(out)}, figures: {_sizes([before])})"]
+    calls = _figures(before) if before.tag == "figure" and after.tag in _LISTS else []
+    return [f"beside({calls[0]}, {_letters([after])}, {out[-1]})"] if len(calls) == 1 else out
+
+
 def _is_led_to(element: Element) -> bool:
-    return "sl-step" in element.classes or element.tag == "table" or any(element.within("table"))
+    return "sl-step" in element.classes or element.tag in ("table", *_LISTS) or any(element.within("table"))
+
+
+def _is_kept(before: Element, after: Element) -> bool:
+    """Return whether a short table stands with the step that it is of, or a remark with its short table."""
+    if "sl-step" in before.classes:
+        return _is_short_table(after)
+    return after.tag == "p" and _is_short_table(before)
 
 
 def _is_short_table(element: Element) -> bool:
@@ -112,6 +131,8 @@ def _of_block(element: Element) -> str:
         return f"scale-check({', '.join(_inline(each.children) for each in element.within('p'))})"
     if "sl-step" in element.classes:
         return _step(element)
+    if "sl-whole" in element.classes:
+        return f"one-sheet({_block(element.children)}, figures: {_sizes(element.children)})"
     if "sl-stop" in element.classes:
         return _stop(element)
     if "sl-caution" in element.classes:
@@ -201,14 +222,18 @@ def _parts(children: list[Element | str]) -> list[list[Element | str]]:
 
 
 def _beside(children: list[Element | str]) -> str:
-    """Set a figure with what follows beside it."""
-    for at, child in enumerate(children):
-        if isinstance(child, Element) and child.tag == "figure":
-            calls, text = _figures(child), _block(children[at + 1 :])
-            if len(calls) == 1 and text:
-                after = children[at + 1 :]
-                return _joined([_block(children[:at]), f"beside({calls[0]}, {_letters(after)}, {text})"])
-    return _block(children)
+    """Set each figure with what follows beside it, up to the next one."""
+    places = [at for at, child in enumerate(children) if isinstance(child, Element) and child.tag == "figure"]
+    ends = [*places, len(children)]
+    parts = [_block(children[: ends[0]])]
+    for at, end in pairwise(ends):
+        figure, after = children[at], children[at + 1 : end]
+        calls, text = _figures(figure) if isinstance(figure, Element) else [], _block(after)
+        if len(calls) == 1 and text:
+            parts.append(f"beside({calls[0]}, {_letters(after)}, {text})")
+        else:
+            parts.append(_block(children[at:end]))
+    return _joined(parts)
 
 
 def _paragraph(element: Element) -> str:
@@ -240,7 +265,13 @@ def _list(element: Element) -> str:
         kind = "columns"
     if "sl-ticks--many" in element.classes:
         kind = "few"
-    return f"items({literal(kind)}, ({''.join(f'{item}, ' for item in items)}))"
+    call = f"items({literal(kind)}, ({''.join(f'{item}, ' for item in items)}))"
+    return f"kept({call})" if _is_short_list(element) else call
+
+
+def _is_short_list(element: Element) -> bool:
+    """Return whether a list surely fits below what leads to it, so that its last line need not stand alone."""
+    return element.tag == "ul" and len(element.text()) < _FEW_LETTERS and not any(element.within("figure", "table"))
 
 
 def _facts(element: Element) -> str:
