@@ -53,7 +53,7 @@ from spoiling import (
 
 COMMON = [
     Erratum("E1", "the size on the cover is not centre and borders", CRIB, "finished size", {"/finished/w": plus("1")}),
-    Erratum("E2", "a finished size is given for a cut one", CRIB, "made", {"/patches": finished_for_cut}),
+    Erratum("E2", "a finished size is given for a cut one", CRIB, "made", {"": finished_for_cut}),
     Erratum(
         "E3",
         "a half-square's squares are cut with 1/2 in place of 7/8",
@@ -692,13 +692,13 @@ OUR_OWN = [
         {"/units/border1.sides/from": without(2), "/units/border1.sides/batch/flight": more(-1)},
         alone=True,
     ),
-    Erratum("M106", "a pieced strip lies upside down", ROUND, "borders", {"/borders/label=None/strips/0/turn": 90}),
+    Erratum("M106", "a pieced strip lies upside down", ROUND, "borders", {"/borders/fabric=None/strips/0/turn": 90}),
     Erratum(
         "M107",
         "the side strips of a pieced border go to top and bottom",
         ROUND,
         "borders",
-        {"/borders/label=None/strips": lambda strips: [{**strip, "unit": strips[0]["unit"]} for strip in strips]},
+        {"/borders/fabric=None/strips": lambda strips: [{**strip, "unit": strips[0]["unit"]} for strip in strips]},
     ),
     Erratum(
         "M108",
@@ -790,7 +790,7 @@ HARMLESS: dict[str, Callable[[Any], bool]] = {
     "E20a": lambda booklet: booklet["backing"]["w"] == booklet["backing"]["h"],
     "M121": lambda booklet: booklet["seams"][-1]["of"] != "rows",
     "M56": lambda booklet: booklet["pressing"]["clash"] > 0,
-    "M107": lambda booklet: len({strip["length"] for strip in at(booklet["borders"], "label=None")["strips"]}) == 1,
+    "M107": lambda booklet: len({strip["length"] for strip in at(booklet["borders"], "fabric=None")["strips"]}) == 1,
 }
 """Where a kind is no error: a square back takes as much fabric either way, the last seams may be of a border, a plan of
 clashes need not be proven, and the strips of a pieced border may all be as long."""

@@ -103,10 +103,12 @@ def recut_all(how: str, by: str) -> Change:
     return change
 
 
-def finished_for_cut(patches: list[Any]) -> list[Any]:
-    """Give the first rectangle of a block without its seam allowances, as if they were half an inch."""
-    patch = next(each for each in patches if (each["use"], each["shape"]) == ("block", "rectangle"))
-    return [{**each, "w": plus("-1/2")(each["w"])} if each is patch else each for each in patches]
+def finished_for_cut(booklet: Any) -> Any:
+    """Give the first patch that is joined as it is cut without its seam allowances, as if they were half an inch."""
+    labels = {take["label"] for unit in booklet["units"] if unit["how"] == "join" for take in unit["from"]}
+    patch = next(each for each in booklet["patches"] if each["label"] in labels and each["use"] == "block")
+    patch["w"] = plus("-1/2")(patch["w"])
+    return booklet
 
 
 def cut_the_other_way(patches: list[Any]) -> list[Any]:

@@ -53,6 +53,11 @@ def test_a_twenty_inch_square_gives_less_than_the_two_hundred_inches_of_the_area
     assert 0 <= Length(200 * 200 * 100) - without_loss < 300  # thin strips without seams are the area rule
 
 
+@pytest.mark.parametrize("side", [Fraction(1, 4), Fraction(1, 2)])
+def test_a_square_no_larger_than_its_two_seams_gives_no_strip(side: Fraction) -> None:
+    assert bias_length(Length(side), Length(Fraction(5, 2)), Length(Fraction(1, 4))) == (0, Length(0))
+
+
 def test_several_squares_are_joined_where_one_is_wider_than_the_fabric() -> None:
     plan = plan_bias(Length(600), Length(Fraction(5, 2)), SEAM, Length(30))
     assert plan is not None

@@ -13,7 +13,7 @@ from shapely.ops import split
 from patterns_for_tests import YARDAGE, booklet_of, inches, refusals_of
 from seamleaf.booklet import Booklet
 from seamleaf.lengths import CENTIMETRES, INCHES, Length
-from seamleaf.planning.finishing import border_strips, plan_backing, plan_batting, strips_needed
+from seamleaf.planning.finishing import BATTING_PACKAGES, border_strips, plan_backing, plan_batting, strips_needed
 
 SEAM = Length(Fraction(1, 4))
 
@@ -284,6 +284,13 @@ def test_the_smallest_package_that_holds_the_batting_either_way_round(w: int, h:
     found = plan_batting(Length(w), Length(h), INCHES).package
     assert found is not None
     assert found.id == package
+
+
+def test_packages_of_batting_are_as_large_as_the_trade_sells_them() -> None:
+    """Batting packages in inches: honeybegood.com (2012), primitivequiltsandprojects.com."""
+    assert {name: (w, h) for name, w, h in BATTING_PACKAGES} == {
+        "craft": (34, 45), "crib": (45, 60), "twin": (72, 90), "full": (81, 96), "queen": (90, 108), "king": (120, 120),
+    }  # fmt: skip
 
 
 def test_no_package_holds_a_larger_one() -> None:

@@ -12,8 +12,9 @@ import pytest
 from patterns_for_tests import YARDAGE, booklet_of, half_square
 from proved import findings_in
 from seamleaf.booklet import Booklet, to_json
-from seamleaf.planning.programme import SHOW
-from seamleaf.planning.timeline import LONG_SESSION, LUNCH, PAUSE, STRETCH
+from seamleaf.planning.programme import LONGEST, SHOW, Draft, _in_parts
+from seamleaf.planning.timeline import LONG_SESSION, LUNCH, PAUSE, STRETCH, _Session
+from seamleaf.reading.pace_record import Paces
 
 WHEEL = {
     "wheel": {
@@ -154,3 +155,21 @@ def test_the_shop_cuts_the_strips_of_all_kits_and_no_patches() -> None:
                 strips[sheet.sheet.h] += sheet.times
         assert strips == {cut.h: cut.times for cut in note.shop if cut.fabric == fabric}
     assert [cut.panel for cut in note.shop if cut.fabric == "backing"] == [True]
+
+
+def test_a_lesson_longer_than_a_class_sits_still_is_taught_in_parts_that_share_its_work() -> None:
+    """41 seams at 10 to 20 an hour take 246 minutes at most, so four parts; what is shown is shown once."""
+    paces = Paces(cuts=(60, 120), seams=(10, 20), presses=(30, 60), pinned=(60, 120))
+    counts = {"seams": 41, "presses": 7, "show": 1}
+    parts = _in_parts("piece", "U1", counts, paces)
+    assert len(parts) == 4
+    assert sum((Counter(part.counts) for part in parts), Counter()) == Counter(counts)
+    assert all(0 < part.most <= LONGEST for part in parts)
+
+
+@pytest.mark.parametrize(("minutes", "lunch"), [(179, False), (180, False), (181, True)])
+def test_lunch_comes_before_the_lesson_that_would_end_after_the_middle_of_the_day(minutes: int, lunch: bool) -> None:
+    """Of six hours the middle is at 180 minutes, and a lesson that ends then is taught before lunch (derived)."""
+    session = _Session(number=1, length=360, fed=False)
+    session.take(Draft(what="piece", least=minutes, most=minutes))
+    assert any(lesson.what == "lunch" for lesson in session.given) == lunch

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import box
 from shapely.ops import unary_union
@@ -40,6 +40,7 @@ def handfuls(draw: st.DrawFn) -> tuple[int, int, list[tuple[int, int, bool, int]
 
 
 @given(handfuls())
+@example((4, 9, [(4, 3, False, 1), (5, 2, True, 1), (2, 3, False, 2)])).via("two boxes fill the width to the last step")
 @settings(deadline=None, max_examples=tries(40))
 def test_a_handful_fits_exactly_when_some_cuts_give_it(case: tuple[int, int, list[tuple[int, int, bool, int]]]) -> None:
     """What is found to fit lies in the piece without overlap (shapely); what is not, no cuts give."""
