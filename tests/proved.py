@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seamleaf.proof.prove import prove_booklet
+from seamleaf.proof.checks import prove_booklet
 from seamleaf.proof.reading import as_booklet, read_json
 from seamleaf.proof.report import Finding, Findings
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +10,7 @@ from mkdocs.structure.pages import Page
 
 from folders import files_below
 from published import SMALL
-from seamleaf.proof import prove
+from seamleaf.proof import checks, prove
 from seamleaf.publishing import Gallery
 from seamleaf.site.building import SiteError, build_site
 from seamleaf.site.keeping import Keeper
@@ -26,8 +25,6 @@ theme: mkdocs
 plugins: [{seamleaf: {paper: [letter], processes: 1}}]
 """
 POND = SMALL.replace("  runner: {title: Runner, blocks: 2 x 9}\n", "")
-PROVE = sys.modules["seamleaf.proof.prove"]
-"""The module, whose name its function has too."""
 HOME = "# Home\n\n<!-- seamleaf: gallery -->\n"
 
 
@@ -72,7 +69,7 @@ def test_with_nothing_changed_nothing_is_worked_out_again_and_every_byte_is_the_
         monkeypatch.setattr(f"seamleaf.site.{module}", never)
     monkeypatch.setattr("seamleaf.site.cards.publish_card", never)
     for check in ("prove_booklet", "look_at_figures", "check_papers"):
-        monkeypatch.setattr(PROVE, check, never)
+        monkeypatch.setattr(checks, check, never)
     build_site(built / "mkdocs.yml")
     after = files_below(built / "site")
     assert after.keys() == before.keys()
@@ -153,7 +150,7 @@ def test_a_proof_holds_for_the_very_bytes_and_for_no_others(built: Path, monkeyp
     assert first.holds
     assert first == prove(site)
     with monkeypatch.context() as patched:
-        patched.setattr(PROVE, "_prove_all", never)
+        patched.setattr(checks, "check_all", never)
         assert prove(site, memory=memory) == first
     for name, old, new in (
         ("booklet.json", b'"sheets": ', b'"sheets": 1'),

@@ -10,13 +10,15 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from markupsafe import Markup
 
-from seamleaf.drawing import Figure
 from seamleaf.publishing.escaping import plain_text
-from seamleaf.publishing.templates import Templates
+
+if TYPE_CHECKING:
+    from seamleaf.drawing import Figure
+    from seamleaf.publishing.templates import Templates
 
 _FENCE: Final = re.compile(
     r"^```pattern(?P<shows>(?: +[a-zA-Z0-9.-]+)*) *\n(?P<text>.*?)^``` *$", re.MULTILINE | re.DOTALL

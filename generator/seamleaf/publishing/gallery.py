@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from markupsafe import Markup
 
-from seamleaf.booklet import Booklet
-from seamleaf.drawing import Figure
-from seamleaf.publishing.pages import front_matter, size_card
-from seamleaf.publishing.templates import Templates
-from seamleaf.reading.pattern import Pattern
+from seamleaf.publishing.titles import front_matter
+
+if TYPE_CHECKING:
+    from seamleaf.booklet import Booklet
+    from seamleaf.drawing import Figure
+    from seamleaf.publishing.templates import Templates
+    from seamleaf.reading.pattern import Pattern
 
 GALLERY_MARK: Final = "<!-- seamleaf: gallery -->"
 """What an author's page holds where the patterns of the site shall stand."""
@@ -60,6 +62,8 @@ def publish_home(title: str, templates: Templates) -> str:
 
 
 def _card(entry: Gallery, templates: Templates, folder: str) -> dict[str, Any]:
+    from seamleaf.publishing.pages import size_card  # late: a gallery of cards that are kept needs no page
+
     sizes = [
         size_card(booklet, entry.figures[size], entry.pattern, templates, f"{folder}{size}/")
         for size, booklet in entry.booklets.items()

@@ -9,9 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Final
-
-from markupsafe import Markup
+from typing import TYPE_CHECKING, Any, Final
 
 from seamleaf.booklet import Booklet, to_json, with_backing_called
 from seamleaf.drawing import Figure
@@ -31,21 +29,17 @@ from seamleaf.publishing.paper import Edition, Paper, lay_paper, paper_path
 from seamleaf.publishing.pictures import Pictures, figure_path
 from seamleaf.publishing.piecing_view import unit_views
 from seamleaf.publishing.templates import Templates
+from seamleaf.publishing.titles import FIRST, OWN_PRINTS, STAGES, TESTER, class_folder, front_matter
 from seamleaf.publishing.versions_view import note_view
 from seamleaf.publishing.wording import Wording
 from seamleaf.reading.pattern import Pattern
 from seamleaf.versions import Note
-from seamleaf.words import isolated
+
+if TYPE_CHECKING:
+    from markupsafe import Markup
 
 HISTORY: Final = "version_history"
 """Folder of the page of versions; no size can have this name."""
-STAGES: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish", "print")
-"""The pages of one size, in the order of the work."""
-OWN_PRINTS: Final = "prints"
-"""Folder of the page on which a reader lays out prints of their own; sizes with prints of a bundle have one."""
-TESTER: Final = "tester"
-"""Folder of the form for whoever tests a size."""
-_FIRST: Final = "glance"
 _PAPER: Final = "print"
 _NEW_SHEETS: Final = ("glance", "buy", "prepare", "cut", "piece", "layout", "finish")
 _BED: Final = "bed"
@@ -228,30 +222,6 @@ def publish_fault(pattern_id: str, title: str, problems: Sequence[str], template
     return {f"{pattern_id}/index.md": text.encode("utf-8")}
 
 
-def page_titles(templates: Templates, classes: Mapping[str, str]) -> dict[str, str]:
-    """Return the short titles of a size's pages by their folder below the size's, for the navigation.
-
-    ``classes`` are the titles of the classes, by id.
-    """
-    say = templates.wording.say
-    titles = {"" if name == _FIRST else name: chrome_title(say(f"page.{name}")) for name in STAGES}
-    titles[GLOSSARY] = chrome_title(say("glossary.title"))
-    titles[TESTER] = chrome_title(say("tester.title"))
-    titles[OWN_PRINTS] = chrome_title(say("own.title"))
-    return titles | {
-        class_folder(each): chrome_title(say("class.page", title=title)) for each, title in classes.items()
-    }
-
-
-def chrome_title(title: str) -> str:
-    """Return a title for the front matter and the navigation, which themes print without escaping.
-
-    Angle brackets become angle quotation marks, because themes take tags out and references in titles back.
-    """
-    plain = title.unescape() if isinstance(title, Markup) else title
-    return isolated(plain).translate({ord("<"): "‹", ord(">"): "›"}).replace("&", "&amp;").replace('"', "&quot;")
-
-
 def _size_pages(
     booklet: Booklet,
     figures: Sequence[Figure],
@@ -267,7 +237,7 @@ def _size_pages(
         Stage(
             name=name,
             title=wording.say(f"page.{name}"),
-            folder="" if name == _FIRST else name,
+            folder="" if name == FIRST else name,
             printed=name != _PAPER,
             new_sheet=name in _NEW_SHEETS,
         )
@@ -306,7 +276,7 @@ def _size_pages(
     for number, stage in enumerate(stages):
         up = "../" if stage.folder else ""
         text = templates.render(
-            f"pages/{stage.name if stage.name in (_FIRST, _PAPER) else 'stage'}.md.jinja",
+            f"pages/{stage.name if stage.name in (FIRST, _PAPER) else 'stage'}.md.jinja",
             **context,
             pictures=Pictures(figures, up),
             up=up,
@@ -372,11 +342,6 @@ def _size_pages(
     return pages
 
 
-def class_folder(class_id: str) -> str:
-    """Return the folder of a class below its size's; no stage has such a name."""
-    return f"class-{class_id}"
-
-
 def class_file(booklet: Booklet, class_id: str) -> str:
     """Return what the PDF files of a class are called, without the paper."""
     return f"{booklet.pattern.id}-{booklet.size.id}-{class_folder(class_id)}"
@@ -435,8 +400,3 @@ def size_card(
 def _numbers(numbers: Numbers) -> dict[str, Any]:
     names = ("num", "size", "cut", "box", "cut_box", "amount", "hours", "source", "word")
     return {name: getattr(numbers, name) for name in names}
-
-
-def front_matter(title: str) -> Markup:
-    """Write a title as a YAML scalar, safe for a theme."""
-    return Markup(json.dumps(chrome_title(title), ensure_ascii=False))  # noqa: S704 -- chrome_title has made it safe

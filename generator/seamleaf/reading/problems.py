@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from seamleaf.reading.pattern import Mark
+from seamleaf.reading.marks import Mark
 
 
 @dataclass(frozen=True, slots=True, order=True)

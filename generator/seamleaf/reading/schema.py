@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable
 from dataclasses import fields
-from typing import Any, Final
+from typing import Any
 
 import yaml
 
@@ -18,9 +18,6 @@ from seamleaf.reading import keys
 from seamleaf.reading.defaults import defaults_for
 from seamleaf.reading.forms import PATCH, Schema
 from seamleaf.reading.tables import Case, Key, Keys
-
-SCHEMA_FILE: Final = "pattern.schema.json"
-"""Its name beside the patterns, and at the top of a site."""
 
 
 def pattern_schema() -> Schema:

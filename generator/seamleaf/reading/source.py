@@ -18,13 +18,12 @@ from typing import Any, Final
 
 import yaml
 
+from seamleaf.reading.marks import MAX_BYTES, Mark
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequence
-from seamleaf.reading.pattern import Mark
 from seamleaf.reading.plain_yaml import PlainLoader
 from seamleaf.reading.problems import Report
 from seamleaf.reading.wording import quoted, shown
 
-MAX_BYTES: Final = 1 << 20
 MAX_DEPTH: Final = 40
 
 FAST_LOADER: Final[Any] = getattr(yaml, "CBaseLoader", None)

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
-from seamleaf.publishing import Gallery, Templates, publish_card, publish_gallery
-from seamleaf.site.published import Published
+from seamleaf.publishing import publish_card, publish_gallery
 from seamleaf.site.shelf import Shelf, key_for
+
+if TYPE_CHECKING:
+    from seamleaf.publishing import Gallery, Templates
+    from seamleaf.site.published import Published
 
 
 @dataclass(slots=True)

@@ -19,13 +19,9 @@ from pathlib import Path
 
 import shtab
 
-from seamleaf.booklet import plan_booklets
-from seamleaf.publishing import booklet_files, replaceable_templates
 from seamleaf.reading.problems import PatternError
-from seamleaf.reading.schema import schema_text
 from seamleaf.site.making import add_config_file, add_site_commands
 from seamleaf.site.output import write_all
-from seamleaf.site.pipeline import plan, read_checked
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
 from seamleaf.site.starting import UNITS, StartError, ask, start_folder
 from seamleaf.site.telling import (
@@ -205,6 +201,7 @@ def _check(options: argparse.Namespace) -> int:
 def _have(options: argparse.Namespace) -> int:
     """Say whether what there is is enough."""
     from seamleaf.site.having import HavingError, answer  # late: it needs the proof
+    from seamleaf.site.pipeline import plan  # late, as below
 
     if len(options.files) != 1 or options.format == "json":
         say("--have goes with one FILE, and answers in words")
@@ -232,6 +229,8 @@ def _have(options: argparse.Namespace) -> int:
 
 def _told(name: str) -> Told:
     """Check one file."""
+    from seamleaf.site.pipeline import plan  # late: a build with nothing new plans nothing
+
     if sys.stderr.isatty():  # planning may take a while
         say(f"checking {name}")
     text = b""
@@ -244,6 +243,10 @@ def _told(name: str) -> Told:
 
 
 def _booklet(options: argparse.Namespace) -> int:
+    from seamleaf.booklet import plan_booklets  # late, as above
+    from seamleaf.publishing import booklet_files
+    from seamleaf.site.pipeline import read_checked
+
     try:
         pattern = read_checked(read_file(Path(options.file)), Path(options.file).stem)
         if options.size is not None and options.size not in pattern.sizes:
@@ -335,6 +338,8 @@ def _colours(options: argparse.Namespace) -> int:
 
 
 def _schema(options: argparse.Namespace) -> int:
+    from seamleaf.reading.schema import schema_text  # late: it loads all keys
+
     if options.out is None:
         print(schema_text(), end="")
         return FINE
@@ -346,6 +351,8 @@ def _schema(options: argparse.Namespace) -> int:
 
 
 def _templates(options: argparse.Namespace) -> int:
+    from seamleaf.publishing import replaceable_templates  # late: no other command copies any
+
     known = replaceable_templates()
     if not options.names:
         for each in known.values():

@@ -27,8 +27,9 @@ from seamleaf.site.jobs import Job, Outcome, try_job
 from seamleaf.site.live import LiveSite
 from seamleaf.site.pipeline import read_checked
 from seamleaf.site.published import Published
-from seamleaf.site.publisher import Publisher, read_text
+from seamleaf.site.publisher import Publisher
 from seamleaf.site.serving import App, Showing
+from seamleaf.site.sources import read_text
 from seamleaf.site.standing import StandingCrew
 from seamleaf.site.watching import Watched
 from seamleaf.site.workshop import Finished, put_together

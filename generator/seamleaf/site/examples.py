@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-from seamleaf.drawing import Figure
 from seamleaf.publishing import (
-    Example,
-    Templates,
     completed,
     examples_of,
     figure_path,
@@ -15,11 +14,14 @@ from seamleaf.publishing import (
     shown_figures,
     with_examples,
 )
-from seamleaf.reading.pattern import Mark
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.problems import PatternError
-from seamleaf.reading.wording import quoted
 from seamleaf.site.sources import problem_lines
-from seamleaf.site.workshop import Finished, Workshop
+
+if TYPE_CHECKING:
+    from seamleaf.drawing import Figure
+    from seamleaf.publishing import Example, Templates
+    from seamleaf.site.workshop import Finished, Workshop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,15 +40,18 @@ class ExamplePages:
         self._drawn: dict[str, list[Drawn]] = {}
 
     def read(
-        self, uri: str, file: str, page: str, templates: Templates, workshop: Workshop
+        self, uri: str, file: str, page: str, templates: Templates, workshop: Callable[[], Workshop]
     ) -> tuple[dict[str, bytes], list[str]]:
         """Work out a page's examples: their figures as files below the site, and every problem at its line.
 
         ``uri`` is the page's below the docs_dir, ``file`` as a message shall name it.
         """
         examples = examples_of(page)
+        if not examples:
+            self._drawn.pop(uri, None)
+            return {}, []
         stem = uri.removesuffix(".md").rpartition("/")[2].lower()
-        done = workshop.finish([(f"{stem}-{at}", completed(each, templates)) for at, each in enumerate(examples, 1)])
+        done = workshop().finish([(f"{stem}-{at}", completed(each, templates)) for at, each in enumerate(examples, 1)])
         drawn = [_drawn(uri, file, at, each, next(done)) for at, each in enumerate(examples, start=1)]
         self._drawn[uri] = drawn
         files = {path: figure.svg.encode("utf-8") for each in drawn for figure, path in each.figures}
@@ -74,6 +79,8 @@ def _drawn(uri: str, file: str, number: int, example: Example, done: Finished | 
     figures = next(iter(done.figures.values()))
     chosen, unknown = shown_figures(example, figures)
     if unknown:
+        from seamleaf.reading.wording import quoted  # late: it knows all that a pattern may say
+
         known = ", ".join(dict.fromkeys(name for each in figures for name in (each.kind, each.id)))
         place = f"{file}:{example.line}:1"
         lines = (f"{place}: found {quoted(word)}, expected a figure of this example: {known}" for word in unknown)

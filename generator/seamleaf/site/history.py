@@ -10,23 +10,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from seamleaf.publishing import booklet_paths
-from seamleaf.reading.pattern import Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.site.sources import printable
-from seamleaf.versions import (
-    Edition,
-    EditionError,
-    Note,
-    compare_booklets,
-    compare_editions,
-    editions_below,
-    order_of,
-    pointers_on,
-    read_edition,
-)
+
+if TYPE_CHECKING:
+    from seamleaf.reading.pattern import Pattern
+    from seamleaf.versions import Edition, Note
 
 KEPT: Final = "earlier"
 """Folder of the docs_dir that holds earlier versions."""
@@ -51,6 +42,8 @@ class History:
             PatternError: the pattern makes other booklets than were published under its version, or an older version.
 
         """
+        from seamleaf.versions import compare_editions  # late, like all of it: most sites keep no earlier version
+
         new = _present(pattern, files)
         notes: list[Note] = []
         for old, following in pairwise((*self.of(pattern.id), new)):
@@ -67,6 +60,10 @@ def read_history(docs_dir: Path) -> History:
     editions: dict[str, list[Edition]] = {}
     problems: list[str] = []
     folders = sorted(path for path in (docs_dir / KEPT).glob("*") if path.is_dir())
+    if not folders:
+        return History()
+    from seamleaf.versions import EditionError, editions_below, order_of
+
     for folder in folders:
         try:
             found = editions_below(folder)
@@ -89,6 +86,9 @@ def read_history(docs_dir: Path) -> History:
 
 def _present(pattern: Pattern, files: Mapping[str, bytes]) -> Edition:
     """Return what is being published as a version."""
+    from seamleaf.publishing import booklet_paths
+    from seamleaf.versions import pointers_on, read_edition
+
     sizes = {size: (path, json.loads(files[path])) for size, path in booklet_paths(pattern).items()}
     cited: dict[str, dict[str, frozenset[str]]] = {size: {} for size in sizes}
     for path, content in files.items():
@@ -99,6 +99,8 @@ def _present(pattern: Pattern, files: Mapping[str, bytes]) -> Edition:
 
 
 def _refuse_silent_change(old: Edition, new: Edition, pattern: Pattern) -> None:
+    from seamleaf.versions import compare_booklets, order_of
+
     found = f"version {new.version!r}"
     if old.version == new.version:
         changed = [

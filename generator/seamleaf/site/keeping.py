@@ -7,15 +7,19 @@ file that was damaged there, or thrown away, is missed, and the pattern is publi
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from importlib.metadata import version
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from seamleaf.publishing import Gallery
 from seamleaf.site.published import Published
 from seamleaf.site.shelf import Shelf, key_for
+
+if TYPE_CHECKING:
+    from seamleaf.publishing import Gallery
+    from seamleaf.site.history import History
 
 _KIND: Final = b"published"
 _PAGE: Final = ".md"
@@ -33,6 +37,17 @@ class Keeper:
         """Return what says all that the files of a pattern follow from."""
         given = repr((*self.given, version("typst"), pattern_id, history))
         return key_for(_KIND, given.encode("utf-8", "surrogatepass"), text)
+
+    def take_all(
+        self, texts: Mapping[str, bytes], history: History, gallery: Callable[[str, bytes], Gallery]
+    ) -> list[Published] | None:
+        """Return what was published of all patterns, given by id, if all of it is kept."""
+        keys = {each: self.key_of(each, text, history.of(each)) for each, text in texts.items()}
+        if any(self.shelf.take(key) is None for key in keys.values()):  # before any file is read
+            return None
+        taken = [self.take(keys[each], partial(gallery, each, text)) for each, text in texts.items()]
+        found = [each for each in taken if each is not None]
+        return found if len(found) == len(taken) else None
 
     def take(self, key: str, gallery: Callable[[], Gallery]) -> Published | None:
         """Return what was published, if it is kept; ``gallery`` gives its booklets where they are asked for."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from seamleaf.reading.pattern import Mark
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.problems import Problem
 from seamleaf.site.sources import printable
 

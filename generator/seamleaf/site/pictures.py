@@ -11,16 +11,11 @@ from mkdocs.exceptions import PluginError
 from seamleaf.booklet import Booklet, from_json
 from seamleaf.drawing import COVER_SIZE, draw_cover, draw_figures
 from seamleaf.publishing.paper import set_picture
-from seamleaf.site.published import Published
+from seamleaf.site.published import Published, cover_path
 
 
 class PictureError(Exception):
     """A file that holds no booklet to draw."""
-
-
-def cover_path(pattern_id: str) -> str:
-    """Return where the cover picture of a pattern lies in the site."""
-    return f"{pattern_id}/cover.png"
 
 
 def cover_png(booklet: Booklet) -> bytes:

@@ -19,43 +19,30 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 
 from seamleaf.publishing import (
-    EDITIONS,
     ENGLISH,
     GALLERY_MARK,
-    Edition,
     TemplateError,
-    Templates,
     load_templates,
     notes_on_own,
     page_titles,
     publish_home,
     theme_folder,
 )
-from seamleaf.reading.schema import SCHEMA_FILE, schema_text
+from seamleaf.reading.marks import SCHEMA_FILE
 from seamleaf.site.cards import Cards
-from seamleaf.site.edits import Edits, Shown
 from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
-from seamleaf.site.keeping import Keeper
 from seamleaf.site.links import link_problems
-from seamleaf.site.live import LiveSite
 from seamleaf.site.navigation import FRONT, navigation, pattern_section
 from seamleaf.site.options import SeamleafConfig, speak
 from seamleaf.site.output import LastSite
-from seamleaf.site.parts import SHELF, Shard
-from seamleaf.site.pictures import cover_path
 from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.proving import KeptProofs, prove_folder
-from seamleaf.site.published import Published
-from seamleaf.site.publisher import Publisher, publish_faulty
-from seamleaf.site.reference import with_reference
+from seamleaf.site.published import cover_path
 from seamleaf.site.rendered import RenderedPages
 from seamleaf.site.serving import Showing, lay_one
-from seamleaf.site.shelf import Shelf, shelf_folder
 from seamleaf.site.sources import pattern_files, printable
-from seamleaf.site.watching import call_builder, watch_closely, watched_by
-from seamleaf.site.workers import processors
-from seamleaf.site.workshop import Workshop
+from seamleaf.site.studio import Studio, open_studio
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -65,6 +52,14 @@ if TYPE_CHECKING:
     from mkdocs.structure.pages import Page
     from mkdocs.utils.templates import TemplateContext
 
+    from seamleaf.publishing import Templates
+    from seamleaf.site.edits import Edits, Shown
+    from seamleaf.site.parts import Shard
+    from seamleaf.site.published import Published
+    from seamleaf.site.publisher import Publisher
+
+_MARK: Final = "<!-- seamleaf: "
+"""Begins what an author's page asks for."""
 WORKER_URI: Final = "seamleaf-worker.js"
 """At the top of the site, because a worker serves only what lies below it."""
 
@@ -96,11 +91,11 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._progress: Progress = Silent()
         self._shard: Shard | None = None
         self._part: Path | None = None
-        self._shelf: Shelf | None = None
-        self._workshop: Workshop | None = None
-        """Made once, since MkDocs keeps this object while it serves: an edit elsewhere plans nothing again."""
+        self._studio: Studio | None = None
+        """Opened once, since MkDocs keeps this object while it serves."""
         self._showing = Showing()
-        self._edits = Edits()
+        self._edits: Edits | None = None
+        """Shows edits, while a site is served."""
         self._pages = RenderedPages()
         self._cards = Cards()
         self._galleries: set[str] = set()
@@ -110,15 +105,18 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._nav: Navigation | None = None
         self._env: Environment | None = None
         self._files: Files | None = None
-        self._publisher: Publisher | None = None
 
     def begin(self, progress: Progress, shard: Shard | None = None, part: Path | None = None) -> None:
         """Begin anew, since MkDocs keeps this object: show the stages, and work out one shard alone into a folder."""
-        self._progress, self._shard, self._part, self._workshop = progress, shard, part, None
+        self._progress, self._shard, self._part, self._studio = progress, shard, part, None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Note what is being done; having this event also makes MkDocs keep the plugin object."""
         self._command, self._dirty = command, dirty
+        if self._serving:
+            from seamleaf.site.edits import Edits  # late, like much here: a build with nothing new takes no more
+
+            self._edits = Edits()
 
     @property
     def _serving(self) -> bool:
@@ -135,12 +133,14 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._language = speak(self.config.language, config.theme)
         own = Path(self.config.templates) if self.config.templates else None
         self._address = config.site_url or ""
-        links = link_problems(Path(config.docs_dir), Path(config.config_file_path or config.docs_dir).parent)
-        if links and not self._serving:  # before MkDocs follows them
-            raise PluginError("\n".join(["the folder cannot be published:", *links]))
+        self._refuse_links(config)
         self._history = read_history(Path(config.docs_dir))
-        self._workshop = self._workshop or self._set_up(config)
-        if self._serving:
+        if self._studio is None:
+            self._studio = open_studio(self.config, config, self._progress, self._part)
+            self._cards = Cards(self._studio.shelf)
+            self._pages = RenderedPages(self._studio.shelf, in_memory=self._serving)
+        self._studio.options = self.config
+        if self._edits is not None:
             config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
             self._edits.watched.look([config.docs_dir, config.config_file_path, *config.watch])
         try:
@@ -150,15 +150,18 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         except TemplateError as fault:
             if not self._serving:
                 raise PluginError(str(fault)) from fault
+            from seamleaf.site.publisher import publish_faulty
+
             self._templates = load_templates(language=self._language)
             self._published = [
                 self._showing.in_place(publish_faulty(path, path.stem, [str(fault)], self._language))
                 for path in self._patterns(config)
             ]
         else:
-            self._workshop.speak(self._templates.wording.words)
-            self._publisher = self._publisher_of(self._templates, self._workshop)
-            published = self._publisher.publish_all(self._patterns(config))
+            showing = self._showing if self._serving else None
+            published = self._studio.publish_all(
+                self._patterns(config), self._templates, self._history, self._address, showing
+            )
             self._published = [self._showing.in_place(each) if each.problems else each for each in published]
         if not self._published:
             log.info("there is no pattern file in %s", config.docs_dir)
@@ -174,9 +177,16 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 listing.append(asset)
         return config
 
+    def _refuse_links(self, config: MkDocsConfig) -> None:
+        """Refuse links that lead out of the site, before MkDocs follows them."""
+        links = link_problems(Path(config.docs_dir), Path(config.config_file_path or config.docs_dir).parent)
+        if links and not self._serving:
+            raise PluginError("\n".join(["the folder cannot be published:", *links]))
+
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Keep the last site until the new one is known to be good."""
-        self._edits.begin_whole()
+        if self._edits is not None:
+            self._edits.begin_whole()
         self._galleries.clear()
         if self._command in ("build", "gh-deploy") and not self._dirty:
             self._last, self._built = LastSite(Path(config.site_dir)), False
@@ -246,11 +256,14 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         def below(path: str) -> str:
             return path.lstrip("/").removeprefix(mount)
 
+        assert self._edits is not None  # noqa: S101 -- on_startup came first
+        from seamleaf.site.watching import call_builder, watch_closely, watched_by
+
         app = self._showing.press_when_asked(server.serve_request, lambda path: self._pressed(below(path)))
         server.set_app(self._edits.application(app, below))
         watch_closely(server)
         server.builder = self._edits.builder(server.builder, lambda: watched_by(server))
-        self._edits.get_ready(self._processes, lambda: call_builder(server))
+        self._edits.get_ready(self._opened.processes, lambda: call_builder(server))
         return server
 
     @event_priority(-100)
@@ -261,22 +274,23 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             PluginError: with every finding.
 
         """
+        shelf = self._opened.shelf
         if self.config.proof and self._published and not self._serving:
             self._progress.stage("proof", 0)
             findings, summaries = prove_folder(
                 Path(config.site_dir),
                 below=True,
-                processes=self._processes,
-                memory=KeptProofs(self._shelf.folder) if self._shelf is not None else None,
+                processes=self._opened.processes,
+                memory=KeptProofs(shelf.folder) if shelf is not None else None,
             )
             if findings:
                 raise PluginError("\n".join(["the published site has faults:", *findings]))
             for line in summaries:
                 log.info("%s", line)
-        if self._workshop is not None:
-            self._workshop.tidy()
-        if self._serving and self._publisher is not None:
-            self._edits.shown = self._shown(config, self._publisher)
+        if shelf is not None:
+            shelf.tidy()
+        if self._edits is not None and self._opened.publisher is not None:
+            self._edits.shown = self._shown(config, self._opened.publisher)
         self._built = True
 
     def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002 -- MkDocs passes it by name
@@ -287,7 +301,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
     def on_shutdown(self) -> None:
         """Let the last site go if the new one is whole; an interrupted build is not."""
-        self._edits.leave()
+        if self._edits is not None:
+            self._edits.leave()
         if self._last is not None:
             if self._built:
                 self._last.let_go()
@@ -300,7 +315,10 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         home = "../" * page.file.dest_uri.count("/")
         uri = page.file.src_uri
         markdown = self._rendered(lambda templates: self._examples.put_in(uri, markdown, home, templates))
-        markdown = self._rendered(lambda templates: with_reference(markdown, templates, SeamleafConfig))
+        if _MARK in markdown:
+            from seamleaf.site.reference import with_reference
+
+            markdown = self._rendered(lambda templates: with_reference(markdown, templates, SeamleafConfig))
         if GALLERY_MARK not in markdown:
             return markdown
         self._galleries.add(uri)
@@ -308,7 +326,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
     def _publish_schema(self, files: Files, config: MkDocsConfig) -> None:
         """Publish the schema of pattern files; a copy beside the patterns that has become old is told of."""
-        current = schema_text().encode("utf-8")
+        current = self._opened.schema()
         own = files.get_file_from_path(SCHEMA_FILE)
         if own is not None and own.content_bytes != current:
             shown = printable(os.path.relpath(own.abs_src_path or own.src_uri))
@@ -350,14 +368,18 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
     def _examples_of(self, file: File) -> tuple[dict[str, bytes], list[str]]:
         assert self._templates is not None  # noqa: S101 -- on_config came first
-        assert self._workshop is not None  # noqa: S101 -- as above
-        shown = printable(os.path.relpath(file.abs_src_path or file.src_uri))
-        return self._examples.read(file.src_uri, shown, file.content_string, self._templates, self._workshop)
+        templates, shown = self._templates, printable(os.path.relpath(file.abs_src_path or file.src_uri))
+        return self._examples.read(
+            file.src_uri, shown, file.content_string, templates, lambda: self._opened.workshop(templates)
+        )
 
     def _shown(self, config: MkDocsConfig, publisher: Publisher) -> Shown | None:
         """Return what this build shows, for edits that need no other."""
         if self._files is None or self._nav is None or self._env is None:
             return None
+        from seamleaf.site.edits import Shown
+        from seamleaf.site.live import LiveSite
+
         files = self._files
 
         def lay_navigation() -> Any:
@@ -384,49 +406,16 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             else:
                 files.append(File.generated(config, uri, content=content))
 
-    @property
-    def _processes(self) -> int:
-        return self.config.processes if self.config.processes > 0 else processors()
-
-    def _set_up(self, config: MkDocsConfig) -> Workshop:
-        """Return a workshop with the options of the plugin."""
-        folder = self._part / SHELF if self._part else shelf_folder(config.config_file_path, config.docs_dir)
-        kept = self.config.cache or self._part
-        self._shelf = Shelf(folder, lambda line: log.info("%s", line)) if kept else None
-        self._cards, self._pages = Cards(self._shelf), RenderedPages(self._shelf, in_memory=self._serving)
-        return Workshop(
-            self._shelf,
-            self._processes,
-            prove=self.config.proof,
-            machines=None if self.config.executor == "processes" else self.config.executor,
-            progress=self._progress,
-        )
-
-    def _publisher_of(self, templates: Templates, workshop: Workshop) -> Publisher:
-        """Return who publishes the patterns of this build."""
-        options = (self.config.paper, self.config.proof, self.config.covers, self._serving)
-        given = (templates.digest, self._language, self._address, options)
-        return Publisher(
-            workshop=workshop,
-            templates=templates,
-            history=self._history,
-            editions=self._editions,
-            address=self._address,
-            proved=self.config.proof,
-            covers=self.config.covers,
-            showing=self._showing if self._serving else None,
-            keeper=None if self._shelf is None else Keeper(self._shelf, given),
-        )
-
     def _pressed(self, path: str) -> bytes | None:
         """Set one PDF of what is shown."""
         assert self._templates is not None  # noqa: S101 -- on_config came first
-        paper = lay_one(path, self._published, self._templates, self._editions, self._address)
-        return None if paper is None or self._workshop is None else self._workshop.press([paper])[0]
+        paper = lay_one(path, self._published, self._templates, self._opened.editions, self._address)
+        return None if paper is None else self._opened.workshop(self._templates).press([paper])[0]
 
     @property
-    def _editions(self) -> list[Edition]:
-        return [each for each in EDITIONS if each.id in self.config.paper]
+    def _opened(self) -> Studio:
+        assert self._studio is not None  # noqa: S101 -- on_config came first
+        return self._studio
 
     def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> Any:  # noqa: ARG002 -- MkDocs passes them by name
         """Tell the theme which picture to show beside a link to a pattern's page."""

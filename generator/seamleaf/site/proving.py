@@ -10,15 +10,16 @@ from collections.abc import Mapping
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from seamleaf.booklet import Booklet
 from seamleaf.proof import Finding, Memory, ProofReport, Summary, prove
-from seamleaf.publishing import booklet_files
 from seamleaf.site.output import write_all
 from seamleaf.site.shelf import Shelf, key_for
 from seamleaf.site.sources import printable
 from seamleaf.site.workers import WORTH_A_POOL, worker_pool
+
+if TYPE_CHECKING:
+    from seamleaf.booklet import Booklet
 
 _KIND: Final = b"proof"
 
@@ -69,6 +70,8 @@ def prove_booklets(pattern_id: str, booklets: Mapping[str, Booklet], memory: Mem
         One line a finding; its path is that below the site.
 
     """
+    from seamleaf.publishing import booklet_files  # late: a site is proved without
+
     with tempfile.TemporaryDirectory(prefix="seamleaf-") as scratch:
         folder = Path(scratch).resolve()
         write_all(folder, booklet_files(pattern_id, booklets))

@@ -5,9 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from seamleaf.publishing import Gallery
-from seamleaf.publishing.paper import Paper
+if TYPE_CHECKING:
+    from seamleaf.publishing import Gallery
+    from seamleaf.publishing.paper import Paper
+
+
+def cover_path(pattern_id: str) -> str:
+    """Return where the cover picture of a pattern lies in the site."""
+    return f"{pattern_id}/cover.png"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

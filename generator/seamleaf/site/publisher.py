@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import logging
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from seamleaf.publishing import (
@@ -27,7 +28,7 @@ from seamleaf.site.keeping import Keeper
 from seamleaf.site.pictures import with_covers
 from seamleaf.site.published import Published
 from seamleaf.site.serving import Showing
-from seamleaf.site.sources import printable, problem_lines, read_file
+from seamleaf.site.sources import printable, problem_lines, read_text
 from seamleaf.site.workshop import Finished, Workshop
 
 log = logging.getLogger("mkdocs.plugins.seamleaf")
@@ -181,18 +182,14 @@ class Publisher:
                 return last
         if self.keeper is None or isinstance(text, PatternError):
             return None
-        return self.keeper.take(self._key(path, text), self._gallery_of(path.stem, text))
+        return self.keeper.take(self._key(path, text), partial(self.gallery_of, path.stem, text))
 
-    def _gallery_of(self, pattern_id: str, text: bytes) -> Callable[[], Gallery]:
-        """Return what works a pattern out, or takes it from the shelf, once its booklets are asked for."""
-
-        def work_out() -> Gallery:
-            (done,) = self.workshop.finish([(pattern_id, text)])
-            if isinstance(done, Exception):
-                raise done
-            return Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures)
-
-        return work_out
+    def gallery_of(self, pattern_id: str, text: bytes) -> Gallery:
+        """Work a pattern out, or take it from the shelf, for the gallery."""
+        (done,) = self.workshop.finish([(pattern_id, text)])
+        if isinstance(done, Exception):
+            raise done
+        return Gallery(pattern=done.pattern, booklets=done.booklets, figures=done.figures)
 
 
 def publish_faulty(path: Path, title: str, problems: Sequence[str], language: str) -> Published:
@@ -205,11 +202,3 @@ def publish_faulty(path: Path, title: str, problems: Sequence[str], language: st
         gallery=None,
         problems=tuple(problems),
     )
-
-
-def read_text(path: Path) -> bytes | PatternError:
-    """Return the bytes of a pattern file, or what is wrong with it."""
-    try:
-        return read_file(path)
-    except PatternError as error:
-        return error

@@ -7,13 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import jinja2
 
-from seamleaf.publishing import Edition, TemplateError, Templates, lay_papers
-from seamleaf.publishing.paper import Paper
-from seamleaf.site.published import Published
+from seamleaf.publishing import TemplateError, Templates
+
+if TYPE_CHECKING:
+    from seamleaf.publishing import Edition
+    from seamleaf.publishing.paper import Paper
+    from seamleaf.site.published import Published
 
 App = Callable[[dict[str, Any], Callable[..., Any]], Iterable[bytes]]
 """A WSGI application."""
@@ -90,6 +93,8 @@ def lay_one(
     each = next((each for each in published if path in each.files), None)
     if each is None or each.gallery is None:
         return None
+    from seamleaf.publishing import lay_papers  # late: nobody has asked for a PDF yet
+
     size, gallery = path.split("/")[1], each.gallery()
     booklets = {size: gallery.booklets[size]}
     return lay_papers(each.pages, booklets, gallery.figures, templates, editions, address)[path]

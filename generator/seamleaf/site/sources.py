@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
-from seamleaf.reading.pattern import Mark
+from seamleaf.reading.marks import MAX_BYTES, Mark
 from seamleaf.reading.problems import PatternError, Problem
-from seamleaf.reading.source import MAX_BYTES
 
 _START = Mark(1, 1)
 _MOST: Final = MAX_BYTES + 1
@@ -42,6 +41,14 @@ def read_file(path: Path) -> bytes:
     except ValueError:
         found = "a name that no file can have"
     raise PatternError([Problem(where=_START, found=found, expected="a pattern file")])
+
+
+def read_text(path: Path) -> bytes | PatternError:
+    """Return the bytes of a pattern file, or what is wrong with it."""
+    try:
+        return read_file(path)
+    except PatternError as error:
+        return error
 
 
 def problem_lines(file: str, problems: Sequence[Problem]) -> list[str]:

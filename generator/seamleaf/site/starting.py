@@ -11,7 +11,7 @@ from typing import Final, Literal
 import jinja2
 
 from seamleaf.publishing.escaping import escape_for_page
-from seamleaf.reading.schema import SCHEMA_FILE, schema_text
+from seamleaf.reading.marks import SCHEMA_FILE
 from seamleaf.site.output import write_all
 
 _FILES: Final = {
@@ -99,6 +99,8 @@ def start_folder(folder: Path, start: Start) -> list[str]:
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise StartError(f"{folder}: holds something already; choose a new or an empty folder")
+    from seamleaf.reading.schema import schema_text  # late: it loads all keys
+
     environment = jinja2.Environment(
         loader=jinja2.PackageLoader("seamleaf.site_templates", "starter"),
         autoescape=False,  # noqa: S701 -- no HTML: YAML quotes its texts, Markdown escapes them

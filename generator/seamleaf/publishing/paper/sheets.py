@@ -15,6 +15,7 @@ import typst
 
 from seamleaf.booklet import Booklet
 from seamleaf.drawing import Figure
+from seamleaf.publishing.editions import Edition
 from seamleaf.publishing.paper.elements import Element, read_elements
 from seamleaf.publishing.paper.setting import FOR_EDITION, literal, set_elements
 from seamleaf.publishing.templates import TemplateError, Templates
@@ -23,27 +24,6 @@ from seamleaf.words import isolated
 TEMPLATE: Final = "paper/booklet.typ"
 _PICTURE: Final = re.compile(r'"([^"\\/]+\.svg)"')
 _FRONT_MATTER: Final = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edition:
-    """A way to print the booklet."""
-
-    id: str
-    paper: str
-    """As typst names it."""
-    points: int
-    """Size of the text."""
-    room: int
-    """Points from side to side in a box of a step, between the margins of the template."""
-
-
-EDITIONS: Final = (
-    Edition(id="a4", paper="a4", points=12, room=488),
-    Edition(id="letter", paper="us-letter", points=12, room=505),
-    Edition(id="large-print", paper="a4", points=18, room=488),
-)
-"""Both papers at 12 pt, and a large print at 18 pt, the least of a clear print edition (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
