@@ -16,7 +16,7 @@ from published import SMALL
 from seamleaf.reading import keys
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Problem
-from seamleaf.site import command
+from seamleaf.site import pipeline
 from seamleaf.site.command import main
 from seamleaf.site.telling import Told, shown_lines
 
@@ -263,7 +263,7 @@ def test_a_fault_of_the_program_is_told_as_one(
     def fail(*_: object) -> None:
         raise ZeroDivisionError("made for this test\nin two lines")
 
-    monkeypatch.setattr(command, "plan", fail)
+    monkeypatch.setattr(pipeline, "plan", fail)
     monkeypatch.delenv("SEAMLEAF_TRACEBACK", raising=False)
     assert main(["check", write(folder, "small-pond.yaml", SMALL)]) == 70
     err = capsys.readouterr().err
