@@ -77,6 +77,21 @@
   });
   showButton();
 
+  /* What is made is counted up by one; the last one ticks the step as done. */
+  document.querySelectorAll(".sl-more").forEach(function (more) {
+    const count = more.parentElement.querySelector("input");
+    const done = more.closest(".sl-step").querySelector(".sl-done input");
+    more.hidden = false;
+    more.addEventListener("click", function () {
+      const now = Math.min(Number(count.max), (parseInt(count.value, 10) || 0) + 1);
+      count.value = String(now);
+      count.dispatchEvent(new Event("change"));
+      if (done && !done.checked && now === Number(count.max)) {
+        done.click();
+      }
+    });
+  });
+
   /* What scrolls sideways must be reachable without a mouse; the theme wraps an author's tables only after loading. */
   window.addEventListener("load", function () {
     document.querySelectorAll(".md-typeset__scrollwrap").forEach(function (box) {

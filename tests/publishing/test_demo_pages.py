@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from published import read_page, text_of
+from seamleaf.publishing.paper.elements import Element, read_elements
 
 
 @pytest.fixture(scope="module")
@@ -88,8 +89,8 @@ def test_what_is_done_first_is_told_first(sizes: dict[str, Path]) -> None:
     pinned = pressed = kept = 0
     for size in sizes.values():
         layout, piece = page(size, "layout"), page(size, "piece")
-        if "match points the seams do not nest" in layout:
-            assert in_order(layout, "match points the seams do not nest", "Press the seams ")
+        if "The seams do not nest there" in layout:
+            assert in_order(layout, "The seams do not nest there", "Press the seams ")
             pinned += 1
         for unit in booklet_of(size)["units"]:
             part = piece.partition(f"Block {unit['id']} ")[2] if unit["block"] else ""
@@ -113,3 +114,57 @@ def test_only_who_buys_a_bundle_reads_of_one(sizes: dict[str, Path]) -> None:
         assert ("bundle of cut pieces" in page(size, "buy")) is bundle
         seen.add(bundle)
     assert seen == {True, False}
+
+
+VERBS = frozenset({
+    "Add", "Check", "Choose", "Close", "Compare", "Cut", "Do", "Fold", "Join", "Lay", "Mark", "Match",
+    "Measure", "Number", "Pin", "Place", "Press", "Quilt", "Read", "Sew", "Slide", "Start", "Sub-cut",
+    "Take", "Trim", "Turn", "Write",
+})  # fmt: skip
+"""What a step may begin with, on every page of a size."""
+STAGES = ("prepare", "cut", "piece", "layout", "finish")
+
+
+def elements(size: Path, stage: str) -> Element:
+    return read_elements((size / stage / "index.html").read_text(encoding="utf-8"))
+
+
+def of_class(element: Element, tag: str, name: str) -> list[Element]:
+    return [each for each in element.within(tag) if name in each.classes]
+
+
+def test_every_step_of_every_stage_begins_with_a_verb_and_can_be_ticked_where_it_is_done_once(
+    sizes: dict[str, Path],
+) -> None:
+    """House grammar (common practice in instructions, no source): one action a step, its verb first."""
+    beginnings: dict[str, str] = {}
+    unticked = []
+    for name, size in sizes.items():
+        for stage in STAGES:
+            page = elements(size, stage)
+            steps = [step for done in of_class(page, "ol", "sl-do") for step in done.within("li")]
+            for step in [*steps, *of_class(page, "p", "sl-step__do")]:
+                beginnings.setdefault(step.text().split()[0], f"{name}/{stage}: {step.text()}")
+            if stage != "piece":  # a unit is ticked and counted as a whole
+                unticked += [step.text() for step in steps if not any(step.within("input"))]
+    assert {word: where for word, where in beginnings.items() if word not in VERBS} == {}
+    assert VERBS - beginnings.keys() == set()
+    assert unticked == []
+
+
+def test_what_is_made_more_than_once_is_counted_up_to_its_batches(sizes: dict[str, Path]) -> None:
+    counted = 0
+    for size in sizes.values():
+        page, paper = elements(size, "piece"), elements(size, "print")
+        units = {unit["id"]: unit["batches"] for unit in booklet_of(size)["units"]}
+        limits = {
+            label.text().split(":")[0].split(" (")[0].strip(): int(field.attributes["max"])
+            for label in of_class(page, "label", "sl-write")
+            for field in label.within("input")
+            if field.attributes.get("type") == "number"
+        }
+        assert limits == {unit: units[unit] for unit in limits}
+        counted += len(limits)
+        boxes = [len(of_class(each, "span", "sl-box")) for each in of_class(paper, "p", "sl-boxes")]
+        assert boxes == [n if n <= 60 else -(-n // 10) for n in limits.values()]
+    assert counted > 100

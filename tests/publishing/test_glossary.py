@@ -36,7 +36,9 @@ def test_a_page_links_a_term_once_and_never_within_a_heading_a_link_or_a_label(l
         assert len(found) == len(set(found)), path
         assert not [line for line in text.split("\n") if line.startswith("#") and "sl-term" in line]
         assert not re.search(
-            r"<(a|label|button|summary|figure)\b(?![^>]*sl-term)(?:(?!</\1>).)*sl-term", text, re.DOTALL
+            r"<(a|label|button|summary|figure)\b(?![^>]*(?:sl-term|sl-tick--step))(?:(?!</\1>).)*sl-term",
+            text,
+            re.DOTALL,
         )
 
 
@@ -50,6 +52,17 @@ def test_only_the_first_use_in_running_text_becomes_a_link() -> None:
     text, met = glossary.linked(page, "w")
     assert text == page.replace("<b>nest</b>", '<b><a class="sl-term" href="w#nest">nest</a></b>')
     assert met == {"nest"}
+
+
+def test_a_block_that_is_called_by_a_word_of_the_trade_is_not_taken_for_one() -> None:
+    glossary = Glossary(load_templates().wording)
+    page = (
+        '<p>Make <b class="sl-label">patch</b>.</p>\n'
+        '<li><label class="sl-tick sl-tick--step">Sew each patch.</label></li>'
+    )
+    text, met = glossary.linked(page, "w")
+    assert text == page.replace("each patch", 'each <a class="sl-term" href="w#patch">patch</a>')
+    assert met == {"patch"}
 
 
 def test_a_page_reads_the_same_with_its_links() -> None:

@@ -15,7 +15,7 @@ from seamleaf.drawing.pins import pin_mark, pins_inside
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Shape, Spot
 from seamleaf.drawing.spread import draw_spread, spread, turned_spread, whole
-from seamleaf.drawing.wording import count_word, say
+from seamleaf.drawing.wording import count_word, say, spoken
 
 _GAPS: Final = (26.0, 20.0)
 _LEAST_GAP: Final = 11.0
@@ -48,7 +48,7 @@ def _apart(desk: Desk, unit: Unit) -> Sketch:
         laid = turned_spread(spread(desk, unit.id, _scale(unit, min(side, room)), gaps), unit.lies)
         return draw_spread(desk, laid, length=length)
 
-    title = say("figure.block.parts", id=unit.id)
+    title = say("figure.block.parts", id=spoken(unit.id))
     panel = Panel(parts=tuple(_as_small_as_it_tells(drawn)))
     return Sketch(
         id=f"block-{unit.id}-parts",
@@ -74,7 +74,12 @@ def _whole(desk: Desk, unit: Unit) -> Sketch:
     finished = box_text(desk.booklet, lying.w, lying.h)
     patches = len(desk.pieces(unit.id))
     title = say(
-        "figure.block.whole", id=unit.id, count=count_word(patches), size=size, finished=finished, make=unit.count
+        "figure.block.whole",
+        id=spoken(unit.id),
+        count=count_word(patches),
+        size=size,
+        finished=finished,
+        make=unit.count,
     )
     caption = say("figure.block.caption", size=size, finished=finished)
     if pins:

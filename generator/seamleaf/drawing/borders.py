@@ -118,9 +118,9 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
         parts.append(Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True)))
     parts += (*_arrows(desk, border, scale), *_numbers(border, sides))
     told = [
-        f"{i} {say(f'figure.edge.{strip.edge}')} {strip.unit or strip_label(border, strip.edge)} {size}"
+        " ".join(filter(None, (str(i), edge, None if strip.unit else strip_label(border, strip.edge), size)))
         for i, strip in enumerate(border.strips, start=1)
-        for size in [box_text(booklet, strip.w, strip.length, unit=False)]
+        for edge, size in [(say(f"figure.edge.{strip.edge}"), box_text(booklet, strip.w, strip.length, unit=False))]
     ]
     order = ", ".join(say(f"figure.edge.{strip.edge}") for strip in border.strips)
     ends = {

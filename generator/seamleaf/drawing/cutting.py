@@ -44,7 +44,7 @@ _TALL: Final = 320.0
 """Height of a sheet that needs no enlarging."""
 _MOST_TALL: Final = 570.0
 """Height of a drawing with the numbers around it: a sheet holds it with its caption and a line of what to do."""
-_ROW_OF_NUMBERS: Final = AWAY + NUMBER_RADIUS
+_ROW_OF_NUMBERS: Final = AWAY + NUMBER_RADIUS + 1
 _ROOMS: Final = tuple(_MOST_TALL - k * _ROW_OF_NUMBERS for k in range(5))
 """Heights tried for the lines of a strip: up to two rows of numbers stand above them, and up to two below."""
 _SLIP: Final = 0.01

@@ -14,7 +14,7 @@ from seamleaf.drawing.colours import INK
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import box_text, size_text, with_unit
 from seamleaf.drawing.scene import Ink, Line, Rect, Scene, Shape, Text
-from seamleaf.drawing.wording import say
+from seamleaf.drawing.wording import say, spoken
 from seamleaf.lengths import Length, measures_of
 
 _POINTS: Final = 72.0
@@ -70,7 +70,7 @@ def _unit(booklet: Booklet, unit: Unit) -> Sketch:
     return Sketch(
         id=f"gauge-{unit.id}",
         kind="gauge",
-        title=say("figure.gauge.unit", unit=unit.id),
+        title=say("figure.gauge.unit", unit=spoken(unit.id)),
         desc=say("figure.gauge.outline", size=box_text(booklet, size.w, size.h)),
         scene=Scene(w=w + 2 * _AIR, h=h + 2 * _AIR, parts=tuple(parts)),
         about={"gauge": "unit", "unit": unit.id},

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
-from seamleaf.booklet.record import BorderNote, Take, Unit
+from seamleaf.booklet.record import Booklet, BorderNote, Take, Unit
 from seamleaf.drawing.arrows import press_arrow
 from seamleaf.drawing.colours import INK, mix
 from seamleaf.drawing.drafting import EDGE, LABEL, PAGE, SMALLEST, Panel, label_lines, lay_out
@@ -18,7 +18,7 @@ from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.rows import break_lines
 from seamleaf.drawing.scene import Group, Ink, Polygon, Shape, Spot, Text
 from seamleaf.drawing.stages import measured
-from seamleaf.drawing.wording import count_word, press_sentence, say
+from seamleaf.drawing.wording import count_word, press_sentence, say, spoken
 
 _GAP: Final = 16.0
 _LINE: Final = 440.0
@@ -93,14 +93,32 @@ def strip_sketch(desk: Desk, unit: Unit) -> Sketch:
             x += _GAP
         y += block * scale + _LINE_GAP
         start += count
-    told = ", ".join(_told(name, len(list(run))) for name, run in groupby(item.name for item in items))
-    title = f"{say('figure.step.strip', id=unit.id, told=told)} {press_sentence(seams)} {measured(desk, unit)}"
+    told = ", ".join(_told(run[0], len(run)) for run in _runs(items))
+    sewn = say("figure.step.strip", id=strip_name(desk.booklet, unit.id), told=told)
+    title = f"{sewn} {press_sentence(seams)} {measured(desk, unit)}"
     scene = lay_out([Panel(parts=tuple(shapes), tag=f"strip {unit.id}")], width=PAGE, least=0)
     return Sketch(id=f"step-{unit.id}", kind="step", title=title, scene=scene, about={"unit": unit.id})
 
 
-def _told(name: str, count: int) -> str:
-    return name if count == 1 else f"{count_word(count)} {name}"
+def strip_name(booklet: Booklet, unit_id: str) -> str:
+    """Return a strip of a pieced border as it is said: ``the side strips of border 2``."""
+    border, edge = next(
+        (border, strip.edge) for border in booklet.borders for strip in border.strips if strip.unit == unit_id
+    )
+    return say("figure.strip.sides" if edge in ("left", "right") else "figure.strip.ends", n=border.order)
+
+
+def _runs(items: Sequence[_Item]) -> list[list[_Item]]:
+    return [list(run) for _, run in groupby(items, key=lambda item: (item.name, item.is_patch))]
+
+
+def _told(item: _Item, count: int) -> str:
+    name = spoken(item.name)
+    if count == 1:
+        return name
+    return (
+        f"{count_word(count)} {name}" if item.is_patch else say("figure.step.units", count=count_word(count), name=name)
+    )
 
 
 def _item(desk: Desk, unit: Unit, take: Take) -> _Item:

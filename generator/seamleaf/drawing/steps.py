@@ -25,7 +25,7 @@ from seamleaf.drawing.stages import Stages, measured
 from seamleaf.drawing.strip_sets import cut_sentence, strip_set_stages
 from seamleaf.drawing.three_triangles import three_triangle_stages
 from seamleaf.drawing.triangles import triangle_sketch
-from seamleaf.drawing.wording import count_word, counted, press_sentence, say
+from seamleaf.drawing.wording import count_word, counted, press_sentence, say, spoken
 
 _GAP: Final = 28.0
 _FEW: Final = 4
@@ -139,16 +139,16 @@ def _title(desk: Desk, unit: Unit) -> str:
     pressing = press_sentence(desk.seams_of(unit))
     if unit.how in ("join", "strip-set"):
         order = sorted(unit.from_, key=lambda take: take.x if unit.axis == "row" else take.y)
-        told = ", ".join(take.label or take.unit or "" for take in order)
+        told = ", ".join(spoken(take.label or take.unit or "") for take in order)
         if unit.how == "strip-set":
             strips = say("figure.step.strips", told=told)
             return f"{strips} {pressing} {cut_sentence(desk, unit)} {say('figure.step.each', size=size)}"
-        join = say(f"figure.step.{unit.axis}", id=unit.id, told=told)
+        join = say(f"figure.step.{unit.axis}", id=spoken(unit.id), told=told)
         return f"{join} {pressing} {say('figure.step.it', size=size)}"
     kind = say(f"figure.kind.{unit.how}")
     manner = say(f"figure.manner.{unit.method}") if unit.method in _MANNERS else ""
     parts = [
-        say("figure.step.into", parts=counted(names), kind=kind, id=unit.id, manner=manner),
+        say("figure.step.into", parts=counted(names), kind=kind, id=spoken(unit.id), manner=manner),
         pressing,
         say("figure.trim-to" if unit.trim else "figure.step.each", size=size),
     ]

@@ -29,6 +29,7 @@ def say(key: str, **values: Any) -> str:
 
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_TWIN: Final = ".B"
 _TOLD = 5
 """Seams that a sentence tells one by one; more are left to the arrows."""
 _BOTH = 2
@@ -53,10 +54,16 @@ def listed(items: Sequence[str]) -> str:
     return items[0] if len(items) == 1 else say("figure.and", most=", ".join(items[:-1]), last=items[-1])
 
 
+def spoken(name: str) -> str:
+    """Return a patch, unit or block as it is said: ``flight (B)`` for the B twin of ``flight``."""
+    twin = name.removesuffix(_TWIN)
+    return name if twin == name else say("label.variant", id=twin, variant="B")
+
+
 def counted(items: Iterable[str]) -> str:
     """Return ``two A1 and one B2``: every item once, with how often it comes, in order of appearance."""
     counts: dict[str, int] = {}
-    for item in items:
+    for item in map(spoken, items):
         counts[item] = counts.get(item, 0) + 1
     return listed([f"{count_word(n)} {item}" for item, n in counts.items()])
 
@@ -79,7 +86,7 @@ def press_words(seam: Seam) -> str:
 
 def toward(name: str) -> str:
     """Return ``toward B1``."""
-    return say("figure.way.toward", name=name)
+    return say("figure.way.toward", name=spoken(name))
 
 
 def _leads(seam: Seam) -> bool:
@@ -99,7 +106,9 @@ def press_sentence(seams: Sequence[Seam]) -> str:
         return say(key, n=len(seams), way=clauses[0])
     sources = {seam.second if seam.press == "before" else seam.first for seam in seams}
     if len(sources) == 1 and all(map(_leads, seams)):
-        return say("figure.press.both-away" if len(seams) == _BOTH else "figure.press.all-away", name=sources.pop())
+        return say(
+            "figure.press.both-away" if len(seams) == _BOTH else "figure.press.all-away", name=spoken(sources.pop())
+        )
     if len(clauses) > _TOLD:
         return say("figure.press.arrows")
     told = [say("figure.press.one", which=ordinal(i), way=clause) for i, clause in enumerate(clauses, start=1)]

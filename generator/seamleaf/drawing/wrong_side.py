@@ -14,7 +14,7 @@ from seamleaf.drawing.labels import Room, fit
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.outlines import Spots, box_of, slices, widened
 from seamleaf.drawing.scene import Group, Ink, Line, Polygon, Shape
-from seamleaf.drawing.wording import say
+from seamleaf.drawing.wording import say, spoken
 
 _ALONE: Final = 200.0
 _BESIDE: Final = 192.0
@@ -50,12 +50,12 @@ def wrong_sketches(desk: Desk) -> list[Sketch]:
 def _spun(desk: Desk, unit: Unit) -> Sketch:
     scale = _ALONE / max(unit.finished.w, unit.finished.h).to_float()
     backs = Backs(desk, _width(desk, unit, scale))
-    caption = say("figure.wrong.spun", unit=unit.id)
+    caption = say("figure.wrong.spun", unit=spoken(unit.id))
     panel = Panel(parts=draw_back(desk, unit, backs, scale), caption=caption, tag=f"wrong {unit.id}")
     return Sketch(
         id=f"wrong-{unit.id}",
         kind="wrong",
-        title=say("figure.wrong.spun-title", unit=unit.id),
+        title=say("figure.wrong.spun-title", unit=spoken(unit.id)),
         desc=caption,
         scene=lay_out([panel], width=STEP),
         about={"unit": unit.id},
@@ -70,7 +70,7 @@ def _a_and_b(desk: Desk, unit: Unit, other: Unit) -> Sketch:
     panels = [
         Panel(
             parts=draw_back(desk, each, backs, scale, unlike=unlike),
-            caption=say("figure.wrong.variant", variant=each.variant, unit=each.id),
+            caption=say("figure.wrong.variant", variant=each.variant, unit=spoken(each.id)),
             tag=f"wrong {each.id}",
         )
         for each in (unit, other)
@@ -78,7 +78,7 @@ def _a_and_b(desk: Desk, unit: Unit, other: Unit) -> Sketch:
     return Sketch(
         id=f"wrong-{unit.id}",
         kind="wrong",
-        title=say("figure.wrong.title", first=unit.id, second=other.id),
+        title=say("figure.wrong.title", first=spoken(unit.id), second=spoken(other.id)),
         desc=" ".join(f"{panel.caption}." for panel in panels),
         scene=lay_out(panels, width=PAGE),
         about={"unit": unit.id, "other": other.id},

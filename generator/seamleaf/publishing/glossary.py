@@ -32,6 +32,10 @@ _CLOSED: Final = frozenset(
      "summary", "table", "textarea"]
 )  # fmt: skip
 """What is a target already, or no running text."""
+_STEP: Final = "sl-tick--step"
+"""A step that can be ticked is running text."""
+_NAME: Final = "sl-label"
+"""What a patch, unit or block is called: a block may go by a word of the trade."""
 _QUIET: Final = "sl-eyebrow"
 """The line above a heading: it holds titles that the designer wrote."""
 
@@ -115,5 +119,11 @@ def _follow(tag: str, open_tags: list[str]) -> None:
     if found[1]:
         if open_tags and open_tags[-1] == name:
             open_tags.pop()
-    elif name in _CLOSED or (name == "p" and (_QUIET in tag or open_tags[-1:] == ["p"])):
+    elif name == "label" and _STEP in tag:
+        return
+    elif (
+        name in _CLOSED
+        or (name == "b" and _NAME in tag)
+        or (name == "p" and (_QUIET in tag or open_tags[-1:] == ["p"]))
+    ):
         open_tags.append(name)

@@ -35,6 +35,8 @@ STEPS: Final[dict[tuple[str, str | None], tuple[str, ...]]] = {
 }
 """The steps of each way of sewing; their texts stand below ``piece.<how>.`` in the wording."""
 
+_MOST_BOXES: Final = 60
+"""As many batches have a box each on paper, two lines of them."""
 _OUTWARD: Final = ("corners", "diamond", "around", "partial")
 """Ways of sewing whose seams all go to the part that is added."""
 _TRIM_BY: Final = {
@@ -130,6 +132,11 @@ class UnitView:
     """Pointer to how many of them lie mirrored, if any do."""
     single: bool
     """Whether a batch makes one unit, so that batches need no mention."""
+    to_make: int
+    """How many batches are counted while they are made."""
+    boxes: int
+    """How many boxes to tick there are on paper: one a batch, or one for every ten."""
+    tens: bool
     trimmed: bool
     trim_by: str
     """Key below ``piece.trim-by.``: by what the ruler is laid; nothing where the edges are all there is to go by."""
@@ -193,6 +200,9 @@ class _Reader:
             tips=at + pointer("offset") if unit.offset else "",
             hands=at + pointer("mirrored") if unit.mirrored else "",
             single=unit.makes == 1 and unit.how != "strip-set",
+            to_make=unit.batches,
+            boxes=-(-unit.batches // 10) if unit.batches > _MOST_BOXES else unit.batches,
+            tens=unit.batches > _MOST_BOXES,
             trimmed=unit.trim is not None and unit.trim != unit.made,
             trim_by=_TRIM_BY.get(unit.how, ""),
             on_ruler=all(side.is_rational for side in ((unit.trim or unit.made).w, (unit.trim or unit.made).h)),

@@ -241,6 +241,8 @@ def _paragraph(element: Element) -> str:
     if kind == "writes":
         return f"writes({', '.join(_of_inline(label) for label in element.within('label'))})"
     content = _line(element.children)
+    if "sl-boxes" in element.classes:
+        return f"boxes({content}, {sum('sl-box' in each.classes for each in element.within('span'))})"
     return f"para({content}, kind: {literal(kind)})" if content else ""
 
 
@@ -255,7 +257,8 @@ def _line(children: list[Element | str]) -> str:
 def _list(element: Element) -> str:
     items = [_block(child.children) for child in element.elements if child.tag == "li"]
     kind = "numbered" if element.tag == "ol" and not element.classes & {"sl-rows"} else "plain"
-    if element.classes & {"sl-ticks", "sl-shop", "sl-rows"}:
+    ticked = any("sl-tick--step" in label.classes for label in element.within("label"))
+    if ticked or element.classes & {"sl-ticks", "sl-shop", "sl-rows"}:
         kind = "bare"
     if "sl-shop__facts" in element.classes:
         kind = "notes"
