@@ -48,7 +48,7 @@ def test_from_the_front_page_through_every_stage_to_paper(
                 assert page.locator(".sl-shop__item").first.inner_text().rstrip().endswith(" m")  # sold by the metre
         sheets = PdfReader(io.BytesIO(page.pdf(format="A4"))).pages
     assert wrong == []
-    assert ticked == ["buy", "cut", "piece", "layout", "finish"]
+    assert ticked == ["buy", "prepare", "cut", "piece", "layout", "finish"]
     assert len(sheets) > 5
 
 
