@@ -89,6 +89,11 @@ def test_sentences_have_at_most_twenty_five_words(language: str) -> None:
     assert long == []
 
 
+def test_no_german_in_stands_after_a_value_that_may_be_a_number() -> None:
+    """The proof takes a number before ``in`` for inches, and a block is called 1.1, a pattern perhaps Teich 44."""
+    assert [key for key, form in _forms("de") if "} in " in form] == []
+
+
 SYNONYMS = {
     "en": r"iron (?:the|it|each)|swatch|segment|fold the seam|scrap|chunk|stitch together|basting|wadding|lattice strip"
     r"|selvage|wrong-side|HST|backside",
