@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import json
 import math
 import re
@@ -47,19 +48,36 @@ def text_of(path: Path) -> str:
     return "\n".join(sheet.get_textpage().get_text_range() for sheet in sheets_of(path))
 
 
-def test_no_booklet_names_another_size(demo_site: Path) -> None:
+def bare(text: str) -> str:
+    """Leave out tags, spaces, and how a fraction is written."""
+    return re.sub(r"<[^>]+>|[\s\u2060]", "", html.unescape(text)).replace("\N{FRACTION SLASH}", "/")
+
+
+def finished_sizes(site: Path) -> dict[Path, str]:
+    """Return what the booklet of each size says of its finished quilt, by the folder of the size."""
+    pages = {each.parent: each.parent / "print" / "index.html" for each in sorted(site.glob("*/*/booklet.json"))}
+    both = re.compile(r'"/finished/w">(.*?</data>.*?"/finished/h">.*?)</data>')
+    return {folder: bare(both.findall(page.read_text("utf-8"))[0]) for folder, page in pages.items()}
+
+
+def test_no_paper_names_another_size(demo_site: Path) -> None:
     """Neither its title nor its finished size, unless both sizes share it."""
     seen = 0
-    for path in sorted(demo_site.glob("*/*/booklet.json")):
-        others = [json.loads(each.read_text("utf-8")) for each in path.parents[1].glob("*/booklet.json")]
-        own = json.loads(path.read_text("utf-8"))
-        titles = {each["size"]["title"] for each in others} - {own["size"]["title"]}
-        for paper in sorted(path.parent.glob("*-a4.pdf")) if titles else ():
+    sizes = finished_sizes(demo_site)
+    titles = {folder: json.loads((folder / "booklet.json").read_text("utf-8"))["size"]["title"] for folder in sizes}
+    for folder, size in sizes.items():
+        others = [each for each in sizes if each.parent == folder.parent and each != folder]
+        measures = {sizes[each] for each in others} - {size}
+        called = {titles[each] for each in others} - {titles[folder]}
+        for paper in sorted(folder.glob("*-a4.pdf")):
             text = text_of(paper)
-            assert own["size"]["title"] in text
-            assert not [title for title in titles if re.search(rf"\b{re.escape(title)}\b", text)], paper.name
-            seen += 1
-    assert seen > 20
+            said = bare(text)
+            assert titles[folder] in text
+            assert size in said or paper.stem != f"{folder.parent.name}-{folder.name}-a4"
+            assert not [title for title in called if re.search(rf"\b{re.escape(title)}\b", text)], paper.name
+            assert not [each for each in measures if each in said], paper.name
+            seen += len(measures)
+    assert seen > 40
 
 
 def test_every_sheet_of_the_booklets_is_safe_light_and_well_used(demo_site: Path) -> None:
