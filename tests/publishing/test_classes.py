@@ -104,7 +104,23 @@ def test_each_skill_has_one_sheet_of_its_own(edition: Edition) -> None:
     own = found[first:-1]
     assert all(len(titles) == 1 for titles in own), own
     assert "Plan for home" in sheets(edition)[-1]
-    assert len(own) == 9  # seam, cutting, half-square, geese, pressing, layout, triangles, borders, binding
+    # Seam, prints, cutting, half-square, geese, pressing, layout, triangles, borders, binding, words.
+    assert len(own) == 11
+
+
+def test_each_skill_is_checked_and_each_stage_stands_on_a_board() -> None:
+    """Common practice of teachers, no source: what is looked at in a class, and what is shown in stages."""
+    page = read_page(published(TAUGHT, "pond")[PAGE])
+    text = " ".join(text_of(page).split())
+    said = load_templates().wording.say
+    for key in ("cut", "triangle", "border", "binding"):
+        assert text.count(str(said(f"handout.{key}.check").unescape())) == 2, key  # on its sheet, and in the table
+    assert "/seam" in {each.place for each in page.shown}
+    assert str(said("class.geese").unescape()) in text
+    for key in ("cut", "pair", "sewn", "pressed", "trimmed", "wrong", "half", "row", "trim", "border", "binding"):
+        assert (str(said(f"class.board.{key}").unescape()) in text) == (key != "trimmed"), (
+            key
+        )  # nothing is trimmed here
 
 
 @pytest.mark.parametrize("edition", EDITIONS, ids=lambda edition: edition.id)

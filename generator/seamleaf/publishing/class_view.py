@@ -177,6 +177,7 @@ def _handouts(booklet: Booklet, ways: tuple[UnitView, ...], block: UnitView | No
     borders = finishing_view(booklet).borders
     return (
         sheet("seam"),
+        *([sheet("colour")] if any(view.bundle for view in fabric_views(booklet)) else []),
         sheet("cut"),
         *(sheet("sew", unit) for unit in ways),
         *([sheet("press", block)] if block else []),
@@ -198,6 +199,7 @@ def _boards(booklet: Booklet, ways: bool, block: UnitView | None) -> tuple[str, 
         ("pair", ways),
         ("sewn", ways),
         ("pressed", True),
+        ("trimmed", any(unit.trim is not None and unit.trim != unit.made for unit in booklet.units)),
         ("wrong", True),
         ("half", block is not None),
         ("variants", any(unit.variant == "B" for unit in booklet.units)),

@@ -335,6 +335,7 @@ def _size_pages(
             **{**context, "papers": _paper_links(class_file(booklet, course.id), editions, wording, "class.")},
             pictures=Pictures(figures, "../"),
             course=course,
+            terms=glossary.terms(used),
             browser_title=wording.say("page.browser", page=wording.say("class.page", title=course.title), **book),
             paper=False,
         )

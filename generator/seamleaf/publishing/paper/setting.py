@@ -137,7 +137,7 @@ def _of_block(element: Element) -> str:
         return _stop(element)
     if "sl-caution" in element.classes:
         return f"caution({_block(element.children)})"
-    if "sl-lead" in element.classes or "sl-pair" in element.classes:
+    if element.classes & {"sl-lead", "sl-pair", "sl-gauges"}:
         return _pair(list(element.elements))
     return _block(element.children)
 
