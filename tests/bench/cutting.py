@@ -32,7 +32,7 @@ from seamleaf.planning.cutting.frugal import _Hunt
 from seamleaf.planning.cutting.kinds import area_of, kinds_of
 from seamleaf.planning.cutting.pricing import Model
 from seamleaf.planning.cutting.scale import Scale
-from seamleaf.planning.demand import Demand
+from seamleaf.planning.demand import Demand, Search
 from seamleaf.site.pipeline import plan
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
@@ -125,11 +125,11 @@ def demo_fabrics() -> Iterator[tuple[str, Sequence[Demand], Length]]:
     planner = fabrics.plan_yardage
 
     def watched(
-        demands: Sequence[Demand], usable: Length, measures: Measures, *, thorough: bool = True, **more: Any
+        demands: Sequence[Demand], usable: Length, measures: Measures, *, search: Search = "thorough", **more: Any
     ) -> object:
-        if thorough:  # otherwise it is only a warning about other widths
+        if search == "thorough":  # otherwise it is only a warning about other widths
             asked.append((tuple(demands), usable))
-        return planner(demands, usable, measures, thorough=thorough, **more)
+        return planner(demands, usable, measures, search=search, **more)
 
     fabrics.plan_yardage = watched  # type: ignore[assignment]  # it takes and gives the same
     seen = set()

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import Literal
+from typing import Final, Literal
 
 from seamleaf.booklet.classes import ClassKits, kits_for
 from seamleaf.booklet.finish import Finish
 from seamleaf.booklet.sewn import Pieced, Sewn
 from seamleaf.lengths import Length
-from seamleaf.planning.demand import CuttingPlan
+from seamleaf.planning.demand import CuttingPlan, Search
 from seamleaf.planning.fabrics import (
     BUNDLE_STEP_INCHES,
     SMALLER_PIECES,
@@ -38,6 +38,10 @@ from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
 
 Use = Literal["block", "triangle", "border", "binding", "backing"]
+THOROUGH_WORK: Final = 800
+"""Work on the fabrics of one size after which those that are left are looked at less thoroughly."""
+WARNING_WORK: Final = 3_000
+"""Work after which fabric of other widths is planned without a search: what is said of it may be too much."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,8 +100,10 @@ def plan_material(sewn: Sewn, *, thorough: bool = True) -> Material:
     )
 
 
-def plan_needs(pieced: Pieced, wanted: Sequence[str], *, thorough: bool) -> dict[str, Length | int]:
-    """Return what the quilt needs of some fabrics; without ``thorough`` by a shorter search, and so perhaps more.
+def plan_needs(pieced: Pieced, wanted: Sequence[str], *, thorough: bool) -> tuple[dict[str, Length | int], int]:
+    """Return what the quilt needs of some fabrics, and the work that it took to see.
+
+    Without ``thorough`` the search is shorter, and they may need less.
 
     Raises:
         PatternError: patches that a fabric cannot give.
@@ -105,7 +111,7 @@ def plan_needs(pieced: Pieced, wanted: Sequence[str], *, thorough: bool) -> dict
     """
     store = _Store.of(pieced, thorough=thorough)
     plans = {id_: store.plan(pieced.fabrics[id_]) for id_ in wanted}
-    return {id_: plan.need if plan else Length(0) for id_, plan in plans.items()}
+    return {id_: plan.need if plan else Length(0) for id_, plan in plans.items()}, store.spent.total()
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +123,8 @@ class _Store:
     finish: Finish
     keys: dict[str, PatchKey]
     thorough: bool
+    spent: Counter[int] = field(default_factory=Counter)
+    """Work on plans so far, by the number of kits that they are for."""
 
     @classmethod
     def of(cls, it: Pieced, *, thorough: bool) -> _Store:
@@ -128,17 +136,24 @@ class _Store:
         """Plan one fabric, for several kits if asked, or for fabric that is narrower; ``None`` when nothing uses it.
 
         A plan for narrower (or, with less than nothing, wider) fabric is a warning, not what is cut: it is looked for
-        less thoroughly, and with ``to_buy`` only until nothing less can be bought.
+        less thoroughly, and with ``to_buy`` only until nothing less can be bought. Where much was spent on the plans
+        before, all are looked for less.
         """
         measures = self.quilt.pattern.measures
         less = narrower or Length(0)
+        spent = self.spent[kits]
         thorough = self.thorough and narrower is None
+        search: Search = "short" if narrower is None or spent < WARNING_WORK else "none"
+        if thorough:
+            search = "thorough" if spent < THOROUGH_WORK else "tidied"
         if fabric.is_yardage:
             usable = fabric.usable[0] - less
             asked = self._asked(fabric, usable, kits)
             if not asked:
                 return None
-            return cut_yardage(fabric, asked, usable, measures, thorough=thorough, to_buy=to_buy)
+            plan = cut_yardage(fabric, asked, usable, measures, search=search, to_buy=to_buy)
+            self.spent[kits] += plan.work
+            return plan
         if not any(self.keys[label].fabric == fabric.id for label in self._counts()):
             return None
         piece = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)

@@ -6,8 +6,9 @@ A row or column of patches of yardage becomes a strip set if, in every size that
 * strips and sub-cuts are fewer than the patches that would be cut and joined; and
 * no fabric needs more, to the last eighth of an inch, than without.
 
-``method:`` in the pattern overrules it. It is asked over all sizes at once, since labels mean the same in all. Where
-the back takes leftovers nothing is chosen, since what is left decides what the back needs.
+Where it takes too long to see that, nothing is chosen. ``method:`` in the pattern overrules it. It is asked over
+all sizes at once, since labels mean the same in all. Where the back takes leftovers nothing is chosen, since what is
+left decides what the back needs.
 """
 
 from __future__ import annotations
@@ -28,6 +29,8 @@ from seamleaf.sizing.turning import turned
 
 Size = TypeVar("Size", bound=Pieced)
 LEAST: Final = 30
+MOST_WORK: Final = 1_500
+"""Linear programs for one size, on average, after which the choice is given up."""
 Needs = dict[tuple[str, str], Length | int]
 """Need by size and fabric."""
 
@@ -136,10 +139,16 @@ def _frugal(tries: _Tries[Size], kinds: list[_Kind], *, thorough: bool) -> list[
     """Leave out what is no less work, or takes more of a fabric, in some size."""
     if not kinds:
         return []
-    plain = _needs(tries.plain(), kinds, thorough=thorough)
+    most = MOST_WORK * len(tries.plain())
+    plain, work = _needs(tries.plain(), kinds, thorough=thorough)
+    if work > most:
+        return []
     while kinds:
         made = tries.made(kinds)
-        needs = _needs(made, kinds, thorough=thorough)
+        needs, more = _needs(made, kinds, thorough=thorough)
+        work += more
+        if work > most:
+            return []
         dear = {fabric for (size, fabric), need in needs.items() if need > plain[size, fabric]}
         good = [
             kind
@@ -152,13 +161,16 @@ def _frugal(tries: _Tries[Size], kinds: list[_Kind], *, thorough: bool) -> list[
     return kinds
 
 
-def _needs(sizes: Mapping[str, Pieced], kinds: list[_Kind], *, thorough: bool) -> Needs:
+def _needs(sizes: Mapping[str, Pieced], kinds: list[_Kind], *, thorough: bool) -> tuple[Needs, int]:
+    """Return what every size needs of the fabrics of these kinds, and the work that it took to see."""
     fabrics = sorted(frozenset[str]().union(*(kind.fabrics for kind in kinds)))
-    return {
-        (size, fabric): need
-        for size, each in sizes.items()
-        for fabric, need in plan_needs(each, fabrics, thorough=thorough).items()
-    }
+    found: Needs = {}
+    work = 0
+    for size, each in sizes.items():
+        needs, more = plan_needs(each, fabrics, thorough=thorough)
+        found |= {(size, fabric): need for fabric, need in needs.items()}
+        work += more
+    return found, work
 
 
 def _is_less_work(kind: _Kind, size: Pieced) -> bool:

@@ -26,6 +26,11 @@ class Demand:
     """Whether it is cut before everything else, as long strips and panels are."""
 
 
+Search = Literal["none", "short", "tidied", "thorough"]
+"""How long to look for less fabric: not at all; as long as most of it takes, and then for what is easy to cut as well;
+or until little more can be hoped for, and for what is easy to cut."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoleDemand:
     """What one print role of one block takes from a bundle: ``demands`` count patches of a single block."""
@@ -64,6 +69,8 @@ class CuttingPlan:
     """Proven lower bound of ``need``."""
     tightest: Length | None
     """Smallest slack of a cut; ``None`` when nothing is cut."""
+    work: int = 0
+    """What the search took, in linear programs solved: the same on every machine."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import operator
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -10,7 +11,7 @@ from typing import Final
 
 from seamleaf.lengths import CENTIMETRES, Length, Measures, say_length
 from seamleaf.planning.cutting import plan_bundle, plan_yardage
-from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, RoleDemand
+from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, RoleDemand, Search
 from seamleaf.planning.labels import PatchKey
 from seamleaf.planning.memory import remembered
 from seamleaf.planning.records import Box, Buy
@@ -54,7 +55,7 @@ def cut_yardage(
     usable: Length,
     measures: Measures,
     *,
-    thorough: bool = True,
+    search: Search = "thorough",
     to_buy: bool = False,
 ) -> CuttingPlan:
     """Plan everything that one yardage fabric gives.
@@ -64,7 +65,7 @@ def cut_yardage(
         asked: what it gives.
         usable: its width.
         measures: of the pattern.
-        thorough: without it the search is shorter.
+        search: how long to look for less.
         to_buy: whether the plan is only for a purchase: the search ends when nothing less can be bought.
 
     Raises:
@@ -76,15 +77,17 @@ def cut_yardage(
     def bought(need: Length) -> tuple[Buy, Buy | None]:
         return purchase(fabric, need, measures), metric_purchase(fabric, need, measures)
 
-    def same(one: Length, other: Length) -> bool:
-        return bought(one) == bought(other) if to_buy else one == other
+    def bought_alike(one: Length, other: Length) -> bool:
+        return bought(one) == bought(other)
 
     buy = f" bought with {fabric.margin} more" if to_buy else ""
     try:
         return remembered(
-            f"yardage {demands} {usable} {measures.unit} {thorough}{buy}",
+            f"yardage {demands} {usable} {measures.unit} {search}{buy}",
             CuttingPlan,
-            lambda: plan_yardage(demands, usable, measures, thorough=thorough, same=same),
+            lambda: plan_yardage(
+                demands, usable, measures, search=search, same=bought_alike if to_buy else operator.eq
+            ),
         )
     except MisfitError as misfit:
         raise _misfit_error(fabric, misfit, measures, "patches no wider than the usable width") from None

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from effort import tries
 from seamleaf.lengths import INCHES, ZERO, Length
-from seamleaf.planning.cutting import plan_bundle, plan_yardage
+from seamleaf.planning.cutting import frugal, plan_bundle, plan_yardage
 from seamleaf.planning.demand import Demand, RoleDemand
 from seamleaf.planning.records import Box
 from strategies import cutting_demands
@@ -55,6 +55,26 @@ def _check_bounds_hold_in_any_unit(demands: list[Demand], factor: Fraction) -> N
 def test_what_is_proven_holds_in_any_unit(demands: list[Demand], factor: int) -> None:
     """An unfinished search may end at another length, since steps of another size are tried in another order."""
     _check_bounds_hold_in_any_unit(demands, Fraction(factor, 7))
+
+
+HARD = [("5/2", "17/2", 48), ("3", "7", 40), ("9/2", "9/2", 30), ("13/4", "6", 52), ("7/2", "21/2", 24), ("2", "5", 70)]
+
+
+def test_a_search_that_is_taken_up_again_ends_as_one_that_was_never_left() -> None:
+    asked = [
+        Demand(label=f"A{at}", w=Length(Fraction(w)), h=Length(Fraction(h)), count=count, may_turn=True)
+        for at, (w, h, count) in enumerate(HARD)
+    ]
+    frugal._left_off.clear()
+    whole = plan_yardage(asked, USABLE, INCHES)
+    short = plan_yardage(asked, USABLE, INCHES, search="short")
+    assert len(frugal._left_off) == 1
+    assert plan_yardage(asked, USABLE, INCHES) == whole
+    assert not frugal._left_off
+    assert 0 < short.work <= whole.work
+    first = plan_yardage(asked, USABLE, INCHES, search="none")
+    assert first.work == 0
+    assert first.need >= short.need >= whole.need >= whole.bound >= short.bound >= first.bound
 
 
 def test_an_unfinished_search_proves_nothing() -> None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import heapq
 import operator
+from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -39,10 +40,14 @@ _SHORT_WORK: Final = 200_000
 _QUICK: Final = Limits(work=60_000, settled=8)
 _NODES: Final = 1
 """Nodes of the integer program: at the first one most of its plans are found already."""
+_PROGRAM_WORK: Final = 600
+"""What such a program takes, in linear programs."""
 _THOROUGH: Final = Limits(work=300_000, dives=2, choices=500)
 _PART: Final = Limits(work=100_000, dives=2, choices=100)
 _PART_BRANCHES: Final = 60
 _PART_LISTS: Final = 4
+_RECENT: Final = 32
+"""Short searches that can be taken up again."""
 
 
 def shortest_strips(
@@ -53,7 +58,7 @@ def shortest_strips(
     enough: Callable[[int, int], bool] = operator.eq,
     *,
     thorough: bool = True,
-) -> tuple[Plan, int]:
+) -> tuple[Plan, int, int]:
     """Find the shortest strips for kinds that share them.
 
     Args:
@@ -65,20 +70,29 @@ def shortest_strips(
         thorough: whether to go on after the short list of fillings.
 
     Returns:
-        The strips, and a length that no plan of strips of these heights, columns and stacks falls below.
+        The strips; a length that no plan of strips of these heights, columns and stacks falls below; and how many
+        linear programs were solved for it.
 
     """
-    hunt = _Hunt(Model(kinds, usable, heights), known)
-    quick = (hunt.by_linear_program, hunt.by_whole_strips, hunt.by_short_list)
-    for step in (*quick, hunt.by_program, hunt.by_all_fillings, hunt.by_parts) if thorough else quick:
-        if hunt.bound >= hunt.length or enough(hunt.length, hunt.bound):
+    # A thorough search begins as a short one does, so one that was made before is taken up again.
+    asked = (tuple(kinds), usable, tuple(heights))
+    hunt = _left_off.pop(asked, None) or _Hunt(Model(kinds, usable, heights), known)
+    steps = (hunt.by_linear_program, hunt.by_whole_strips, hunt.by_short_list)
+    longer = (hunt.by_program, hunt.by_all_fillings, hunt.by_parts)
+    for step in ((*steps, *longer) if thorough else steps)[hunt.steps :]:
+        if hunt.gave_up or hunt.bound >= hunt.length or enough(hunt.length, hunt.bound):
             break
         try:
             step()
         except SolverError:
-            break
+            hunt.gave_up = True
+        hunt.steps += 1
+    if not thorough and enough is operator.eq:
+        _left_off[asked] = hunt
+        if len(_left_off) > _RECENT:
+            _left_off.popitem(last=False)
     strips = [(strip_of(one.columns, hunt.model.heights[one.level]), times) for one, times in hunt.cut]
-    return strips, min(hunt.bound, hunt.length)
+    return strips, min(hunt.bound, hunt.length), hunt.work
 
 
 @dataclass(frozen=True, slots=True, eq=False, order=False)
@@ -105,6 +119,16 @@ class _Hunt:
         self._all = Knapsack(model, [filling for cut in cuts for filling, _ in cut])
         self._parts: list[tuple[int, int, _Part]] = []
         self._count = 0
+        self._masters: list[Master | Search] = []
+        self._programs = 0
+        self.steps = 0
+        """Steps of the search that are done."""
+        self.gave_up = False
+
+    @property
+    def work(self) -> int:
+        """Linear programs solved so far, an integer program counted as many."""
+        return sum(each.solved for each in self._masters) + self._programs * _PROGRAM_WORK
 
     def _filling(self, height: int, columns: Sequence[Column]) -> Filling:
         return self.model.filling(self.model.heights.index(height), columns)
@@ -126,6 +150,7 @@ class _Hunt:
         if self.model.size > _MOST_STEPS:
             raise SolverError
         self._master = Master(self.model, self._all, range(len(self._all.fillings)))
+        self._masters.append(self._master)
         levels = len(self.model.heights)
         most = np.array([self.length // height for height in self.model.heights], dtype=np.int64)
         self._root = Branch(np.zeros(levels, dtype=np.int64), most)
@@ -180,6 +205,7 @@ class _Hunt:
 
     def by_program(self) -> None:
         """Look for any shorter plan in that list."""
+        self._programs += 1
         found = shortest_of(self.model, self._short, self.bound, _NODES)
         if found is not None:
             self._keep(found, self._length(found))
@@ -193,7 +219,9 @@ class _Hunt:
         """Return a search over the fillings, which starts from those that the linear program has used."""
         used = {(one.level, one.counts) for one in map(self.model.useful, self._all.fillings)}
         start = [at for at, one in enumerate(fillings) if (one.level, one.counts) in used]
-        return Search(self.model, self._totals, Pool(fillings, len(self.model.kinds)), start)
+        search = Search(self.model, self._totals, Pool(fillings, len(self.model.kinds)), start)
+        self._masters.append(search)
+        return search
 
     def by_all_fillings(self) -> None:
         """Search all fillings that a shorter plan can use, if they are not too many."""
@@ -249,3 +277,6 @@ def _up_to(gap: int, make: Callable[[int], list[Filling] | None]) -> tuple[list[
         made, held = more, min(some, gap)
         some = some * 3 // 2
     return made, held
+
+
+_left_off: OrderedDict[tuple[tuple[Kind, ...], int, tuple[int, ...]], _Hunt] = OrderedDict()

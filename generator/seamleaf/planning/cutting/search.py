@@ -62,8 +62,8 @@ class Search:
         """
         run = _Run(self._model, self._totals, self._pool, limits, highest)
         run.push(0, root)
-        last = self._solved() + limits.work // max(len(self._pool.fillings), 1)
-        while self._solved() < last and (taken := run.pop()) is not None:
+        last = self.solved + limits.work // max(len(self._pool.fillings), 1)
+        while self.solved < last and (taken := run.pop()) is not None:
             bound, branch = taken
             try:
                 relaxed = self._master.solve(branch, lowest, run.highest)
@@ -86,9 +86,11 @@ class Search:
     @property
     def work(self) -> int:
         """What the searches over the pool have taken so far, counted as :class:`Limits` does."""
-        return self._solved() * len(self._pool.fillings)
+        return self.solved * len(self._pool.fillings)
 
-    def _solved(self) -> int:
+    @property
+    def solved(self) -> int:
+        """Linear programs solved: the measure of work."""
         return self._master.solved + (0 if self._diver is None else self._diver.solved)
 
     def _branch(self, run: _Run, bound: int, branch: Branch, relaxed: Relaxed) -> None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import chain, islice
 from typing import Final
 
 import numpy as np
@@ -97,8 +96,12 @@ def _choice(plan: Plan, kinds: Sequence[Kind], usable: int, length: int) -> list
         row for height in sorted({strip.height for strip in own}) for row in _simple_rows(kinds, usable, height, spared)
     ]
     rows.sort(key=lambda row: (row.waste, len(row.columns)))
-    simple = (strip_of((column for column, n in row.columns for _ in range(n)), row.height) for row in rows)
-    return list(islice(dict.fromkeys(chain(own, simple)), max(len(own), _MOST_STRIPS)))
+    chosen = dict.fromkeys(own)
+    for row in rows:
+        if len(chosen) >= _MOST_STRIPS:
+            break
+        chosen[strip_of((column for column, n in row.columns for _ in range(n)), row.height)] = None
+    return list(chosen)
 
 
 @dataclass(frozen=True, slots=True)

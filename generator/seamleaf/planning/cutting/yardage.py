@@ -20,7 +20,7 @@ from seamleaf.planning.cutting.sheets import labelled_strips, strip_sheets
 from seamleaf.planning.cutting.strips import Strip, strip_of, without_surplus
 from seamleaf.planning.cutting.tidy import effort_of, tidied
 from seamleaf.planning.cutting.verify import verify_plan
-from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError
+from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, Search
 
 
 def plan_yardage(
@@ -28,7 +28,7 @@ def plan_yardage(
     usable: Length,
     measures: Measures,
     *,
-    thorough: bool = True,
+    search: Search = "thorough",
     same: Callable[[Length, Length], bool] = operator.eq,
 ) -> CuttingPlan:
     """Plan the strips of one fabric, ``usable`` wide: the least length of fabric, and of such plans one easy to cut.
@@ -37,8 +37,8 @@ def plan_yardage(
         demands: the patches.
         usable: the fabric's width.
         measures: of the pattern.
-        thorough: without it the search ends earlier: the plan is good, but seldom proven where that is hard, nor
-            tidied.
+        search: a short one ends earlier: the plan is good, but seldom proven where that is hard. With none, the best
+            of first fit has to do.
         same: whether two lengths come to the same for whoever asks. The search ends when the need and its bound do.
 
     What is proven holds for strips that are each as high as some patch of the fabric, cut into columns of stacked
@@ -64,10 +64,11 @@ def plan_yardage(
     def enough(length: int, bound: int) -> bool:
         return bound >= length or same(scale.length(length + beside), scale.length(bound + beside))
 
-    strips, bound = _plan_shared(shared, width, heights, enough, thorough)
+    exact = same is operator.eq
+    strips, bound, work = _plan_shared(shared, width, heights, operator.eq if exact else enough, search)
     bound += beside
     ways = [strips]
-    if thorough:
+    if search in ("tidied", "thorough"):
         ways.append(tidied(strips, shared, width, {strip.height for strip, _ in whole}))
     single = min(
         (_single(whole + way, kinds, heights) for way in ways), key=lambda each: (_length(each), effort_of(each))
@@ -79,6 +80,7 @@ def plan_yardage(
         need=scale.length(_length(single)),
         bound=scale.length(bound),
         tightest=min((scale.length(one.slack(width)) for one in single if not _is_whole(one, width)), default=None),
+        work=work,
     )
     verify_plan(plan, asked, usable)
     return plan
@@ -111,19 +113,19 @@ def _is_whole(strip: Strip, usable: int) -> bool:
 
 
 def _plan_shared(
-    kinds: Sequence[Kind], usable: int, heights: Sequence[int], enough: Callable[[int, int], bool], thorough: bool
-) -> tuple[Plan, int]:
-    """Return strips for kinds that may share them, and a lower bound of their height."""
+    kinds: Sequence[Kind], usable: int, heights: Sequence[int], enough: Callable[[int, int], bool], search: Search
+) -> tuple[Plan, int, int]:
+    """Return strips for kinds that may share them, a lower bound of their height, and the work that they took."""
     if not kinds:
-        return [], 0
+        return [], 0, 0
     plans = [make(kinds, usable, lay) for lay in LAYS for make in (plan_by_label, plan_first_fit, plan_by_filling)]
     best = min(plans, key=total_height)
     bound = max(-(-area_of(kinds) // usable), *(_least_height(kind, usable) for kind in kinds))
-    if enough(total_height(best), bound):
-        return best, bound
+    if search == "none" or bound >= total_height(best) or enough(total_height(best), bound):
+        return best, bound, 0
     from seamleaf.planning.cutting.frugal import shortest_strips  # here: it brings a solver, and few plans get so far
 
-    return shortest_strips(kinds, usable, plans, heights, enough, thorough=thorough)
+    return shortest_strips(kinds, usable, plans, heights, enough, thorough=search == "thorough")
 
 
 def _tall_first(plan: Plan) -> Plan:

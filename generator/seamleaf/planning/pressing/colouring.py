@@ -115,6 +115,10 @@ class _Search(Generic[Key]):
     question: Question[Key]
     order: dict[Key, int] = field(default_factory=dict)
     demands: dict[Key, list[Demand[Key]]] = field(default_factory=lambda: defaultdict(list))
+    points: dict[Key, list[tuple[Key, int, int, int, int]]] = field(default_factory=lambda: defaultdict(list))
+    """Demands as a key meets them: the other key, the ends of both, the product that clashes, and what that costs."""
+    own: dict[Key, list[tuple[Fold, int]]] = field(default_factory=dict)
+    """The folds that a key may take, and what each costs by itself."""
     links: dict[Key, list[Link[Key]]] = field(default_factory=lambda: defaultdict(list))
     alike: dict[Key, list[Key]] = field(default_factory=lambda: defaultdict(list))
     wish_weights: tuple[int, ...] = ()
@@ -142,6 +146,14 @@ class _Search(Generic[Key]):
             weight *= len(question.keys) + 1
         *wishes, self.spun_weight, self.open_weight, self.clash_weight = weights
         self.wish_weights = tuple(reversed(wishes))
+        for demand in question.demands:
+            cost = demand.weight * self.clash_weight
+            ends = demand.one_end, demand.other_end
+            self.points[demand.one].append((demand.other, *ends, -demand.sign, cost))
+            if demand.one != demand.other:
+                self.points[demand.other].append((demand.one, *ends[::-1], -demand.sign, cost))
+        for key in question.keys:
+            self.own[key] = [(fold, self._alone(key, fold)) for fold in self._folds(key)]
 
     def component(self, start: Key) -> tuple[dict[Key, Fold], int, bool]:
         """Return the best folds of all that hangs together with a key, their clashes, and whether the search ended."""
@@ -192,7 +204,7 @@ class _Search(Generic[Key]):
         known = dict(self.question.fixed)
         total = 0
         for key, fold in folds.items():
-            cost = self._cost(key, fold, known)
+            cost = self._cost(key, fold, self._alone(key, fold), known)
             if cost is None:
                 return None
             total += cost
@@ -251,26 +263,30 @@ class _Search(Generic[Key]):
 
     def _options(self, key: Key, known: dict[Key, Fold]) -> list[tuple[int, Fold]]:
         """Return what each fold of a key adds to the cost, the cheapest last, where the stack pops it."""
-        options = [(cost, fold) for fold in self._folds(key) if (cost := self._cost(key, fold, known)) is not None]
+        options = [
+            (cost, fold) for fold, own in self.own[key] if (cost := self._cost(key, fold, own, known)) is not None
+        ]
         del known[key]
         return sorted(options, key=lambda option: (-option[0], option[1]))
 
-    def _cost(self, key: Key, fold: Fold, known: dict[Key, Fold]) -> int | None:
+    def _alone(self, key: Key, fold: Fold) -> int:
+        """Return what a fold costs whatever the others are."""
+        if fold == OPEN:
+            return self.open_weight
+        if fold[0] != fold[1]:
+            return self.spun_weight
+        wishes = zip(self.question.wishes, self.wish_weights, strict=True)
+        return sum(weight for wish, weight in wishes if wish.get(key, fold[0]) != fold[0])
+
+    def _cost(self, key: Key, fold: Fold, own: int, known: dict[Key, Fold]) -> int | None:
         """Return what a fold adds; ``None`` if a spin cannot be made so."""
         known[key] = fold
         for link in self.links[key]:
             if link.spun in known and link.crossed in known and link.breaks(known[link.spun], known[link.crossed]):
                 return None
-        cost = 0
-        for demand in self.demands[key]:
-            one, other = known.get(demand.one), known.get(demand.other)
-            if one is not None and other is not None and demand.clashes(one, other):
-                cost += demand.weight * self.clash_weight
-        if fold == OPEN:
-            cost += self.open_weight
-        elif fold[0] != fold[1]:
-            cost += self.spun_weight
-        else:
-            for wishes, weight in zip(self.question.wishes, self.wish_weights, strict=True):
-                cost += weight * (wishes.get(key, fold[0]) != fold[0])
+        cost = own
+        for other, end, other_end, clashing, weight in self.points[key]:
+            there = known.get(other)
+            if there is not None and fold[end] * there[other_end] == clashing:
+                cost += weight
         return cost + sum(other in known and known[other] != fold for other in self.alike[key])

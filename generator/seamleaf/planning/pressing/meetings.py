@@ -156,9 +156,9 @@ class Ends:
         near = self._all if ex and ey else self._level.get(ay, ()) if ex else self._upright.get(ax, ())
         for point, other, segment, index in near:
             if is_inside(point, line, ex, ey):
-                side = (ex * (other[1] - ay) - ey * (other[0] - ax)).sign()
+                side = _sign(ex, other[1] - ay, -ey, other[0] - ax)
                 if side:
-                    sign = (segment.toward[0] * ex + segment.toward[1] * ey).sign()
+                    sign = _sign(ex, segment.toward[0], ey, segment.toward[1])
                     yield point, End(key=segment.key, sign=sign, end=index), side
 
 
@@ -181,6 +181,15 @@ def meetings_on(crossing: Segment, sewn: Ends) -> list[Meeting]:
         for point, end in sides[1].items()
         if point in sides[-1]
     ]
+
+
+def _sign(a: Length, x: Length, b: Length, y: Length) -> int:
+    """Return the sign of a x + b y."""
+    if not b:
+        return a.sign() * x.sign()
+    if not a:
+        return b.sign() * y.sign()
+    return (a * x + b * y).sign()
 
 
 def is_inside(point: Point, line: tuple[Point, Point], ex: Length, ey: Length) -> bool:
