@@ -29,9 +29,9 @@ def searches(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     done: list[str] = []
     for name in ("plan_yardage", "plan_bundle"):
 
-        def noting(*asked: object, search: object = getattr(fabrics, name), kind: str = name, **how: object) -> object:
+        def noting(*asked: object, planner: object = getattr(fabrics, name), kind: str = name, **how: object) -> object:
             done.append(kind)
-            return search(*asked, **how)  # type: ignore[operator]  # whatever was there
+            return planner(*asked, **how)  # type: ignore[operator]  # whatever was there
 
         monkeypatch.setattr(fabrics, name, noting)
     monkeypatch.setattr(memory, "_recent", type(memory._recent)())
