@@ -353,7 +353,7 @@ YAML: list[Case] = [
     ("control character by an escape", {"title": 'title: ➤"Harbour\\0Lights"'}, ["U+0000"]),
     ("half a surrogate by an escape", {"title": 'title: ➤"Harbour\\ud83d"'}, ["U+D83D"]),
     ("escape that names no character", {"title": 'title: "Harbour\\U➤ffffffff"'}, ["a number that is no character"]),
-    ("bracket left open", {"setting": "setting: {set: straight, blocks: [[light]", "sizes": "➤sizes: {crib: {blocks: 2 x 3}}"}, [("a list that is not closed", "a bracket is left open", "line 11, column 34")]),
+    ("bracket left open", {"setting": "setting: {set: straight, blocks: [[light]", "sizes": "➤sizes: {crib: {blocks: 2 x 3}}"}, [("a list that is not closed", "a bracket or a quote is left open", "line 11, column 34")]),
     ("colon left out", {"title": "➤title Harbour"}, [("without its colon", "such as title: Harbour")]),
     ("key in the wrong column", {"setting": "setting:\n  set: straight\n    ➤blocks: [[light]]"}, [("the key 'blocks' here", "the same column")]),
     ("colour without quotes in braces", {"fabrics": "fabrics:\n  ground: {source: yardage, colour: ➤#1f2f4a}\n  star: {source: squares 10}"}, [("#1f2f4a without quotes", "begins a comment")]),
@@ -363,6 +363,18 @@ YAML: list[Case] = [
     ("quote left open", {"title": 'title: ➤"Harbour'}, [("a quote that is not closed", "is a quote left open?")]),
     ("colon in a title", {"title": "title: Harbour➤: Lights"}, [("a second colon", "quotes round")]),
     ("backtick", {"title": "title: ➤`Harbour`"}, ["needs quotes"]),
+    ("colon without its space", {"title": "title➤:Harbour"}, [("a colon without a space", "such as title: Harbour")]),
+    ("dash without its space", {"blocks": "blocks:\n  light:\n    row:\n      - star.1 2 x 4\n      ➤-star.2 2 x 4"}, [("a dash without a space", "such as - star.2 2 x 4")]),
+    ("colon left out of a section", {"sizes": "➤sizes\n  crib: {blocks: 2 x 3}"}, ["without its colon"]),
+    ("apostrophe in single quotes", {"title": "title: 'Anna'➤s Harbour'"}, [("more text after the quotes", "use double ones")]),
+    ("text behind its quotes", {"title": 'title: "Harbour" ➤Lights'}, [("more text after the quotes", "round the whole value")]),
+    ("brace that closes nothing", {"sizes": "sizes: {crib: {blocks: 2 x 3}}➤}"}, ["one bracket less"]),
+    ("bar before a value", {"title": "title: |➤Harbour"}, [("begins with | or >", "quotes")]),
+    ("question mark before a value", {"title": "title: ➤? Harbour"}, [("begins with a question mark", "quotes")]),
+    ("ampersand before a value", {"title": "title: &➤! Harbour"}, [("begins with & or *", "quotes")]),
+    ("line for the parser", {"title": "➤%YAML 3.0\n---\ntitle: Harbour"}, ["a line that begins with %"]),
+    ("three dots", {"more": "...\n➤title: Again"}, [("something beside the keys", "three dots?")]),
+    ("escape cut short", {"title": 'title: ➤"\\u12"'}, [("a backslash", "single quotes")]),
 ]  # fmt: skip
 
 MANY: list[Case] = [

@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Sequence as Sequence_
 from dataclasses import dataclass, field
 from typing import Any, Final
 
@@ -22,7 +21,8 @@ from seamleaf.reading.marks import MAX_BYTES, Mark
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequence
 from seamleaf.reading.plain_yaml import PlainLoader
 from seamleaf.reading.problems import Report
-from seamleaf.reading.wording import quoted, shown
+from seamleaf.reading.slips import mark_of, report_slip
+from seamleaf.reading.wording import quoted
 
 MAX_DEPTH: Final = 40
 
@@ -31,37 +31,7 @@ PLAIN_LOADER: Final[Any] = PlainLoader
 
 _FIRST: Final = Mark(1, 1)
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
-_BARE_COLOUR = re.compile(r"\s(#(?:[0-9A-Fa-f]{6}|[0-9A-Fa-f]{3}))\b")
 _TAB_INDENT = re.compile(r"^ *(\t)[ \t]*(?=[^ \t\n])", re.MULTILINE)
-
-_OPEN: Final = "a {} is left open, or a colour lacks its quotes: # begins a comment"
-_SYNTAX: Final = (
-    ("could not find expected ':'", "a line without its colon", "a key, a colon and a space", ""),
-    (
-        "sequence entries are not allowed",
-        "a dash where no list can begin",
-        "the list on lines of its own, below the key that it belongs to",
-        "a text that begins with a dash needs quotes",
-    ),
-    ("expected the node content", "nothing where something must stand", "a value, or one comma less", ""),
-    ("unknown escape character", "a backslash in double quotes", "single quotes round the text", ""),
-    ("expected ',' or ']'", "a list that is not closed", "a comma, or ']' at its end", _OPEN.format("bracket")),
-    ("expected ',' or '}'", "keys that are not closed", "a comma, or '}' at their end", _OPEN.format("brace")),
-    (
-        "expected <block end>",
-        "a line that is indented unlike the lines before it",
-        "lines that belong together to begin in the same column",
-        "",
-    ),
-    (
-        "cannot start any token",
-        "a value that begins with a mark that YAML keeps for itself",
-        "quotes round the value",
-        "a value that begins with this character needs quotes",
-    ),
-    ("found unexpected end of stream", "a quote that is not closed", "a quote at its end", "is a quote left open?"),
-)
-"""What the parser says; then what that is in plain words, what would be right, and what helps."""
 
 
 def read_source(data: bytes, report: Report) -> Mapping | None:
@@ -162,7 +132,7 @@ def _parse(text: str, report: Report) -> Node | None:
         except yaml.MarkedYAMLError as error:
             if loader is not PLAIN_LOADER:
                 continue
-            _report_syntax(error, text.split("\n"), attempt)
+            report_slip(error, text.split("\n"), attempt)
             report.extend(attempt.sorted())
             return None
         except (yaml.YAMLError, ValueError, OverflowError):
@@ -170,7 +140,7 @@ def _parse(text: str, report: Report) -> Node | None:
             if loader is not PLAIN_LOADER:
                 continue
             attempt.add(
-                _mark(parser.get_mark()), "a backslash and a number that is no character", "the character itself"
+                mark_of(parser.get_mark()), "a backslash and a number that is no character", "the character itself"
             )
             report.extend(attempt.sorted())
             return None
@@ -179,73 +149,6 @@ def _parse(text: str, report: Report) -> Node | None:
         report.extend(attempt.sorted())
         return tree.root
     return None
-
-
-def _report_syntax(error: yaml.MarkedYAMLError, rows: Sequence_[str], report: Report) -> None:
-    problem = error.problem or "it breaks off"
-    context = f" {error.context}" if error.context else ""
-    plain = (f"text that YAML cannot read ({problem}{context})", "well-formed YAML", "")
-    found, expected, hint = next((rest for words, *rest in _SYNTAX if words in problem), plain)
-    began = None if error.context_mark is None else _mark(error.context_mark)
-    where = began or _FIRST if error.problem_mark is None else _mark(error.problem_mark)
-    if "mapping values are not allowed" in problem:
-        report.add(*_stray_colon(rows, where))
-        return
-    if "quoted scalar" in context and began is not None:
-        where = began  # where the quote opens says more than the end of the file
-    elif "flow" in context and began is not None:
-        comment = _bare_colour(rows, began, where)
-        if comment is not None:
-            report.add(*comment)
-            return
-        hint = f"{hint}; what is open begins at line {began.line}, column {began.column}" if hint else hint
-    report.add(where, found, expected, hint)
-
-
-def _stray_colon(rows: Sequence_[str], where: Mark) -> tuple[Mark, str, str, str]:
-    """Say what a colon tells of: a value that holds one, a line above without one, or a wrong column."""
-    row = rows[where.line - 1]
-    before = row[: where.column - 1]
-    if ":" in before:
-        return where, "a second colon on the line", "quotes round a value that holds ': '", ""
-    above = next((number for number in range(where.line - 1, 0, -1) if _text_of(rows[number - 1])), 0)
-    said = _text_of(rows[above - 1]) if above else ""
-    if said and ":" not in said and not said.startswith(("-", "[", "{")):
-        word, _, rest = said.partition(" ")
-        mark = Mark(above, len(rows[above - 1]) - len(rows[above - 1].lstrip()) + 1)
-        return mark, "a line without its colon", "a key, a colon and a space", f"such as {shown(f'{word}: {rest}')}"
-    expected = "it to begin in the same column as the key above, or that key without a value"
-    return (
-        Mark(where.line, len(before) - len(before.lstrip()) + 1),
-        f"the key {quoted(before.strip())} here",
-        expected,
-        "",
-    )
-
-
-def _text_of(row: str) -> str:
-    """Return a line without its comment and outer blanks."""
-    return re.sub(r"(^|\s)#.*", "", row).strip()
-
-
-def _bare_colour(rows: Sequence_[str], began: Mark, end: Mark) -> tuple[Mark, str, str, str] | None:
-    """Find a colour without quotes in what was never closed: the rest of its line was read as a comment."""
-    for number in range(began.line, end.line + 1):
-        match = _BARE_COLOUR.search(rows[number - 1]) if number <= len(rows) else None
-        if match is not None:
-            found = f"the colour {match[1]} without quotes"
-            return (
-                Mark(number, match.start(1) + 1),
-                found,
-                f'"{match[1]}"',
-                "# begins a comment, which hid what follows",
-            )
-    return None
-
-
-def _mark(mark: Any) -> Mark:
-    """Count from 1, as editors do."""
-    return Mark(mark.line + 1, mark.column + 1)
 
 
 @dataclass(slots=True)
@@ -284,7 +187,7 @@ class _Tree:
             self._report.add(_FIRST, "an empty file", "title, version, fabrics, blocks, setting and sizes")
 
     def _take(self, event: Any) -> None:
-        where = _mark(event.start_mark)
+        where = mark_of(event.start_mark)
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
