@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, Literal
 import pytest
 
 from browsing import kinds_of_pages, opened
+from effort import is_deep
 from patterns_for_tests import file_of
 from seamleaf.publishing.pages import HISTORY
 from serving import serving
@@ -25,7 +26,11 @@ RUN = """(rules) => axe.run(document, {resultTypes: ['violations'], runOnly: {ty
     .then((found) => found.violations.map((each) => [each.id, each.nodes.map((node) => node.html.slice(0, 160))]))"""
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (390, "dark")])
+LOOKS = [(1280, "light"), (390, "dark"), *([(1280, "dark"), (390, "light")] if is_deep() else [])]
+"""A deep run looks at every width in every scheme."""
+
+
+@pytest.mark.parametrize(("width", "scheme"), LOOKS)
 def test_no_page_breaks_a_rule_of_wcag_2_2_aa(
     browser: Browser, served: str, demo_site: Path, width: int, scheme: Literal["light", "dark"]
 ) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from published import read_page, text_of
+from published import number_in, read_page, text_of
 from seamleaf.publishing.paper.elements import Element, read_elements
 
 
@@ -168,3 +168,39 @@ def test_what_is_made_more_than_once_is_counted_up_to_its_batches(sizes: dict[st
         boxes = [len(of_class(each, "span", "sl-box")) for each in of_class(paper, "p", "sl-boxes")]
         assert boxes == [n if n <= 60 else -(-n // 10) for n in limits.values()]
     assert counted > 100
+
+
+def test_what_is_longer_than_a_ruler_is_cut_along_the_selvedge(sizes: dict[str, Path]) -> None:
+    """A strip as wide as a sheet is long is no strip that anybody cuts across the fabric."""
+    told = 0
+    for size in sizes.values():
+        text = page(size, "cut")
+        for width, _ in re.findall(r"Cut \d+ strips? of fabric [A-Z]+, ([\d/ .]+) (in|cm) by the width", text):
+            assert number_in(width) <= 60
+        told += text.count("along the selvedge")
+    assert told
+
+
+def test_a_sash_row_with_cornerstones_is_not_measured_as_one_long_sash(sizes: dict[str, Path]) -> None:
+    seen = set()
+    for size in sizes.values():
+        text = page(size, "layout")
+        stones = any(place["kind"] == "cornerstone" for place in booklet_of(size)["places"])
+        assert not (stones and "each long sash" in text)
+        seen.add("each long sash" in text or "Trim the long sashes" in text)
+    assert seen == {True, False}
+
+
+def test_back_and_batting_are_trimmed_before_the_binding(sizes: dict[str, Path]) -> None:
+    for size in sizes.values():
+        text = page(size, "finish")
+        assert in_order(text, "Trim the back to", "Cut the batting", "Trim the batting and the back even", "Binding")
+
+
+def test_who_pieces_of_a_bundle_learns_of_the_prints_before_sewing(sizes: dict[str, Path]) -> None:
+    seen = set()
+    for size in sizes.values():
+        roles = "Which block goes where" in page(size, "layout") and "number of its print" in page(size, "layout")
+        assert ("each block takes its prints from the list" in page(size, "piece")) is roles
+        seen.add(roles)
+    assert seen == {True, False}

@@ -167,7 +167,8 @@ def layout_view(booklet: Booklet) -> LayoutView:
         between=_between(booklet),
         rows=tuple(_row(booklet, index, row) for index, row in enumerate(booklet.rows)),
         long_sashes=booklet.set.run == "across"
-        and any(len(row.items) == 1 and booklet.places[row.items[0]].kind == "sash" for row in booklet.rows),
+        and any(len(row.items) == 1 and booklet.places[row.items[0]].kind == "sash" for row in booklet.rows)
+        and not any(place.kind == "cornerstone" for place in booklet.places),
         floats=bool(booklet.set.float),
         triangles=booklet.set.side_triangles + booklet.set.corner_triangles > 0,
         edge=first.kind if first.kind in ("cornerstone", "sash") else "block",

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Set
 from dataclasses import dataclass
+from typing import Final
 
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import PatchNote
+from seamleaf.lengths import Length
 from seamleaf.publishing.pointer import pointer
+
+_RULER: Final = {"in": Length(24), "cm": Length(60)}
+"""The longest rulers: what is longer is cut along the selvedge, not off a strip (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +37,8 @@ class PatchView:
     """Units that are this patch alone."""
     along: bool
     """Whether it is a strip that is cut along the fabric."""
+    upright: bool
+    """Whether such a strip is wider than high in the quilt, as a long sash between two rows."""
 
     def in_block(self, block: str) -> str:
         """Return the pointer to how many one block takes."""
@@ -49,6 +56,9 @@ def patch_views(booklet: Booklet) -> dict[str, PatchView]:
     along = {strip.label for border in booklet.borders for strip in border.strips}
     if booklet.binding is not None and booklet.binding.cut == "lengthwise":
         along.add(booklet.binding.label)
+    long = {patch.label for patch in booklet.patches if max(patch.w, patch.h) > _RULER[booklet.unit]}
+    parts = [part for sheet in booklet.cutting for part in sheet.parts if part.label in long]
+    along |= {part.label for part in parts} - {part.label for part in parts if part.w >= part.h}
     return {
         patch.label: _view(
             pointer("patches", index),
@@ -78,4 +88,5 @@ def _view(
         triangle=patch.shape in ("halved", "quartered"),
         units=units,
         along=along,
+        upright=along and patch.w > patch.h,
     )
