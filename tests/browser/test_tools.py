@@ -42,6 +42,26 @@ def test_ticks_and_measures_outlive_a_reload_and_are_cleared_at_a_word(crib: tup
     assert page.locator(".sl-clear").is_hidden()
 
 
+def test_what_is_made_is_counted_up_and_the_last_one_ticks_the_unit_as_done(crib: tuple[Page, str]) -> None:
+    page, home = crib
+    page.goto(home + "piece/index.html")
+    step = page.locator(".sl-step", has=page.locator(".sl-count")).first
+    count, done, more = step.locator(".sl-count input"), step.locator(".sl-done input"), step.locator(".sl-more")
+    last = int(count.get_attribute("max") or 0)
+    assert last > 1
+    count.fill(str(last - 2))
+    count.blur()
+    more.click()
+    page.reload()
+    assert count.input_value() == str(last - 1)
+    assert not done.is_checked()
+    more.click()
+    more.click()
+    assert count.input_value() == str(last)
+    page.reload()
+    assert done.is_checked()
+
+
 def test_arrow_keys_go_from_step_to_step_and_on_to_the_next_page(crib: tuple[Page, str]) -> None:
     page, home = crib
     page.goto(home + "piece/index.html")

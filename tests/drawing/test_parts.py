@@ -15,7 +15,7 @@ from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.geometry import box as rectangle
 
 from drawing.sample import BOOKLET, D, box, inches
-from drawing.seen import booklets, marks, sketches, tags, texts
+from drawing.seen import booklets, extent, marks, overlap, sketches, tags, texts
 from patterns_for_tests import demo
 from seamleaf.booklet import plan_booklets
 from seamleaf.booklet.record import Cut, Sheet, SheetPart
@@ -323,3 +323,23 @@ def test_a_long_name_of_a_block_is_cut_short_beside_its_part() -> None:
     assert len(shown) == 2
     assert all(text.endswith("…") for text in shown)
     assert sketch.scene.w <= 482
+
+
+def test_cuts_that_have_no_room_for_a_number_each_are_numbered_where_their_line_begins() -> None:
+    """A border is cut along a fabric that gives many small squares too: 16 a row, 30 rows, in 75 in of length."""
+    side, across, rows = inches("2 1/2"), 16, 30
+    parts = [SheetPart(label="A2", x=side * i, y=side * j, w=side, h=side) for j in range(rows) for i in range(across)]
+    along = [("y", side * j, ZERO, side * across) for j in range(1, rows)]
+    down = [("x", side * i, side * j, side * (j + 1)) for j in range(rows) for i in range(1, across)]
+    cuts = tuple(Cut(n=n, axis=axis, at=at, span=(a, b)) for n, (axis, at, a, b) in enumerate([*along, *down], 1))
+    sheet = Sheet(
+        fabric="ground", sheet=box(40, 75), times=1, print=None, mixed=False, gives={"A2": len(parts)}, pieces=None,
+        parts=tuple(parts), cuts=cuts,
+    )  # fmt: skip
+    sketch = next(s for s in draw_sketches(replace(BOOKLET, cutting=(sheet,))) if s.kind == "cut")
+    numbers = [mark for mark in marks(sketch) if mark.text is not None and mark.text.text.isdecimal()]
+    assert [int(mark.text.text) for mark in numbers if mark.text] == list(range(1, rows + across - 1))
+    assert not any(overlap(extent(one), extent(other)) for i, one in enumerate(numbers) for other in numbers[:i])
+    told = " ".join(texts(sketch))
+    assert "A cut without a number repeats the one before it on its line." in told
+    assert texts(sketch).count("A2") == len(parts)

@@ -13,6 +13,7 @@ from seamleaf.drawing.labels import Room
 from seamleaf.drawing.pens import Extent
 from seamleaf.drawing.scene import Circle, Ink, Line, Shape, Spot
 from seamleaf.drawing.windows import Corners, Window
+from seamleaf.lengths import Length
 
 AWAY: Final = NUMBER_RADIUS + 4
 """From the edge of a sheet, or from a cut, to the middle of a number beside it."""
@@ -31,12 +32,16 @@ class Way:
     aside: bool = False
     """May they stand on the waste beside a cut, with a leader to it? Then the shortest cuts are numbered first, which
     have the least choice."""
+    first_only: bool = False
+    """Is a cut that goes on with the one before it, on the same line and as long, left without a number?"""
 
 
 MIDDLE_FIRST: Final = Way(along=(8, 4, 12, 2, 14, 6, 10, 1, 15))
 ENDS_FIRST: Final = Way(along=(3, 13, 2, 14, 5, 11, 8, 1, 15))
 ASIDE: Final = Way(along=ENDS_FIRST.along, aside=True)
 WAYS: Final = (MIDDLE_FIRST, ENDS_FIRST, ASIDE)
+FIRST_ONLY: Final = Way(along=ENDS_FIRST.along, aside=True, first_only=True)
+"""For a sheet of so many cuts that they have no room for a number each."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +52,8 @@ class DrawnCuts:
     numbers: tuple[Shape, ...]
     clear: bool
     """Whether each number has a place of its own."""
+    repeats: bool
+    """Whether some cuts have no number, for they repeat the one before."""
 
 
 def draw_cuts(sheet: Sheet, window: Window, rests: Sequence[Corners], room: Room, way: Way) -> DrawnCuts:
@@ -59,7 +66,9 @@ def draw_cuts(sheet: Sheet, window: Window, rests: Sequence[Corners], room: Room
     waste = [window.outline(rest) for rest in rests] if way.aside else []
     numbers: dict[int, list[Shape]] = {}
     clear = True
-    for cut, (start, end) in sorted(found, key=lambda each: _length(*each[1])) if way.aside else found:
+    repeated = _repeated(sheet.cuts) if way.first_only else set()
+    told = [each for each in found if each[0].n not in repeated]
+    for cut, (start, end) in sorted(told, key=lambda each: _length(*each[1])) if way.aside else told:
         shapes = _number(cut, start, end, window, waste, room, way)
         clear = clear and shapes is not None
         if shapes is None:
@@ -67,8 +76,21 @@ def draw_cuts(sheet: Sheet, window: Window, rests: Sequence[Corners], room: Room
             room.take(_circle_box(spot))
             shapes = [circled(cut.n, spot)]
         numbers[cut.n] = shapes
-    in_order = tuple(shape for cut, _ in found for shape in numbers[cut.n])
-    return DrawnCuts(dashes=tuple(dashes), numbers=in_order, clear=clear)
+    in_order = tuple(shape for cut, _ in told for shape in numbers[cut.n])
+    return DrawnCuts(dashes=tuple(dashes), numbers=in_order, clear=clear, repeats=len(told) < len(found))
+
+
+def _repeated(cuts: Sequence[Cut]) -> set[int]:
+    """Return the numbers of cuts that go on where one on the same line ends, and are as long."""
+    last: dict[tuple[str, Length], Cut] = {}
+    repeated = set()
+    for cut in cuts:
+        before = last.get((cut.axis, cut.at))
+        goes_on = before is not None and before.span[1] == cut.span[0]
+        if before is not None and goes_on and before.span[1] - before.span[0] == cut.span[1] - cut.span[0]:
+            repeated.add(cut.n)
+        last[cut.axis, cut.at] = cut
+    return repeated
 
 
 def _number(

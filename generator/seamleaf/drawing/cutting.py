@@ -10,7 +10,7 @@ from typing import Final
 
 from seamleaf.booklet.record import Sheet, SheetPart
 from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
-from seamleaf.drawing.cut_numbers import AWAY, WAYS, Way, draw_cuts
+from seamleaf.drawing.cut_numbers import AWAY, FIRST_ONLY, WAYS, Way, draw_cuts
 from seamleaf.drawing.drafting import (
     CUT,
     DASH,
@@ -23,6 +23,7 @@ from seamleaf.drawing.drafting import (
     draw_patch,
     fit_page,
     label_lines,
+    line_height,
     plate,
     words,
 )
@@ -31,6 +32,7 @@ from seamleaf.drawing.hatching import Family, hatch
 from seamleaf.drawing.labels import Line as TextLine
 from seamleaf.drawing.labels import Placed, Room, centre_of, fit, set_lines
 from seamleaf.drawing.measures import box_text
+from seamleaf.drawing.metrics import wrap
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Line, Path, Polygon, Shape, Spot, Step, closed
 from seamleaf.drawing.windows import Corners, Window, break_places, corners_of, rests_of, windows
@@ -60,6 +62,9 @@ _STRIP: Final = 3
 """How many times as long as it is wide a patch is that its text may run along."""
 _CLOSE: Final = 1.0
 """Least distance of a text that runs along a narrow strip from its edges."""
+_NOTE: Final = 9.5
+"""Size of what is said below a sheet."""
+_LEAST_NOTE: Final = 220.0
 _REST: Final = (Family(along=(0.5**0.5, -(0.5**0.5)), spacing=9),)
 
 
@@ -82,14 +87,20 @@ def _sheet_sketch(desk: Desk, sheet: Sheet, figure_id: str, index: int) -> Sketc
         name = desk.fabrics[sheet.fabric].letter
     times = say("figure.cut.times", n=sheet.times)
     left, _, right, bottom = extent_of(drawn.shapes)
-    caption = words((left + right) / 2, bottom + 19, say("figure.cut.caption", name=name, size=size, times=times))
+    told = [say("figure.cut.caption", name=name, size=size, times=times)]
+    if drawn.repeats:
+        told += wrap(say("figure.cut.repeats"), _NOTE, max(right - left, _LEAST_NOTE))
+    if drawn.silent:
+        silent = ", ".join(f"{label} {desk.cut_size(label)}" for label in sorted(drawn.silent))
+        told += wrap(say("figure.cut.silent", labels=silent), _NOTE, max(right - left, _LEAST_NOTE))
+    caption = [words((left + right) / 2, bottom + 19 + i * line_height(), each) for i, each in enumerate(told)]
     labels = list(dict.fromkeys(part.label for part in sheet.parts))
     return Sketch(
         id=figure_id,
         kind="cut",
         title=_title(desk, sheet, name, size),
         desc="; ".join(f"{label} {desk.cut_size(label)}" for label in labels),
-        scene=fit_page((*drawn.shapes, caption)),
+        scene=fit_page((*drawn.shapes, *caption)),
         about={"fabric": sheet.fabric, "sheet": str(index)},
     )
 
@@ -112,6 +123,8 @@ class _Drawn:
     """Whether every label and every number found room of its own."""
     silent: frozenset[str] = frozenset()
     """Labels that did not, on some patch."""
+    repeats: bool = False
+    """Whether some cuts go without a number."""
     astray: float = 0
     """How far labels stand from the middle of their patches, all together."""
 
@@ -150,7 +163,7 @@ def _draw_whole(
     desk: Desk, sheet: Sheet, lines: Sequence[Window], rests: list[Corners], silent: frozenset[str]
 ) -> _Drawn:
     """Draw the lines of a sheet, legible or not."""
-    drawn = _try_lines(_draw_window(desk, sheet, window, rests, silent) for window in lines)
+    drawn = _try_lines(_draw_window(desk, sheet, window, rests, silent, ways=(FIRST_ONLY,)) for window in lines)
     assert drawn is not None  # noqa: S101 -- nothing that is drawn whole is given up
     return drawn
 
@@ -188,7 +201,8 @@ def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
         y += line.height + _LINE_GAP
     silent = frozenset[str]().union(*(line.silent for line in lines))
     height, legible = y - _LINE_GAP, all(line.legible for line in lines)
-    return _Drawn(shapes=tuple(shapes), height=height, legible=legible, silent=silent)
+    repeats = any(line.repeats for line in lines)
+    return _Drawn(shapes=tuple(shapes), height=height, legible=legible, silent=silent, repeats=repeats)
 
 
 def _enlarged(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn | None:
@@ -208,6 +222,7 @@ def _draw_window(
     rests: list[Corners],
     silent: frozenset[str] = frozenset(),
     *,
+    ways: Sequence[Way] = WAYS,
     whole: bool = True,
 ) -> _Drawn | None:
     """Draw one line of a sheet, with the numbers of its cuts where they leave room for all labels but silent ones.
@@ -217,7 +232,7 @@ def _draw_window(
     """
     held = [rest for rest in rests if window.holds(rest)]
     best: _Drawn | None = None
-    for way in WAYS:
+    for way in ways:
         if way.aside and best is not None and best.legible:
             break
         drawn = _draw_numbered(desk, sheet, window, held, way, silent, whole=whole)
@@ -265,7 +280,9 @@ def _draw_numbered(
     edges = _edges(sheet, window, pinked=desk.fabrics[sheet.fabric].pinked)
     shapes = (*ground, *patches, *sized, *edges, *cuts.dashes, *cuts.numbers)
     astray = sum(round(dist(placed.centre, centre_of(spots)), 3) for _, spots, placed in labelled if placed is not None)
-    return _Drawn(shapes=shapes, height=window.size[1], legible=clear, silent=unlabelled, astray=astray)
+    return _Drawn(
+        shapes=shapes, height=window.size[1], legible=clear, silent=unlabelled, repeats=cuts.repeats, astray=astray
+    )
 
 
 def _place_label(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], room: Room) -> Placed | None:
