@@ -196,7 +196,7 @@ def try_batch(mutant: Mutant, batch: list[str], reached: dict[str, Any]) -> tupl
         file = name.split("::")[0]
         taken[name] = taken[name] if file == FIRST else longest(file, reached)
     for _ in range(2):
-        said = apart(lambda: judge(mutant, taken), 2 * sum(reached[name]["seconds"] for name in batch) + 40)
+        said = apart(lambda: judge(mutant, taken), 2 * sum(reached[name]["seconds"] for name in batch) + 80)
         if not said.startswith(OTHERWISE):
             break
     if said.startswith((TIME, OTHERWISE)):
@@ -259,8 +259,8 @@ class Witness(Chosen):
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
-        """Give a test three times what it took, and some seconds for what it has to import."""
-        signal.setitimer(signal.ITIMER_PROF, 3 * self.taken[item.nodeid] + 6, 3)
+        """Give a test three times what it took, and twenty seconds for what it has to import."""
+        signal.setitimer(signal.ITIMER_PROF, 3 * self.taken[item.nodeid] + 20, 3)
         try:
             result = yield
         finally:

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from effort import tries
 from patterns_for_tests import YARDAGE, booklet_of, grid, use
+from proved import findings_in
 from quilt_for_tests import units_by_id
-from seamleaf.booklet import Booklet
+from seamleaf.booklet import Booklet, to_json
 from seams_for_tests import Top, fewest_clashes, seams_of, seams_of_top
 from strategies import parts, prints_from_1
 from traditional_blocks import (
@@ -262,3 +263,12 @@ def test_the_points_to_pin_are_those_that_clash() -> None:
     shared_edges = 7
     assert len(clashing) == booklet.pressing.clash == 2 * shared_edges
     assert booklet.pressing.proven
+
+
+def test_the_points_to_pin_on_point_are_told_as_the_quilt_lies() -> None:
+    """Two corners that are flipped toward each other clash inside each block, and the proof finds each of them."""
+    halves = ({"base": "light", "top-right": "dark"}, {"base": "light", "top-left": "dark"})
+    row = [{"corners": corners, "corner": "2", "finished": "3 x 6"} for corners in halves]
+    booklet = quilt({"block": {"row": row}}, size="2 x 3", on_point="1/2", turns="fixed")
+    assert booklet.pressing.clash == len(booklet.pressing.pins) >= booklet.set.blocks
+    assert findings_in(to_json(booklet)) == []

@@ -57,6 +57,8 @@ FACETS: Final[dict[str, Facet]] = {
     "finished/w": Facet("read", "length", "none"),
     "finished/h": Facet("read", "length", "none"),
     "fabrics/*/buy/amount": Facet("buy", "amount", "buy"),
+    "fabrics/*/also/amount": Facet("buy", "amount", "buy"),
+    "fabrics/*/least": Facet("read", "plan", "none"),
     "fabrics/*/need": Facet("read", "plan", "none"),
     "fabrics/*/bound": Facet("read", "plan", "none"),
     "fabrics/*/tightest": Facet("read", "plan", "none"),
@@ -149,6 +151,8 @@ def _change(each: Difference, old: Any, new: Any) -> Change:
     at: tuple[str | None, str | None] = each.old_at, each.new_at
     if section == "seams":
         stage = _stage_of_seam(name, old, new)
+        if stage == "finish" and each.path[2:3] in (("at",), ("span",), ("line",)):
+            stage = "read"  # a seam of a border lies where its strips end, whose lengths are told
     if section == "cutting":
         name = _fabric_of(each, old, new)
     if facet is None or facet.kind == "plan":
@@ -172,6 +176,8 @@ def _facet_of(each: Difference) -> Facet | None:
         path[1] = "*"
     if path[:1] == ["borders"] and path[2:3] == ["strips"] and len(path) > 3:
         path[3] = "*"
+    if path[0] == "fabrics" and path[2:3] in (["usables"], ["least"]):
+        path = path[:3]
     facet = FACETS.get("/".join(path))
     if facet is not None and (each.old is None or each.new is None):
         return None  # there is nothing to set beside it
