@@ -15,7 +15,7 @@ FOLDER = Path(str(importlib.resources.files("seamleaf.site_templates")))
 TEMPLATES = sorted(path for path in FOLDER.rglob("*.jinja") if "starter" not in path.relative_to(FOLDER).parts)
 """Those of pages; the files of a new folder are a designer's own, with the designer's numbers."""
 CODE = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}", re.DOTALL)
-STRUCTURE = re.compile(r"</?h[1-6]\b|tabindex=\"0\"")
+STRUCTURE = re.compile(r"</?h[1-6]\b|(?:tabindex|min)=\"0\"")
 """Digits that HTML itself asks for."""
 
 
