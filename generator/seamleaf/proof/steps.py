@@ -75,7 +75,11 @@ class Steps:
         if unit.how == "strip-set":  # its strips lie level, the left part of a row uppermost
             ways = [way_of(self.book.seams[name]) for name in unit.seams]
             self._compare([way[::-1] if isinstance(way, tuple) and unit.axis == "row" else way for way in ways])
-        elif unit.how != "patch" and unit.id not in self.strips and (ways_of := self._own_ways(unit)) is not None:
+        elif (
+            unit.how != "patch"
+            and unit.id not in self.strips
+            and (ways_of := self._own_ways(unit, _ONE_STAGE)) is not None
+        ):
             self._compare(ways_of)
 
     def check_block(self, of: str) -> None:
@@ -97,8 +101,8 @@ class Steps:
             self.findings.expect(count == total, COUNTS, "", f"{said[0]} in the title, {unit.id} has {total}")
         if apart and unit.how in _JOINED:
             self._check_block_arrows(unit)
-        elif apart and (ways := self._own_ways(unit)) is not None:
-            self._compare(ways)
+        elif apart and (ways := self._own_ways(unit, (*_ONE_STAGE, "three-triangle"))) is not None:
+            self._compare([_turned(way, unit.lies, mirror=False) for way in ways])
 
     def _drawn(self, unit: Unit, total: int) -> int | None:
         """Return how many patches the stages of a unit show; ``None`` where that hangs on how its corners lie."""
@@ -126,12 +130,12 @@ class Steps:
 
     # ----------------------------------------------------------------------------------------- arrows
 
-    def _own_ways(self, unit: Unit) -> list[Way] | None:
+    def _own_ways(self, unit: Unit, as_it_lies: tuple[str, ...]) -> list[Way] | None:
         """Return where the arrows of a unit's own seams lead; ``None`` where its stages lie otherwise than the unit."""
         seams = [self.book.seams[name] for name in unit.seams]
         if unit.how in _STRAIGHT:
             return [way_of(seam) for seam in seams]
-        ways = [_slanting_way(seam, unit) for seam in seams] if unit.how in _ONE_STAGE else [None]
+        ways = [_slanting_way(seam, unit) for seam in seams] if unit.how in as_it_lies else [None]
         known = [way for way in ways if way is not None]
         return known if len(known) == len(ways) else None
 
