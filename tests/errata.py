@@ -9,6 +9,7 @@ from __future__ import annotations
 import functools
 import json
 from collections.abc import Callable
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -786,9 +787,15 @@ BESIDE = ("same in every size", "where it stands")
 """Checks that compare a booklet with what lies beside it, and see nothing of one alone."""
 
 
+def narrower_first(fabric: dict[str, Any]) -> bool:
+    """Return whether the first of a fabric's other widths is narrower, where any need may be true."""
+    return Fraction(fabric["usables"][0]["usable"]) < Fraction(fabric["usable"])
+
+
 HARMLESS: dict[str, Callable[[Any], bool]] = {
     "E20a": lambda booklet: booklet["backing"]["w"] == booklet["backing"]["h"],
     "M121": lambda booklet: booklet["seams"][-1]["of"] != "rows",
+    "M109": lambda booklet: narrower_first(at(booklet["fabrics"], "source=yardage")),
     "M56": lambda booklet: booklet["pressing"]["clash"] > 0,
     "M107": lambda booklet: len({strip["length"] for strip in at(booklet["borders"], "fabric=None")["strips"]}) == 1,
 }
