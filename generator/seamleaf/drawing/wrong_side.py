@@ -115,10 +115,11 @@ def draw_back(
         return tuple(((w - x) * scale, y * scale) for x, y in spots)
 
     flaps = [(flap, seen(widened(flap.spots, w, h, backs.width))) for flap in back.flaps]
+    boxed = [(taken, box_of(taken)) for _, taken in flaps]
     parts: list[Shape] = []
     for piece in desk.pieces(unit.id):
         spots = seen(piece.spots)
-        placed = fit(spots, label_lines(piece.label), _room_beside(spots, [taken for _, taken in flaps]))
+        placed = fit(spots, label_lines(piece.label), _room_beside(spots, boxed))
         cut = seen(widened(piece.spots, w, h, backs.width))
         look = desk.look(piece.fabric, piece.print)
         parts.append(draw_patch(cut, look, wrong=True, placed=placed, tag=f"patch {piece.label}"))
@@ -146,12 +147,11 @@ def _draw_opening(spots: Spots) -> Group:
     return Group(parts=(*cross, Polygon(points=spots, ink=Ink(stroke=INK, width=EDGE, rounded=True))), tag="opening")
 
 
-def _room_beside(spots: Spots, flaps: Sequence[Spots]) -> Room:
-    """Return the room of a patch in which the flaps are taken that lie on it, in level slices."""
+def _room_beside(spots: Spots, flaps: Sequence[tuple[Spots, tuple[float, float, float, float]]]) -> Room:
+    """Return the room of a patch in which the flaps are taken that lie on it, in level slices; each with its box."""
     room = Room()
     left, top, right, bottom = box_of(spots)
-    for flap in flaps:
-        x1, y1, x2, y2 = box_of(flap)
+    for flap, (x1, y1, x2, y2) in flaps:
         if x1 < right and left < x2 and y1 < bottom and top < y2:
             for slice_ in slices(flap, _SLICE):
                 room.take(slice_)
