@@ -20,6 +20,8 @@ from seamleaf.planning.cutting.strips import Column
 from seamleaf.planning.cutting.tree import Patch
 
 _LOWEST: Final = -(1 << 60)
+_MIX: Final = 6_364_136_223_846_793_005
+"""A factor of congruential generators (D. E. Knuth, The Art of Computer Programming 2, from memory)."""
 
 
 def near_best(model: Model, worth: Ints, costs: Ints, gap: int, limit: int) -> list[Filling] | None:
@@ -103,7 +105,7 @@ def _types_of(model: Model, columns: Sequence[Column]) -> _Types:
 def _stacks(model: Model, valuation: Valuation, level: int, need: int, limit: int) -> _Types | None:
     """List the stacks that a filling of value ``need`` can have, by width; none that another one contains."""
     height = model.heights[level]
-    found: dict[bytes, tuple[int, Ints, Column]] = {}
+    found: dict[tuple[int, ...], tuple[int, Ints, Column]] = {}
     for at, width in enumerate(model.widths):
         least = need - valuation.row_within(level, model.usable - width)
         if valuation.stack_within(height, at) < least:
@@ -121,7 +123,7 @@ def _stacks(model: Model, valuation: Valuation, level: int, need: int, limit: in
             return None
         for counts, copies in made:
             column = tuple(lay for (_, lay), n in zip(lays, copies, strict=True) for _ in range(n))
-            found.setdefault(counts.tobytes(), (width, counts, column))
+            found.setdefault(tuple(counts), (width, np.array(counts, dtype=np.int64), column))
         if len(found) > limit:
             return None
     return _uncontained(list(found.values()), len(model.kinds))
@@ -148,9 +150,9 @@ def _rows(
     if made is None:
         return None
     fillings = []
-    for _, copies in made:
-        columns = [column for column, n in zip(types.columns, copies, strict=True) for _ in range(n)]
-        fillings.append(model.useful(model.filling(level, columns)))
+    for counts, copies in made:
+        columns = tuple(types.columns[at] for at, n in enumerate(copies) if n for _ in range(n))
+        fillings.append(Filling(level, tuple(counts), columns))
     return fillings
 
 
@@ -163,7 +165,7 @@ def _multisets(
     limit: int,
     lead: int = 0,
     most_types: int | None = None,
-) -> Iterator[tuple[Ints, list[int]]] | None:
+) -> Iterator[tuple[list[int], list[int]]] | None:
     """List the multisets of types within ``room`` worth at least ``need``, to which nothing useful can be added.
 
     Patches above ``wanted`` are worth nothing. With ``lead``, one of the first ``lead`` types must be there; with
@@ -196,7 +198,7 @@ def _multisets(
             return None
     if most_types is None:
         state = state.where(~_extensible(state, types, wanted))
-    return zip(state.counts, state.copies.tolist(), strict=True)
+    return zip(state.counts.tolist(), state.copies.tolist(), strict=True)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -228,10 +230,18 @@ class _State:
 
     def distinct(self) -> _State:
         """Keep one of those that give the same patches and leave the same room."""
-        keys = np.concatenate([self.left[:, None], self.counts], axis=1)
-        _, first = np.unique(keys, axis=0, return_index=True)
-        first.sort()
+        # One number a row sorts much faster than rows do; neighbours of one number are then compared whole.
+        keys = self.counts @ _mixed(self.counts.shape[1]) + self.left
+        order: Ints = np.argsort(keys, kind="stable")
+        keys, counts, left = keys[order], self.counts[order], self.left[order]
+        again = (keys[1:] == keys[:-1]) & (left[1:] == left[:-1]) & (counts[1:] == counts[:-1]).all(axis=1)
+        first = np.sort(order[np.concatenate([[True], ~again])[: len(order)]])
         return _State(self.counts[first], self.left[first], self.copies[first])
+
+
+def _mixed(many: int) -> Ints:
+    """Return factors that mix the counts of a row into one number, which may wrap around."""
+    return np.array([pow(_MIX, at, 1 << 63) for at in range(1, many + 1)], dtype=np.int64)
 
 
 def _extensible(state: _State, types: _Types, wanted: Ints) -> npt.NDArray[np.bool_]:

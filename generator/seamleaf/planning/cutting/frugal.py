@@ -1,9 +1,11 @@
 """The search for the shortest strips, and for the proof that none are shorter.
 
-In order: the bound of the linear program over all fillings; the same with whole numbers of strips; plans of just
-that length, or a little more, from a short list of good fillings; any shorter plan from that list, by an integer
-program; then all fillings that a still shorter plan could use. Each step may end the search, and most fabrics of a
-quilt need only the first two or three.
+In order: the bound of the linear program over all fillings; plans of just that length, then of the next that may be,
+among handfuls of fillings (``residues.py``). Where that finds one, shorter lengths are ruled out in the same way, the
+plans parted by their numbers of strips. Where it does not, there are the bound with whole numbers of strips; plans of
+the least lengths from a short list of good fillings; any shorter plan from that list, by an integer program; then all
+fillings that a still shorter plan could use. Each step may end the search, and most fabrics of a quilt need only the
+first two.
 """
 
 from __future__ import annotations
@@ -24,6 +26,7 @@ from seamleaf.planning.cutting.kinds import Kind, area_of
 from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Pool, Prices, SolverError
 from seamleaf.planning.cutting.pricing import Filling, Model
 from seamleaf.planning.cutting.program import shortest_of
+from seamleaf.planning.cutting.residues import Found, search
 from seamleaf.planning.cutting.search import Limits, Search, by_strips
 from seamleaf.planning.cutting.strips import Column, strip_of
 from seamleaf.planning.cutting.sums import Totals
@@ -46,6 +49,19 @@ _THOROUGH: Final = Limits(work=300_000, dives=2, choices=500)
 _PART: Final = Limits(work=100_000, dives=2, choices=100)
 _PART_BRANCHES: Final = 60
 _PART_LISTS: Final = 4
+_NEAR: Final = 5_000
+"""Fillings that handfuls are made of."""
+_LISTED: Final = 100_000
+"""Handfuls in each of two lists."""
+_FEW: Final = 100_000
+_MANY: Final = 800_000
+"""Handfuls listed and pairs of them looked at, in search of plans."""
+_TO_RULE_OUT: Final = 600_000
+"""The same, after which a part is not parted any more."""
+_HANDFULS_WORK: Final = 2_000
+"""So many of them take as long as one linear program."""
+_LISTING: Final = 300_000
+"""What counts as so many: beginning in vain to list the fillings that handfuls are made of."""
 _RECENT: Final = 32
 """Short searches that can be taken up again."""
 
@@ -77,13 +93,16 @@ def shortest_strips(
     # A thorough search begins as a short one does, so one that was made before is taken up again.
     asked = (tuple(kinds), usable, tuple(heights))
     hunt = _left_off.pop(asked, None) or _Hunt(Model(kinds, usable, heights), known)
-    steps = (hunt.by_linear_program, hunt.by_whole_strips, hunt.by_short_list)
-    longer = (hunt.by_program, hunt.by_all_fillings, hunt.by_parts)
+    without = (hunt.by_whole_strips, hunt.by_short_list)  # what is done where handfuls do not find a plan
+    longer_without = (hunt.by_program, hunt.by_all_fillings, hunt.by_parts)
+    steps = (hunt.by_linear_program, hunt.by_few_handfuls, *without)
+    longer = (hunt.by_many_handfuls, hunt.by_ruling_out, *longer_without)
     for step in ((*steps, *longer) if thorough else steps)[hunt.steps :]:
         if hunt.gave_up or hunt.bound >= hunt.length or enough(hunt.length, hunt.bound):
             break
         try:
-            step()
+            if not (hunt.found_near and step in (*without, *longer_without)):
+                step()
         except SolverError:
             hunt.gave_up = True
         hunt.steps += 1
@@ -121,14 +140,18 @@ class _Hunt:
         self._count = 0
         self._masters: list[Master | Search] = []
         self._programs = 0
+        self._handfuls = 0
+        self.found_near = False
+        """Whether a plan was found among handfuls: one not much longer than the bound."""
         self.steps = 0
         """Steps of the search that are done."""
         self.gave_up = False
 
     @property
     def work(self) -> int:
-        """Linear programs solved so far, an integer program counted as many."""
-        return sum(each.solved for each in self._masters) + self._programs * _PROGRAM_WORK
+        """Linear programs solved so far, an integer program or a search of handfuls counted as many."""
+        others = self._programs * _PROGRAM_WORK + self._handfuls // _HANDFULS_WORK
+        return sum(each.solved for each in self._masters) + others
 
     def _filling(self, height: int, columns: Sequence[Column]) -> Filling:
         return self.model.filling(self.model.heights.index(height), columns)
@@ -155,6 +178,9 @@ class _Hunt:
         most = np.array([self.length // height for height in self.model.heights], dtype=np.int64)
         self._root = Branch(np.zeros(levels, dtype=np.int64), most)
         self._open(0, self._root)
+        if self._parts:
+            self._whole = self._parts[0][2]
+            self._prices = self._whole.prices
         self.bound = max(self.bound, self._least_open())
 
     def _open(self, bound: int, branch: Branch) -> None:
@@ -171,9 +197,83 @@ class _Hunt:
     def _least_open(self) -> int:
         return min(self._parts[0][0], self.length) if self._parts else self.length
 
+    def by_few_handfuls(self) -> None:
+        """Look for a plan of the least length that may be, then of the next ones, for a short while."""
+        self._among_handfuls(_FEW)
+
+    def by_many_handfuls(self) -> None:
+        """Do the same for longer."""
+        if not self.found_near:
+            self._among_handfuls(_MANY)
+
+    def _among_handfuls(self, most: int) -> None:
+        target, proven, last = self.bound, True, self._handfuls + most
+        reaches = iter(_REACHES)
+        while target < self.length:
+            near, is_all = self._near(self._whole, target)
+            found = self._of(self._whole, target, near)
+            if found.cut is not None:
+                self._keep(found.cut, self._length(found.cut))
+                self.found_near = True
+                return
+            proven = proven and is_all and found.complete
+            far = 1 if proven else next(reaches, 0)
+            if self._handfuls >= last or not far:
+                return
+            for _ in range(far):
+                target = self._totals.least_from(target + 1)
+            if proven:
+                self.bound = min(target, self.length)
+
+    def _near(self, part: _Part, target: int) -> tuple[list[Filling], bool]:
+        """List the fillings of a plan of some length, or those of them that cost less; tell whether these are all."""
+        prices, gap = part.prices, target * FINE - part.prices.bound
+        some = gap
+        while (near := near_best(self.model, prices.worth, prices.costs, some, _NEAR)) is None:
+            self._handfuls += _LISTING
+            some = some * 3 // 4
+        return near, some == gap
+
+    def _of(self, part: _Part, target: int, near: list[Filling]) -> Found:
+        found = search(self.model, part.branch, part.prices, near, target, _LISTED)
+        self._handfuls += found.work + _LISTING // 10
+        return found
+
+    def by_ruling_out(self) -> None:
+        """Rule out one length after the other; where that is not done at once, part the plans by numbers of strips."""
+        last = self._handfuls + _TO_RULE_OUT
+        while self.found_near and self.bound < self.length and self._none_of(self.bound, last):
+            self.bound = min(self._totals.least_from(self.bound + 1), self.length)
+
+    def _none_of(self, target: int, last: int) -> bool:
+        """Tell whether it is proven that no plan is as short as that; keep one that is found."""
+        done: list[tuple[int, int, _Part]] = []
+        proven = True
+        while proven and self._parts and self._parts[0][0] <= target:
+            bound, order, part = heapq.heappop(self._parts)
+            gap = target * FINE - part.prices.bound
+            near = near_best(self.model, part.prices.worth, part.prices.costs, gap, _NEAR)
+            if near is None:
+                self._handfuls += _LISTING
+                found = Found(None, complete=False)
+            else:
+                found = self._of(part, target, near)
+            if found.cut is not None:
+                self._keep(found.cut, self._length(found.cut))
+                proven = False
+            elif found.complete:
+                done.append((target + 1, order, part))
+            elif part.parts and self._handfuls < last:
+                for branch in part.parts:
+                    self._open(bound, branch)
+            else:
+                proven = False
+        for one in done:
+            heapq.heappush(self._parts, one)
+        return proven
+
     def by_whole_strips(self) -> None:
         """Bound the length by whole strips of fractional fillings."""
-        self._prices = self._parts[0][2].prices
         for _ in range(_STRIP_BRANCHES):
             if not self._parts or not self._parts[0][2].parts:
                 break

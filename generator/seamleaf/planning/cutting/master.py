@@ -43,6 +43,8 @@ class Prices:
     worth: Ints
     costs: Ints
     """What is left of a strip's cost, by level, when the prices of strip numbers are taken off."""
+    fees: Ints
+    """Price of a strip at least as high as each level; negative where more would save."""
     bound: int
 
 
@@ -227,7 +229,7 @@ class Master:
             filling = self._source[at]
             cost = int(costs[filling.level]) - int(worth @ np.array(filling.counts))
             bound += cost * (least if cost >= 0 else int(branch.most[0]) if most is None else most)
-        return Prices(worth, costs, bound), paying
+        return Prices(worth, costs, fees, bound), paying
 
     def _add_all(self, paying: Sequence[int]) -> bool:
         added = 0

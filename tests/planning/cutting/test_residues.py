@@ -1,0 +1,113 @@
+"""Plans among handfuls of fillings, against an integer program that knows nothing of residues."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from fractions import Fraction
+
+import numpy as np
+from ortools.sat.python import cp_model
+
+from seamleaf.lengths import INCHES, Length
+from seamleaf.planning.cutting import plan_yardage
+from seamleaf.planning.cutting.fillings import near_best
+from seamleaf.planning.cutting.kinds import Kind
+from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Prices
+from seamleaf.planning.cutting.pricing import Filling, Model
+from seamleaf.planning.cutting.residues import search
+from seamleaf.planning.cutting.search import by_strips
+from seamleaf.planning.demand import Demand
+
+LISTED = 20_000
+
+
+def small_models() -> Iterator[Model]:
+    """Yield demands of three to five sizes, made up."""
+    for number in range(12):
+        chance = random.Random(number)
+        kinds = [
+            Kind(
+                index=at,
+                w=chance.randint(9, 25),
+                h=chance.randint(6, 20),
+                turns=chance.random() < 0.4,
+                count=chance.randint(4, 30),
+                labels=(),
+            )
+            for at in range(chance.randint(3, 5))
+        ]
+        yield Model(kinds, 60)
+
+
+def parts_of(model: Model) -> Iterator[tuple[Branch, Prices]]:
+    """Yield all plans, and those with more and with fewer strips of a height, each with the prices of its program."""
+    one_each = [model.filling(model.heights.index(lay.h), [(lay,)]) for _, lay in model.lays]
+    source = Knapsack(model, one_each)
+    master = Master(model, source, range(len(source.fillings)))
+    levels = len(model.heights)
+    root = Branch(np.zeros(levels, dtype=np.int64), np.full(levels, int(model.wanted.sum()), dtype=np.int64))
+    relaxed = master.solve(root, 0, 1 << 30)
+    assert relaxed is not None
+    yield root, relaxed.prices
+    for branch in by_strips(root, relaxed):
+        below = master.solve(branch, 0, 1 << 30)
+        if below is not None:
+            yield branch, below.prices
+
+
+def has_plan(model: Model, branch: Branch, fillings: list[Filling], longest: int) -> bool:
+    """Ask CP-SAT."""
+    program = cp_model.CpModel()
+    times = [program.new_int_var(0, int(model.wanted.sum()), "") for _ in fillings]
+    for kind, wanted in enumerate(model.wanted.tolist()):
+        program.add(sum(one.counts[kind] * n for one, n in zip(fillings, times, strict=True)) >= wanted)
+    for level in range(len(model.heights)):
+        strips = sum(n for one, n in zip(fillings, times, strict=True) if one.level >= level)
+        program.add_linear_constraint(strips, int(branch.least[level]), int(branch.most[level]))
+    program.add(sum(model.heights[one.level] * n for one, n in zip(fillings, times, strict=True)) <= longest)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    status = solver.solve(program)
+    assert status in (cp_model.OPTIMAL, cp_model.FEASIBLE, cp_model.INFEASIBLE)
+    return status != cp_model.INFEASIBLE
+
+
+def test_handfuls_find_a_plan_or_rule_it_out_as_cp_sat_does() -> None:
+    found = ruled_out = 0
+    for model in small_models():
+        for branch, prices in parts_of(model):
+            shortest = -(-prices.bound // FINE)
+            for longest in range(shortest, shortest + 4):
+                near = near_best(model, prices.worth, prices.costs, longest * FINE - prices.bound, 3_000)
+                assert near is not None
+                answer = search(model, branch, prices, near, longest, LISTED)
+                if answer.cut is not None:  # counted again by the search, but not for the numbers of strips
+                    given = sum(n * np.array(one.counts) for one, n in answer.cut)
+                    assert (given >= model.wanted).all()
+                    assert sum(model.heights[one.level] * n for one, n in answer.cut) <= longest
+                    found += 1
+                elif answer.complete:
+                    assert not has_plan(model, branch, near, longest), (longest, vars_of(model))
+                    ruled_out += 1
+    assert found >= 20
+    assert ruled_out >= 20
+
+
+def vars_of(model: Model) -> list[tuple[int, int, bool, int]]:
+    """Return a demand, for the message of a failure."""
+    return [(kind.w, kind.h, kind.turns, kind.count) for kind in model.kinds]
+
+
+def test_a_length_above_the_bound_of_the_linear_program_is_proven() -> None:
+    """Of eight made-up sizes: the program allows 646 in, and four lengths from there on are ruled out."""
+    sizes = [
+        ("35/4", "11", 4, True), ("41/4", "45/4", 67, False), ("13", "15/2", 25, True), ("17/2", "13", 41, True),
+        ("4", "21/4", 37, True), ("7/2", "19/2", 18, False), ("43/4", "5/2", 66, False), ("15/2", "14", 63, False),
+    ]  # fmt: skip
+    demands = [
+        Demand(label=f"A{at}", w=Length(Fraction(w)), h=Length(Fraction(h)), count=count, may_turn=turns)
+        for at, (w, h, count, turns) in enumerate(sizes)
+    ]
+    plan = plan_yardage(demands, Length(40), INCHES)
+    assert plan.need == plan.bound == Length(647)
