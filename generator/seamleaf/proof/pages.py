@@ -38,6 +38,8 @@ _BLOCKS: Final = frozenset(
 _EMPTY: Final = frozenset(["br", "img", "input", "meta", "link", "hr", "source", "wbr", "col", "area", "base", "embed"])
 _UNREAD: Final = frozenset(["data", "del", "script", "style", "code", "title", "svg", "template"])
 """What holds no number of the quilt that a maker would follow; what was is struck out."""
+_ISOLATES: Final = dict.fromkeys(range(0x2066, 0x206A))
+"""Marks that keep a title which runs from right to left apart from the words around it (Unicode, UAX 9)."""
 _SILENT: Final = "(silent)"
 _FRACTION: Final = re.compile(r"(?:(\d+) )?(\d+)/(\d+)")
 _ABOUT: Final = ("about", "etwa")
@@ -260,7 +262,10 @@ class Site:
         if path not in self._titles:
             self._titles[path] = title_of(self.folder / path)
         title = self._titles[path]
-        findings.expect(words in ("", title or words), PICTURES, source, f"{name} is told as {words[:60]!r}")
+        words = words.translate(_ISOLATES)  # they are marks of a page, not words
+        findings.expect(
+            words in ("", (title or words).translate(_ISOLATES)), PICTURES, source, f"{name} is told as {words[:60]!r}"
+        )
 
 
 def _holds(folder: str, inner: str) -> bool:

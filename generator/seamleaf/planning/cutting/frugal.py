@@ -241,6 +241,8 @@ class _Hunt:
 
     def by_ruling_out(self) -> None:
         """Rule out one length after the other; where that is not done at once, part the plans by numbers of strips."""
+        if self.found_near:
+            self.by_whole_strips()
         last = self._handfuls + _TO_RULE_OUT
         while self.found_near and self.bound < self.length and self._none_of(self.bound, last):
             self.bound = min(self._totals.least_from(self.bound + 1), self.length)
