@@ -23,8 +23,9 @@ from seamleaf.planning.cutting.master import FINE, Branch, Prices
 from seamleaf.planning.cutting.pricing import Filling, Ints, Model
 
 _PRIME: Final = (1 << 61) - 1
-"""Columns that depend on each other modulo a prime might be independent all the same: then others are taken."""
 _MOST_CLASSES: Final = 1 << 38
+_MOST_KEY: Final = 1 << 62
+"""Residues and costs are sorted as one number."""
 _EXACT: Final = 1 << 53
 """Whole numbers below are exact as floats, whose products are fast."""
 _PAIRS: Final = 1_000_000
@@ -92,7 +93,7 @@ def search(
     budget = longest * FINE - prices.bound
     rows = _rows(model, branch, prices, budget // _DEAR)
     frame = _Frame.of(_columns(model, prices, fillings, rows, budget), [row.wanted for row in rows])
-    if frame is None:
+    if frame is None or frame.whole * (budget + 1) >= _MOST_KEY:
         return Found(None, complete=False)
     if frame.contradicts:
         return Found(None, complete=True)
@@ -134,7 +135,10 @@ def _unit(place: int, value: int, size: int) -> tuple[int, ...]:
 
 
 def _independent(vectors: Iterable[Sequence[int]], most: int) -> list[int]:
-    """Return the places of the first vectors of which none is a sum of others."""
+    """Return the places of the first vectors of which none is a sum of others.
+
+    It is counted modulo a prime: whoever leaves vectors out because of it looks whether they are sums indeed.
+    """
     reduced: list[tuple[int, list[int]]] = []
     chosen: list[int] = []
     for at, vector in enumerate(vectors):
@@ -198,6 +202,10 @@ class _Frame:
             sum(column.entries[row] * n for column, n in zip(basis, asked, strict=True)) != whole * wanted[row]
             for row in range(len(wanted))
         )
+        full = entries.astype(np.int64)
+        made = full @ np.array(turned, dtype=np.int64) @ np.array([column.entries for column in basis], dtype=np.int64)
+        if (made != whole * full).any():
+            return None
         weights = [pow(7919, at + 1, whole) for at in range(len(basis))]
         each = [sum(a * b for a, b in zip(weights, line, strict=True)) % whole for line in turned]
         residues = [sum(a * b for a, b in zip(each, line, strict=True)) % whole for line in entries.tolist()]
