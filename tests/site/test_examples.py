@@ -20,7 +20,7 @@ TEMPLATES = load_templates()
 def drawn(page: str) -> tuple[dict[str, bytes], list[str], str]:
     """Return the figures of a page in a folder, its problems, and its text with the examples in place."""
     pages = ExamplePages()
-    files, problems = pages.read("guide/parts.md", "guide/parts.md", page, TEMPLATES, Workshop())
+    files, problems = pages.read("guide/parts.md", "guide/parts.md", page, TEMPLATES, Workshop)
     return files, problems, pages.put_in("guide/parts.md", page, "../", TEMPLATES)
 
 

@@ -202,16 +202,17 @@ class _Frame:
             sum(column.entries[row] * n for column, n in zip(basis, asked, strict=True)) != whole * wanted[row]
             for row in range(len(wanted))
         )
+        into: Ints = np.array(turned, dtype=np.int64).reshape(len(wanted), len(basis))
+        back: Ints = np.array([column.entries for column in basis], dtype=np.int64).reshape(len(basis), len(wanted))
         full = entries.astype(np.int64)
-        made = full @ np.array(turned, dtype=np.int64) @ np.array([column.entries for column in basis], dtype=np.int64)
-        if (made != whole * full).any():
+        if (full @ into @ back != whole * full).any():
             return None
         weights = [pow(7919, at + 1, whole) for at in range(len(basis))]
         each = [sum(a * b for a, b in zip(weights, line, strict=True)) % whole for line in turned]
         residues = [sum(a * b for a, b in zip(each, line, strict=True)) % whole for line in entries.tolist()]
         target = sum(a * b for a, b in zip(each, wanted, strict=True)) % whole
         return cls(
-            basis, others, np.array(wanted, dtype=np.int64), entries, whole, np.array(turned, dtype=np.float64),
+            basis, others, np.array(wanted, dtype=np.int64), entries, whole, into.astype(np.float64),
             np.array(residues, dtype=np.int64), target, contradicts,
         )  # fmt: skip
 
