@@ -88,13 +88,13 @@ def test_handfuls_find_a_plan_or_rule_it_out_as_cp_sat_does() -> None:
                     assert sum(model.heights[one.level] * n for one, n in answer.cut) <= longest
                     found += 1
                 elif answer.complete:
-                    assert not has_plan(model, branch, near, longest), (longest, vars_of(model))
+                    assert not has_plan(model, branch, near, longest), (longest, told(model))
                     ruled_out += 1
     assert found >= 20
     assert ruled_out >= 20
 
 
-def vars_of(model: Model) -> list[tuple[int, int, bool, int]]:
+def told(model: Model) -> list[tuple[int, int, bool, int]]:
     """Return a demand, for the message of a failure."""
     return [(kind.w, kind.h, kind.turns, kind.count) for kind in model.kinds]
 

@@ -180,7 +180,6 @@ class _Hunt:
         self._open(0, self._root)
         if self._parts:
             self._whole = self._parts[0][2]
-            self._prices = self._whole.prices
         self.bound = max(self.bound, self._least_open())
 
     def _open(self, bound: int, branch: Branch) -> None:
@@ -286,7 +285,7 @@ class _Hunt:
 
     def by_short_list(self) -> None:
         """Look for plans of the least length that may be, then of greater ones, in a short list of fillings."""
-        worth, costs, proven = self._prices.worth, self._prices.costs, self._prices.bound
+        worth, costs, proven = self._whole.prices.worth, self._whole.prices.costs, self._whole.prices.bound
         gap = self._highest * FINE - proven
         near, reach = _up_to(gap, lambda some: near_best(self.model, worth, costs, some, _SHORT_LIST))
         simple, _ = _up_to(gap, lambda some: simple_ones(self.model, worth, costs, some, _SHORT_LIST))
@@ -327,7 +326,7 @@ class _Hunt:
 
     def by_all_fillings(self) -> None:
         """Search all fillings that a shorter plan can use, if they are not too many."""
-        bound = self._settled(self._root, self._prices, _LONG_LIST, _THOROUGH)
+        bound = self._settled(self._root, self._whole.prices, _LONG_LIST, _THOROUGH)
         if bound is not None:  # below the length it proves nothing yet: the parts stay open for the next step
             self.bound = max(self.bound, bound)
 
@@ -347,7 +346,7 @@ class _Hunt:
     def by_parts(self) -> None:
         """Do the same for one part of the plans after the other: the better the bound, the fewer the fillings."""
         given_up: list[int] = []
-        worth_listing = (self._highest * FINE - self._prices.bound) * 4 // 5
+        worth_listing = (self._highest * FINE - self._whole.prices.bound) * 4 // 5
         opened = lists = 0
         while self._parts and self._parts[0][0] < self.length:
             if opened >= _PART_BRANCHES or lists >= _PART_LISTS:
