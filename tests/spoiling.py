@@ -153,6 +153,12 @@ def uncut(label: str) -> Change:
     return lambda sheets: [sheet for sheet in sheets if label not in sheet["gives"]]
 
 
+def dealt_in_order(hands: list[list[int]]) -> list[list[int]]:
+    """Give the lightest pieces to the first kit and the darkest to the last."""
+    pieces = sorted(piece for hand in hands for piece in hand)
+    return [pieces[len(hands[0]) * kit :][: len(hands[0])] for kit in range(len(hands))]
+
+
 def uncaught(lessons: list[Any]) -> list[Any]:
     """Give all time of the first catch-up to what comes after it."""
     first = next(index for index, each in enumerate(lessons) if each["what"] == "catch-up")

@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 from collections import Counter
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from patterns_for_tests import YARDAGE, booklet_of, half_square
 from proved import findings_in
 from seamleaf.booklet import Booklet, to_json
+from seamleaf.booklet.classes import deal
 from seamleaf.planning.programme import LONGEST, SHOW, Draft, _in_parts
 from seamleaf.planning.timeline import LONG_SESSION, LUNCH, PAUSE, STRETCH, _Session
 from seamleaf.reading.pace_record import Paces
@@ -143,6 +147,44 @@ def test_packs_are_split_evenly_so_that_a_kit_holds_pieces_of_one_pack(
     bought = next(each for each in note.fabrics if each.fabric == "star")
     assert star.need == pieces
     assert (bought.kits_a_pack, bought.buy.amount, bought.buy.unit) == (shared, Fraction(packs), "pack")
+
+
+def test_fifteen_kits_share_three_packs_five_each_and_every_kit_gets_as_light_and_as_dark_pieces() -> None:
+    """Packs of 40 serve six kits of 6 pieces; 15 kits take three, five kits each, and not six, six and three."""
+    booklet = taught("3 h", blocks={"a": "star 9 x 9"}, fabrics=PACKED, size="2 x 3")
+    (note,) = booklet.classes
+    star = next(each for each in note.fabrics if each.fabric == "star")
+    assert [(share.times, share.kits) for share in star.packs] == [(3, 5)]
+    assert star.deal[0] == (1, 12, 15, 25, 28, 39)
+    assert {sum(hand) for hand in star.deal} == {120}
+    assert findings_in(to_json(booklet).encode()) == []
+
+
+@given(st.integers(1, 60), st.integers(1, 60), st.data())
+def test_a_deal_gives_each_kit_one_piece_of_each_band_of_lightness(pieces: int, kits: int, data: st.DataObject) -> None:
+    pack = data.draw(st.integers(pieces * kits, pieces * kits + 50))
+    hands = deal(pack, pieces, kits)
+    dealt = [piece for hand in hands for piece in hand]
+    assert len(set(dealt)) == pieces * kits
+    assert set(dealt) <= set(range(1, pack + 1))
+    bands = [[hand[band] for hand in hands] for band in range(pieces)]
+    assert all(max(band) < min(later) for band, later in pairwise(bands))
+    assert max(map(sum, hands)) - min(map(sum, hands)) < kits
+
+
+def test_a_bag_holds_whole_squares_for_setting_triangles() -> None:
+    """Six side triangles of a kit come from two squares, so 15 bags take 30 of them and not 23; corners take two each.
+
+    Squares are given out whole, for edges on the bias stretch (common practice, no source).
+    """
+    on_point = {"set": "on-point", "blocks": [["wheel"]], "triangles": {"fabric": "dark"}}
+    booklet = taught("3 h", size="2 x 3", setting=on_point)
+    (note,) = booklet.classes
+    shapes = {patch.label: patch.shape for patch in booklet.patches}
+    counted = {shapes[each.label]: (each.bag, each.pieces) for each in note.pieces}
+    assert counted["quartered"] == (2, 30)
+    assert counted["halved"] == (2, 30)
+    assert findings_in(to_json(booklet).encode()) == []
 
 
 def test_the_shop_cuts_the_strips_of_all_kits_and_no_patches() -> None:

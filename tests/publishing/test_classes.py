@@ -108,6 +108,26 @@ def test_each_skill_has_one_sheet_of_its_own(edition: Edition) -> None:
     assert len(own) == 11
 
 
+def test_each_strip_says_what_it_gives_and_each_label_what_goes_into_a_bag() -> None:
+    (note,) = finished(TAUGHT, "pond").booklets["mat"].classes
+    places = {each.place for each in read_page(published(TAUGHT, "pond")[PAGE]).shown}
+    for index, sheet in enumerate(note.sheets):
+        if sheet.fabric == "water":
+            assert {f"/classes/0/sheets/{index}/gives/{label}" for label in sheet.gives} <= places
+    wanted = {f"/classes/0/pieces/{index}/{key}" for index in range(len(note.pieces)) for key in ("pieces", "bag")}
+    assert wanted <= places
+
+
+def test_a_row_of_the_deal_stands_for_each_kit_of_a_bundle() -> None:
+    (note,) = finished(TAUGHT, "pond").booklets["mat"].classes
+    index, reed = next((index, each) for index, each in enumerate(note.fabrics) if each.fabric == "reed")
+    places = {each.place: each.text for each in read_page(published(TAUGHT, "pond")[PAGE]).shown}
+    at = f"/classes/0/fabrics/{index}"
+    shown = [[places[f"{at}/deal/{kit}/{place}"] for place in range(len(hand))] for kit, hand in enumerate(reed.deal)]
+    assert shown == [[str(piece) for piece in hand] for hand in reed.deal]
+    assert places[f"{at}/packs/0/kits"] == str(len(reed.deal))
+
+
 def test_each_skill_is_checked_and_each_stage_stands_on_a_board() -> None:
     """Common practice of teachers, no source: what is looked at in a class, and what is shown in stages."""
     page = read_page(published(TAUGHT, "pond")[PAGE])

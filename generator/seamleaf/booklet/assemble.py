@@ -150,6 +150,7 @@ def _plan_booklet(pattern: Pattern, sewn: Sewn, *, thorough: bool) -> Booklet:
             material.classes,
             fabrics,
             material.fabrics,
+            material.patches,
             material.backing.label,
             _course(quilt, units, material, places),
             pattern.measures,

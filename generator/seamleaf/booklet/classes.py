@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seamleaf.lengths import Length, Measures
-from seamleaf.planning.class_records import ClassFabric, ClassNote, ShopCut
-from seamleaf.planning.fabrics import metric_purchase, purchase
+from seamleaf.planning.class_records import ClassFabric, ClassNote, ClassPiece, PackShare, ShopCut
+from seamleaf.planning.fabrics import TRIANGLES_A_SQUARE, metric_purchase, purchase
+from seamleaf.planning.labels import Shape
 from seamleaf.planning.programme import Course
-from seamleaf.planning.records import Buy, FabricNote, Sheet
+from seamleaf.planning.records import Buy, FabricNote, PatchNote, Sheet
 from seamleaf.planning.timeline import plan_timeline
 from seamleaf.reading.pattern import ClassPlan, Fabric
 
@@ -33,10 +35,45 @@ def kits_for(students: int) -> int:
     return students + 1 + -(-students // 10)
 
 
+def for_kits(count: int, shape: Shape, kits: int) -> int:
+    """Return the patches to plan for: each of several kits gets whole squares for its triangles.
+
+    Edges that were cut on the bias stretch in a bag, so the squares are cut apart by the students (common practice, no
+    source).
+    """
+    if kits == 1:
+        return count
+    each = TRIANGLES_A_SQUARE[shape]
+    return -(-count // each) * each * kits
+
+
+def deal(pack: int, pieces: int, kits: int) -> tuple[tuple[int, ...], ...]:
+    """Deal a pack that is sorted from light to dark, so that each kit gets one piece of each band of lightness.
+
+    A band is dealt there, the next one back, as cards are (common practice, no source). What stays over lies at both
+    ends of every band.
+    """
+    hands: list[list[int]] = [[] for _ in range(kits)]
+    for band in range(pieces):
+        start, end = pack * band // pieces, pack * (band + 1) // pieces
+        first = start + (end - start - kits) // 2 + 1
+        for place, hand in enumerate(hands if band % 2 == 0 else reversed(hands)):
+            hand.append(first + place)
+    return tuple(map(tuple, hands))
+
+
+def split(kits: int, packs: int) -> tuple[PackShare, ...]:
+    """Split kits over packs as evenly as can be, the fuller packs first."""
+    least, fuller = divmod(kits, packs)
+    shares = (PackShare(times=fuller, kits=least + 1), PackShare(times=packs - fuller, kits=least))
+    return tuple(share for share in shares if share.times)
+
+
 def class_notes(
     classes: Sequence[ClassKits],
     fabrics: Mapping[str, Fabric],
     notes: Sequence[FabricNote],
+    patches: Sequence[PatchNote],
     backing: str,
     course: Course,
     measures: Measures,
@@ -45,6 +82,7 @@ def class_notes(
 
     Args:
         notes: the fabrics of one kit.
+        patches: what one kit takes of each label.
         backing: label of the panels of the back.
 
     """
@@ -64,6 +102,7 @@ def class_notes(
                     _fabric(fabrics[id_], need, one[id_], each.kits, measures) for id_, need in each.needs.items()
                 ),
                 shop=_shop_cuts(each.sheets, fabrics, backing),
+                pieces=_pieces(each.sheets, fabrics, patches),
                 sessions=sessions,
                 block=course.block,
                 blocks=timeline.blocks,
@@ -77,12 +116,32 @@ def _fabric(fabric: Fabric, need: Length | int, one: FabricNote, kits: int, meas
     """Return the purchase for a class; packs are shared so that the prints of one kit are all of one pack."""
     shared: int | None = None
     buy = purchase(fabric, need, measures)
+    shares: tuple[PackShare, ...] = ()
+    hands: tuple[tuple[int, ...], ...] = ()
     if isinstance(one.need, int) and fabric.pack is not None:
         shared = fabric.pack // one.need or None
         packs = -(-kits // shared) if shared else kits * -(-one.need // fabric.pack)
         buy = Buy(amount=packs, unit="pack")
+        if shared:
+            shares = split(kits, packs)
+            hands = deal(fabric.pack, one.need, shares[0].kits)
     also = metric_purchase(fabric, need, measures)
-    return ClassFabric(fabric=fabric.id, need=need, buy=buy, also=also, kits_a_pack=shared)
+    return ClassFabric(fabric=fabric.id, need=need, buy=buy, also=also, kits_a_pack=shared, packs=shares, deal=hands)
+
+
+def _pieces(
+    sheets: Sequence[Sheet], fabrics: Mapping[str, Fabric], patches: Sequence[PatchNote]
+) -> tuple[ClassPiece, ...]:
+    """Count what the sheets of yardage give, by label."""
+    cut: Counter[str] = Counter()
+    for sheet in sheets:
+        for label, count in sheet.gives.items():
+            cut[label] += sheet.times * count
+    return tuple(
+        ClassPiece(label=patch.label, pieces=cut[patch.label], bag=-(-patch.count // TRIANGLES_A_SQUARE[patch.shape]))
+        for patch in patches
+        if fabrics[patch.fabric].is_yardage
+    )
 
 
 def _shop_cuts(sheets: Sequence[Sheet], fabrics: Mapping[str, Fabric], backing: str) -> tuple[ShopCut, ...]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final, Literal
 
-from seamleaf.booklet.classes import ClassKits, kits_for
+from seamleaf.booklet.classes import ClassKits, for_kits, kits_for
 from seamleaf.booklet.finish import Finish
 from seamleaf.booklet.sewn import Pieced, Sewn
 from seamleaf.lengths import Length
@@ -332,7 +332,7 @@ class _Store:
 
     def _asked(self, fabric: Fabric, usable: Length, kits: int) -> list[Asked]:
         asked = [
-            Asked(label=label, key=self.keys[label], count=count * kits)
+            Asked(label=label, key=self.keys[label], count=for_kits(count, self.keys[label].shape, kits))
             for label, (count, use) in self._counts().items()
             if self.keys[label].fabric == fabric.id and (use in ("block", "triangle") or self.keys[label].own)
         ]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from seamleaf.lengths import Length
-from seamleaf.planning.class_records import ClassFabric, ClassNote, Lesson, ShopCut
+from seamleaf.planning.class_records import ClassFabric, ClassNote, ClassPiece, Lesson, PackShare, ShopCut
 from seamleaf.planning.estimate_records import (
     Estimates,
     Pace,
@@ -76,6 +76,7 @@ __all__ = [
     "Clash",
     "ClassFabric",
     "ClassNote",
+    "ClassPiece",
     "ColourNote",
     "Cut",
     "Estimates",
@@ -90,6 +91,7 @@ __all__ = [
     "Outline",
     "Pace",
     "PaceNote",
+    "PackShare",
     "Package",
     "PatchNote",
     "PatternNote",

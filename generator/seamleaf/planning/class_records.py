@@ -15,6 +15,14 @@ LessonKind = Literal[
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PackShare:
+    """Packs that fill the same number of kits each."""
+
+    times: int
+    kits: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ClassFabric:
     """What a class takes of one fabric, for all its kits."""
 
@@ -23,6 +31,14 @@ class ClassFabric:
     buy: Annotated[Buy, "need and margin rounded up; packs so that a kit's pieces come out of the same ones"]
     also: Annotated[Buy | None, "the purchase in metres, for a pattern in inches"]
     kits_a_pack: Annotated[int | None, "kits that one pack serves; null for yardage, pieces, or where a kit needs more"]
+    packs: Annotated[
+        tuple[PackShare, ...], "the kits split over the packs as evenly as can be; empty without kits_a_pack"
+    ]
+    deal: Annotated[
+        tuple[tuple[int, ...], ...],
+        "for each kit of the fullest pack the numbers of its pieces, the pack being sorted from light to dark and "
+        "numbered from 1: one piece of each band of lightness",
+    ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +49,15 @@ class ShopCut:
     h: Length
     times: int
     panel: Annotated[bool, "whether they are panels of the back"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClassPiece:
+    """What is cut of one label of yardage for all kits, triangles as their whole squares."""
+
+    label: str
+    pieces: int
+    bag: Annotated[int, "pieces that go into the bag of each kit; what all bags leave is spare"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +85,7 @@ class ClassNote:
     sheets: Annotated[tuple[Sheet, ...], "cutting for all kits, strips shared over them"]
     fabrics: tuple[ClassFabric, ...]
     shop: tuple[ShopCut, ...]
+    pieces: tuple[ClassPiece, ...]
     sessions: Annotated[tuple[int, ...], "minutes of each"]
     block: Annotated[str, "the block that is sewn in class; empty where no block is pieced"]
     blocks: Annotated[int, "blocks that a student is planned to finish in class"]

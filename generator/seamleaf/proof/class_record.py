@@ -19,6 +19,14 @@ class Buy(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PackShare(Record):
+    """Packs that fill the same number of kits."""
+
+    times: int
+    kits: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ClassFabric(Record):
     """What a class takes of one fabric."""
 
@@ -27,6 +35,8 @@ class ClassFabric(Record):
     buy: Buy
     also: Buy | None
     kits_a_pack: int | None
+    packs: tuple[PackShare, ...]
+    deal: tuple[tuple[int, ...], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +47,15 @@ class ShopCut(Record):
     h: Length
     times: int
     panel: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClassPiece(Record):
+    """What is cut of one label for a class, and what of it is one kit's."""
+
+    label: str
+    pieces: int
+    bag: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
-from seamleaf.proof.class_record import Buy, ClassFabric, Lesson, ShopCut
+from seamleaf.proof.class_record import Buy, ClassFabric, ClassPiece, Lesson, ShopCut
 from seamleaf.proof.estimate_record import Estimates
 from seamleaf.proof.finish_record import Backing, Batting, Binding, Border
 from seamleaf.proof.form import Box, Record
@@ -366,6 +366,7 @@ class ClassNote(Record):
     sheets: tuple[Sheet, ...]
     fabrics: tuple[ClassFabric, ...]
     shop: tuple[ShopCut, ...]
+    pieces: tuple[ClassPiece, ...]
     sessions: tuple[int, ...]
     block: str
     blocks: int

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 from typing import Final
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
 from seamleaf.proof.class_record import ClassFabric
-from seamleaf.proof.cutting import check_sheets
+from seamleaf.proof.cutting import TRIANGLES, check_sheets
 from seamleaf.proof.ledger import check_length_bought, patches_given
 from seamleaf.proof.record import ClassNote
 from seamleaf.proof.report import Findings, say
@@ -36,6 +37,7 @@ def check_classes(book: Book, findings: Findings) -> None:
             findings.expect(given[patch.label] >= kits * patch.count, CLASSES, f"{note.pointer}/sheets", message)
         _check_fabrics(book, note, kits, findings)
         _check_shop(book, note, findings)
+        _check_pieces(book, note, findings)
         if note.sessions or note.lessons:
             check_timeline(book, note, findings)
 
@@ -54,12 +56,14 @@ def _check_fabrics(book: Book, note: ClassNote, kits: int, findings: Findings) -
             findings.expect_equal(each.need, real, CLASSES, f"{each.pointer}/need", f"{each.fabric} for all kits")
             if isinstance(each.need, Length):
                 check_length_bought(book, each.buy, each.also, each.need + fabric.margin, findings)
-            findings.expect(each.kits_a_pack is None, CLASSES, each.pointer, "yardage does not come in packs")
+            packed = each.kits_a_pack is not None or each.packs or each.deal
+            findings.expect(not packed, CLASSES, each.pointer, "yardage does not come in packs")
             continue
         real = sum(sheet.times for sheet in sheets)
         findings.expect_equal(each.need, real, CLASSES, f"{each.pointer}/need", f"{each.fabric} for all kits")
         if isinstance(fabric.need, int) and fabric.need > 0:
             _check_packs(each, fabric.need, fabric.pack, kits, findings)
+            _check_deal(each, fabric.need, fabric.pack or 0, kits, findings)
 
 
 def _check_packs(each: ClassFabric, one: int, pack: int | None, kits: int, findings: Findings) -> None:
@@ -73,6 +77,50 @@ def _check_packs(each: ClassFabric, one: int, pack: int | None, kits: int, findi
     else:
         enough = each.buy.unit == "piece" and each.buy.amount == each.need
         findings.expect(enough, CLASSES, f"{each.pointer}/buy", f"pieces of {each.fabric} other than are cut")
+
+
+def _check_deal(each: ClassFabric, one: int, pack: int, kits: int, findings: Findings) -> None:
+    """See that packs serve like numbers of kits, and that kits of one pack get other pieces, as light and as dark."""
+    served = [share.kits for share in each.packs for _ in range(min(share.times, kits + 1))]
+    if not each.kits_a_pack:
+        findings.expect(not served and not each.deal, CLASSES, each.pointer, "no pack is shared, and one is dealt")
+        return
+    message = f"packs that serve {served} kits are not {kits} split evenly over {each.buy.amount}"
+    even = served and sum(served) == kits and max(served) - min(served) <= 1 and len(served) == each.buy.amount
+    if not findings.expect(bool(even), CLASSES, f"{each.pointer}/packs", message):
+        return
+    at = f"{each.pointer}/deal"
+    hands = [sorted(hand) for hand in each.deal]
+    dealt = [piece for hand in hands for piece in hand]
+    full = len(hands) == max(served) and all(len(hand) == one for hand in hands)
+    if not findings.expect(full, CLASSES, at, f"not {one} pieces for each of {max(served)} kits are dealt"):
+        return
+    own = len(set(dealt)) == len(dealt) and min(dealt) >= 1 and max(dealt) <= pack
+    findings.expect(own, CLASSES, at, f"a piece is dealt twice, or is none of the {pack} of the pack")
+    bands = [[hand[place] for hand in hands] for place in range(one)]
+    apart = all(max(band) < min(later) for band, later in pairwise(bands))
+    findings.expect(apart, CLASSES, at, "some kit does not get one piece of each band of lightness")
+    sums = [sum(hand) for hand in hands]
+    findings.expect(max(sums) - min(sums) < len(hands), CLASSES, at, "one kit gets lighter pieces than another")
+
+
+def _check_pieces(book: Book, note: ClassNote, findings: Findings) -> None:
+    """See that what is counted of each label is what the sheets give, and fills every bag with whole squares."""
+    cut: Counter[str] = Counter()
+    for sheet in note.sheets:
+        for part in sheet.parts:
+            cut[part.label] += sheet.times
+    at = f"{note.pointer}/pieces"
+    wanted = [patch.label for patch in book.booklet.patches if isinstance(book.fabrics[patch.fabric].usable, Length)]
+    if not findings.expect_equal([each.label for each in note.pieces], wanted, CLASSES, at, "labels of the shop list"):
+        return
+    for each in note.pieces:
+        patch = book.patches[each.label]
+        findings.expect_equal(each.pieces, cut[each.label], CLASSES, f"{each.pointer}/pieces", f"pieces {each.label}")
+        bag = -(-patch.count // TRIANGLES[patch.shape])
+        findings.expect_equal(each.bag, bag, CLASSES, f"{each.pointer}/bag", f"pieces {each.label} in a bag")
+        message = f"{each.pieces} pieces {each.label} do not fill {note.kits} bags with {each.bag}"
+        findings.expect(each.pieces >= note.kits * each.bag, CLASSES, f"{each.pointer}/pieces", message)
 
 
 def _check_shop(book: Book, note: ClassNote, findings: Findings) -> None:

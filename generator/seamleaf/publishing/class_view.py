@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from seamleaf.booklet import Booklet
-from seamleaf.booklet.record import ClassNote, Lesson
+from seamleaf.booklet.record import ClassNote, Lesson, ShopCut
 from seamleaf.publishing.cutting_view import FabricCutting, SheetView, cutting_view
 from seamleaf.publishing.fabric_view import FabricView, fabric_views
 from seamleaf.publishing.finishing_view import BorderView, finishing_view
@@ -44,6 +44,16 @@ class SessionView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShopCutView:
+    """Strips of one height, or panels."""
+
+    at: str
+    panel: bool
+    ways: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
+    """How they are sub-cut: a pointer to how many are cut so, then labels with a pointer to how many one gives."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShopView:
     """What a shop cuts and sells of one fabric for all kits."""
 
@@ -52,8 +62,11 @@ class ShopView:
     fabric: FabricView
     shared: str | None
     """Pointer to how many kits one pack serves."""
-    cuts: tuple[tuple[str, bool], ...]
-    """Pointer to each height of strips, and whether they are panels."""
+    packs: tuple[str, ...]
+    """Pointers to packs that fill the same number of kits."""
+    deal: tuple[tuple[str, ...], ...]
+    """For each kit of a pack, pointers to the numbers of its pieces."""
+    cuts: tuple[ShopCutView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +96,8 @@ class ClassView:
     """The sheet by which cutting is taught: of a bundle if there is one."""
     boards: tuple[str, ...]
     """What is shown on boards: keys below ``class.board.``."""
+    counted: dict[str, str]
+    """Pointer to what is cut of a label for all kits."""
     later: tuple[str, ...]
     """Labels that wait until the quilt is measured."""
     ways: tuple[UnitView, ...]
@@ -118,6 +133,7 @@ def _class(booklet: Booklet, index: int, note: ClassNote) -> ClassView:
         handouts=_handouts(booklet, ways, block),
         cut=_first_cut(booklet),
         boards=_boards(booklet, bool(ways), block),
+        counted={each.label: f"{at}/pieces/{number}" for number, each in enumerate(note.pieces)},
         later=tuple(patch.label for patch in booklet.patches if patch.use in _LATER),
         ways=ways,
     )
@@ -160,13 +176,27 @@ def _shop(booklet: Booklet, at: str, note: ClassNote) -> tuple[ShopView, ...]:
                 at=own,
                 fabric=views[each.fabric],
                 shared=None if each.kits_a_pack is None else f"{own}/kits_a_pack",
+                packs=tuple(f"{own}/packs/{number}" for number in range(len(each.packs))),
+                deal=tuple(
+                    tuple(f"{own}/deal/{kit}/{place}" for place in range(len(hand)))
+                    for kit, hand in enumerate(each.deal)
+                ),
                 cuts=tuple(
-                    (f"{at}/shop/{number}", cut.panel)
+                    ShopCutView(at=f"{at}/shop/{number}", panel=cut.panel, ways=_ways(at, note, cut))
                     for number, cut in enumerate(note.shop)
                     if cut.fabric == each.fabric
                 ),
             )
         )
+    return tuple(found)
+
+
+def _ways(at: str, note: ClassNote, cut: ShopCut) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
+    found: list[tuple[str, tuple[tuple[str, str], ...]]] = []
+    for index, sheet in enumerate(note.sheets):
+        if (sheet.fabric, sheet.sheet.h) == (cut.fabric, cut.h):
+            own = f"{at}/sheets/{index}"
+            found.append((f"{own}/times", tuple((label, own + pointer("gives", label)) for label in sheet.gives)))
     return tuple(found)
 
 
