@@ -32,6 +32,11 @@ def booklet_of(size: Path) -> dict[str, Any]:
     return booklet
 
 
+def spoken(unit: str) -> str:
+    """Return a unit as pages name it."""
+    return f"{unit.removesuffix('.B')} (B)" if unit.endswith(".B") else unit
+
+
 def in_order(text: str, *sentences: str) -> bool:
     places = [text.index(sentence) for sentence in sentences]
     return places == sorted(places)
@@ -46,11 +51,45 @@ def test_every_block_of_a_layout_was_sewn_or_cut_under_the_same_name(sizes: dict
         for place in booklet["places"]:
             if place["number"] and len({each["unit"] for each in booklet["places"] if each["number"]}) > 1:
                 unit = units[place["unit"]]
-                name = unit["from"][0]["label"] if unit["how"] == "patch" else unit["id"]
+                name = unit["from"][0]["label"] if unit["how"] == "patch" else spoken(unit["id"])
                 assert f"{place['number']} {name}" in layout
                 assert f"Block {name}" in known or f": {name} ." in known or f": {name}." in known
                 listed += 1
     assert listed > 100
+
+
+def test_units_of_a_pieced_border_are_not_taken_for_blocks_of_the_centre(sizes: dict[str, Path]) -> None:
+    told = 0
+    for size in sizes.values():
+        booklet, text = booklet_of(size), page(size, "piece")
+        taken = {unit["id"]: unit["batch"] for unit in booklet["units"]}
+        for border in booklet["borders"]:
+            for name in {name for strip in border["strips"] if strip["unit"] for name in taken[strip["unit"]]}:
+                if f"Block {name} Make" in text:
+                    part = text.split(f"Block {name} Make")[1].split("For one")[0]
+                    assert f"For border {border['order']}, not for the centre." in part
+                    told += 1
+    assert told
+
+
+def test_rows_joined_to_an_unbroken_sash_are_pinned_at_its_marks_where_no_seams_meet(sizes: dict[str, Path]) -> None:
+    unbroken = 0
+    for size in sizes.values():
+        booklet, text = booklet_of(size), page(size, "layout")
+        kinds = [[booklet["places"][item]["kind"] for item in row["items"]] for row in booklet["rows"]]
+        stones = any("cornerstone" in row for row in kinds)
+        marked = ["sash"] in kinds and not stones and booklet["set"]["run"] == "across"
+        assert ("Pin the ends, the middle and every mark. Sew row to row." in text) is marked
+        assert not marked or ("where the blocks end" in text and "Pin where seams meet" not in text)
+        unbroken += marked
+    assert unbroken
+
+
+def test_a_layout_of_several_kinds_of_blocks_can_be_compared_with_the_quilt(sizes: dict[str, Path]) -> None:
+    for size in sizes.values():
+        if len(booklet_of(size)["places"]) > 1:
+            shown = [image.attributes["src"] for image in elements(size, "layout").within("img")]
+            assert any(src.endswith("figures/quilt.svg") for src in shown)
 
 
 def test_a_centre_of_one_block_asks_for_no_rows(sizes: dict[str, Path]) -> None:
@@ -156,9 +195,9 @@ def test_what_is_made_more_than_once_is_counted_up_to_its_batches(sizes: dict[st
     counted = 0
     for size in sizes.values():
         page, paper = elements(size, "piece"), elements(size, "print")
-        units = {unit["id"]: unit["batches"] for unit in booklet_of(size)["units"]}
+        units = {spoken(unit["id"]): unit["batches"] for unit in booklet_of(size)["units"]}
         limits = {
-            label.text().split(":")[0].split(" (")[0].strip(): int(field.attributes["max"])
+            label.text().split(":")[0].removesuffix(" (A)").strip(): int(field.attributes["max"])
             for label in of_class(page, "label", "sl-write")
             for field in label.within("input")
             if field.attributes.get("type") == "number"

@@ -78,20 +78,22 @@ def test_a_and_b_units_tell_their_counts_what_differs_and_to_keep_them_apart() -
     for unit in booklet["units"]:
         if unit["variant"] is not None:
             twin = unit["id"] + ".B" if unit["variant"] == "A" else unit["id"].removesuffix(".B")
-            known = f"{unit['id']} ({unit['variant']})"
+            other = "A" if unit["variant"] == "B" else "B"
+            known = f"{unit['id'].removesuffix('.B')} ({unit['variant']})"
             told = section(page, f"Block {known}" if unit["block"] else f"Unit {known}")
-            assert f"It is sewn like {twin}, of which the quilt takes {counts[twin]}, and pressed its own way." in told
+            like = f"{twin.removesuffix('.B')} ({other})"
+            assert f"It is sewn like {like}, of which the quilt takes {counts[twin]}, and pressed its own way." in told
             assert "Keep the two stacks apart." in told
             assert ("goes the other way than in" in told) == (unit["variant"] == "B")
 
 
 def test_a_and_b_blocks_are_counted_and_each_place_names_its_kind() -> None:
     layout = page_of(A_AND_B, "layout/")
-    assert "Lay out 8 blocks as the figure shows. 6 × nine (A), 2 × nine.B (B)." in layout
+    assert "Lay out 8 blocks as the figure shows. 6 × nine (A), 2 × nine (B)." in layout
     assert "A and B blocks look alike from the front." in layout
     places = [place for place in booklet_of(A_AND_B)["places"] if place["number"]]
     for place in places:
-        kind = "nine.B (B)" if place["unit"].endswith(".B") else "nine (A)"
+        kind = "nine (B)" if place["unit"].endswith(".B") else "nine (A)"
         assert re.search(rf"\b{re.escape(place['number'])} {re.escape(kind)}", layout)
     assert "A and B blocks are sewn alike and pressed their own way." in page_of(A_AND_B, "")
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from seamleaf.booklet.record import Unit
 from seamleaf.drawing.colours import PAPER
 from seamleaf.drawing.drafting import Panel
 from seamleaf.drawing.figure import Desk
-from seamleaf.drawing.outlines import NEAR, Segment, box_of, direction, folded, grown, lengthened
+from seamleaf.drawing.outlines import NEAR, Segment, Spots, box_of, direction, folded, grown, lengthened, moved
 from seamleaf.drawing.rounds import Log, draw_round, logs_of
 from seamleaf.drawing.scene import Ink, Line, Shape, Spot
 from seamleaf.drawing.stages import Stages, keep_clear, lay, sewn, stop_mark
@@ -19,6 +19,8 @@ from seamleaf.drawing.wording import listed, press_words, say
 
 _WIDE: Final = 112.0
 _HALO: Final = 3.5
+_LOOKS_OUT: Final = 7.0
+"""By so much the centre looks out from below the first patch, which would hide it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,8 +73,21 @@ def _half_sewn(desk: Desk, unit: Unit, first: Log, seam: _Partial, scale: float)
     allowance = desk.booklet.seam.to_float() * scale
     over = folded(grown(first.spots, allowance), first.line)
     stitches = sewn([(lengthened((seam.start, seam.stop), allowance)[0], seam.stop)])
-    below = draw_cut(desk, centre_of_unit(desk, unit, scale), keep_clear([over]))
+    dx, dy = _away(seam, over)
+    centre = [
+        replace(patch, finished=moved(patch.finished, dx, dy), cut=moved(patch.cut, dx, dy))
+        for patch in centre_of_unit(desk, unit, scale)
+    ]
+    below = draw_cut(desk, centre, keep_clear([over]))
     return [*below, lay(desk, first.label, over, upside=True, clear=keep_clear(lines=stitches)), *stitches]
+
+
+def _away(seam: _Partial, over: Spots) -> Spot:
+    """Return how far to move what lies below a patch, square to its seam, for it to look out."""
+    (x, y), (left, top, right, bottom) = seam.stop, box_of(over)
+    ux, uy = direction((seam.start, seam.stop))
+    side = _LOOKS_OUT if ((left + right) / 2 - x) * -uy + ((top + bottom) / 2 - y) * ux > 0 else -_LOOKS_OUT
+    return (-uy * side, ux * side)
 
 
 def _partial_seam(logs: list[Log]) -> _Partial:

@@ -141,11 +141,13 @@ def _sheet(index: int, sheet: Sheet, patches: dict[str, PatchView]) -> SheetView
 
 
 def _tests(booklet: Booklet, patches: dict[str, PatchView]) -> tuple[TestBlock, ...]:
-    """List one test block for each pieced block that is set into the quilt."""
-    placed = dict.fromkeys(place.unit for place in booklet.places if place.kind == "block")
-    pieced = {unit.id for unit in booklet.units if unit.how != "patch"}
+    """List one test block for each pieced block that is set into the quilt, in the order of sewing.
+
+    A block that is only pressed another way than one before it is cut alike, and needs no test of its own.
+    """
+    placed = {place.unit for place in booklet.places if place.kind == "block"}
     return tuple(
-        TestBlock(block=block, patches=tuple(view for view in patches.values() if block in view.blocks))
-        for block in placed
-        if block in pieced
+        TestBlock(block=unit.id, patches=tuple(view for view in patches.values() if unit.id in view.blocks))
+        for unit in booklet.units
+        if unit.id in placed and unit.how != "patch" and unit.variant != "B"
     )

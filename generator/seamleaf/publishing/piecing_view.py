@@ -91,6 +91,7 @@ class TwinView:
     """The other of an A and a B unit."""
 
     id: str
+    variant: str
     count: str
     """Pointer to how many of it the quilt takes."""
     differs: str
@@ -148,6 +149,8 @@ class UnitView:
     """Whether all of them do."""
     per_block: tuple[tuple[str, str], ...]
     """Block and pointer to how many of the unit it takes; B blocks take what A blocks do."""
+    per_border: tuple[str, ...]
+    """Pointers to the numbers of the pieced borders that take it."""
     bonus: tuple[BonusView, ...]
     """What can be sewn from the corners that are cut off."""
 
@@ -213,6 +216,11 @@ class _Reader:
                 for block in unit.per_block
                 if block != unit.id and self.units[block].variant != "B" and block not in self.strips
             ),
+            per_border=tuple(
+                pointer("borders", index, "order")
+                for index, border in enumerate(self.booklet.borders)
+                if any(strip.unit and unit.id in self.units[strip.unit].batch for strip in border.strips)
+            ),
             bonus=tuple(each for each in self.bonus if each.unit == unit.id),
         )
 
@@ -255,6 +263,7 @@ class _Reader:
         differs = "all" if len(unlike) == len(own) else "some" if unlike else "inner"
         return TwinView(
             id=name,
+            variant=other.variant or "",
             count=pointer("units", index, "count"),
             differs=differs if unit.variant == "B" else "",
             seams=tuple(dict.fromkeys(unlike)) if differs == "some" else (),
