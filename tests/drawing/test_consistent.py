@@ -97,3 +97,19 @@ def test_every_cut_of_a_sheet_is_numbered_from_one_on(name: str) -> None:
         numbers = {int(tag.removeprefix("number ")) for tag in tags(sketch) if tag.startswith("number ")}
         assert numbers == set(range(1, len(numbers) + 1)), sketch.id
         assert numbers <= {int(text) for text in texts(sketch) if text.isdigit()}
+
+
+@EVERY_BOOKLET
+def test_a_sheet_is_drawn_to_one_scale_or_says_that_its_lines_are_not(name: str) -> None:
+    booklet = booklets()[name]
+    for sketch in of_kind(name, "cut"):
+        sheet = booklet.cutting[int(sketch.about["sheet"])]
+        areas = {part.label: (part.w * part.h).to_float() for part in sheet.parts}
+        scales = set()
+        for label, area in areas.items():
+            for mark in filled(sketch, f"patch {label}"):
+                if mark.kind == "polygon" and mark.tags[-1] == f"patch {label}":
+                    left, top, right, bottom = extent(mark)
+                    scales.add(((right - left) * (bottom - top) / area) ** 0.5)
+        uneven = max(scales) > 1.03 * min(scales)
+        assert ("Each line has a scale of its own." in texts(sketch)) is uneven, (sketch.id, scales)

@@ -325,6 +325,35 @@ def test_a_long_name_of_a_block_is_cut_short_beside_its_part() -> None:
     assert sketch.scene.w <= 482
 
 
+def test_numbers_of_hundreds_of_cuts_never_touch_and_those_without_room_are_listed() -> None:
+    """Twenty columns of thirty pieces, no two cuts on one line: six hundred numbers have no room on a page."""
+    parts, cuts = [], []
+    for column in range(20):
+        cuts.append(("x", Length(2 * column + 2), ZERO, Length(40)))
+        for j in range(30):
+            parts.append(
+                SheetPart(
+                    label="A2", x=Length(2 * column), y=Length(j) + inches("1/64") * column, w=Length(2), h=Length(1)
+                )
+            )
+            cuts.append(("y", Length(j + 1) + inches("1/64") * column, Length(2 * column), Length(2 * column + 2)))
+    cuts.sort(key=lambda cut: cut[0])
+    sheet = Sheet(
+        fabric="ground", sheet=box(40, 40), times=1, print=None, mixed=False, gives={"A2": len(parts)}, pieces=None,
+        parts=tuple(parts),
+        cuts=tuple(Cut(n=n, axis=axis, at=at, span=(a, b)) for n, (axis, at, a, b) in enumerate(cuts, 1)),
+    )  # fmt: skip
+    sketch = next(s for s in draw_sketches(replace(BOOKLET, cutting=(sheet,))) if s.kind == "cut")
+    circles = [mark for mark in marks(sketch) if mark.text is None and mark.tags and mark.tags[-1].startswith("number")]
+    numbers = [int(mark.text.text) for mark in marks(sketch) if mark.text is not None and mark.text.text.isdecimal()]
+    below = " ".join(texts(sketch)).partition("Without room for its number: ")[2].partition(".")[0]
+    assert numbers
+    assert below
+    assert sorted([*numbers, *map(int, below.split(", "))]) == list(range(1, len(cuts) + 1))
+    boxes = [extent(mark) for mark in circles]
+    assert not any(overlap(one, other) for i, one in enumerate(boxes) for other in boxes[:i])
+
+
 def test_cuts_that_have_no_room_for_a_number_each_are_numbered_where_their_line_begins() -> None:
     """A border is cut along a fabric that gives many small squares too: 16 a row, 30 rows, in 75 in of length."""
     side, across, rows = inches("2 1/2"), 16, 30

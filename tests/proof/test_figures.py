@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import re
 from pathlib import Path
 
 import pytest
@@ -50,6 +51,39 @@ def test_numbers_in_the_designers_own_titles_are_no_misprint(tmp_path: Path) -> 
     wrong = files[name].decode().replace("Pond 44", "Pond 4711")
     replace_folder(tmp_path / "site", {**files, name: wrong.encode()})
     assert not prove(tmp_path / "site").holds
+
+
+MANY = """
+title: Many
+version: 1.0.0
+fabrics:
+  dark: {source: yardage, colour: "#2b3a67"}
+  light: {source: yardage, colour: "#f3ead7"}
+blocks:
+  many:
+    grid: [DLDLDLDL, LDLDLDLD, DLDLDLDL, LDLDLDLD, DLDLDLDL, LDLDLDLD, DLDLDLDL, LDLDLDLD]
+    key: {D: dark 1 x 1, L: light 1 x 1}
+setting: {set: straight, blocks: [[many]]}
+borders: [{fabric: dark, width: 4, corner: butted, cut: lengthwise}]
+binding: {fabric: dark, strip: 2 1/2}
+sizes: {mat: {title: Mat, blocks: 4 x 6}}
+"""
+"""A border along the fabric leaves room for 300 squares of one inch beside it, each with a cut of its own."""
+
+
+def test_a_sheet_of_hundreds_of_cuts_numbers_each_repeats_one_or_tells_it_below(tmp_path: Path) -> None:
+    files = {path: content for path, content in published(MANY, "many").items() if not path.endswith(".md")}
+    replace_folder(tmp_path / "site", files)
+    report = prove(tmp_path / "site")
+    assert report.holds, report
+    name = "many/mat/figures/cut-A-1.svg"
+    sheet = files[name].decode()
+    assert "A cut without a number repeats the one before it on its line." in sheet
+    assert "Without room for its number: 6." in sheet
+    shown = re.findall(r">([0-9]+)<", sheet)
+    for wrong in (sheet.replace(f">{shown[0]}<", "><"), sheet.replace("number: 6.", "number: 7.")):
+        replace_folder(tmp_path / "site", {**files, name: wrong.encode()})
+        assert not prove(tmp_path / "site").holds
 
 
 @pytest.mark.parametrize("misprint", MISPRINTS, ids=lambda misprint: misprint.number)

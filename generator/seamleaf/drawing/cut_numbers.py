@@ -54,6 +54,8 @@ class DrawnCuts:
     """Whether each number has a place of its own."""
     repeats: bool
     """Whether some cuts have no number, for they repeat the one before."""
+    left_out: tuple[int, ...]
+    """Numbers that have no place of their own, and so none at all."""
 
 
 def draw_cuts(sheet: Sheet, window: Window, rests: Sequence[Corners], room: Room, way: Way) -> DrawnCuts:
@@ -64,20 +66,16 @@ def draw_cuts(sheet: Sheet, window: Window, rests: Sequence[Corners], room: Room
         dashes.append(Line(start=start, end=end, ink=Ink(stroke=PAPER, width=2.2)))
         dashes.append(Line(start=start, end=end, ink=Ink(stroke=INK, width=CUT, dash=DASH)))
     waste = [window.outline(rest) for rest in rests] if way.aside else []
-    numbers: dict[int, list[Shape]] = {}
-    clear = True
+    numbers: dict[int, list[Shape] | None] = {}
     repeated = _repeated(sheet.cuts) if way.first_only else set()
     told = [each for each in found if each[0].n not in repeated]
     for cut, (start, end) in sorted(told, key=lambda each: _length(*each[1])) if way.aside else told:
-        shapes = _number(cut, start, end, window, waste, room, way)
-        clear = clear and shapes is not None
-        if shapes is None:
-            spot = _spots(start, end, window, way)[0]
-            room.take(_circle_box(spot))
-            shapes = [circled(cut.n, spot)]
-        numbers[cut.n] = shapes
-    in_order = tuple(shape for cut, _ in told for shape in numbers[cut.n])
-    return DrawnCuts(dashes=tuple(dashes), numbers=in_order, clear=clear, repeats=len(told) < len(found))
+        numbers[cut.n] = _number(cut, start, end, window, waste, room, way)
+    in_order = tuple(shape for cut, _ in told for shape in numbers[cut.n] or ())
+    left_out = tuple(cut.n for cut, _ in told if numbers[cut.n] is None)
+    return DrawnCuts(
+        dashes=tuple(dashes), numbers=in_order, clear=not left_out, repeats=len(told) < len(found), left_out=left_out
+    )
 
 
 def _repeated(cuts: Sequence[Cut]) -> set[int]:

@@ -90,6 +90,14 @@ def _sheet_sketch(desk: Desk, sheet: Sheet, figure_id: str, index: int) -> Sketc
     told = [say("figure.cut.caption", name=name, size=size, times=times)]
     if drawn.repeats:
         told += wrap(say("figure.cut.repeats"), _NOTE, max(right - left, _LEAST_NOTE))
+    if len(drawn.scales) > 1:
+        told.append(say("figure.cut.uneven"))
+    if drawn.left_out:
+        told += wrap(
+            say("figure.cut.left-out", numbers=", ".join(map(str, sorted(drawn.left_out)))),
+            _NOTE,
+            max(right - left, _LEAST_NOTE),
+        )
     if drawn.silent:
         silent = ", ".join(f"{label} {desk.cut_size(label)}" for label in sorted(drawn.silent))
         told += wrap(say("figure.cut.silent", labels=silent), _NOTE, max(right - left, _LEAST_NOTE))
@@ -125,6 +133,10 @@ class _Drawn:
     """Labels that did not, on some patch."""
     repeats: bool = False
     """Whether some cuts go without a number."""
+    left_out: tuple[int, ...] = ()
+    """Numbers of cuts that have no room for them."""
+    scales: frozenset[float] = frozenset()
+    """Points to the inch or centimetre, of each of its lines."""
     astray: float = 0
     """How far labels stand from the middle of their patches, all together."""
 
@@ -202,7 +214,15 @@ def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
     silent = frozenset[str]().union(*(line.silent for line in lines))
     height, legible = y - _LINE_GAP, all(line.legible for line in lines)
     repeats = any(line.repeats for line in lines)
-    return _Drawn(shapes=tuple(shapes), height=height, legible=legible, silent=silent, repeats=repeats)
+    return _Drawn(
+        shapes=tuple(shapes),
+        height=height,
+        legible=legible,
+        silent=silent,
+        repeats=repeats,
+        left_out=tuple(n for line in lines for n in line.left_out),
+        scales=frozenset[float]().union(*(line.scales for line in lines)),
+    )
 
 
 def _enlarged(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn | None:
@@ -281,7 +301,14 @@ def _draw_numbered(
     shapes = (*ground, *patches, *sized, *edges, *cuts.dashes, *cuts.numbers)
     astray = sum(round(dist(placed.centre, centre_of(spots)), 3) for _, spots, placed in labelled if placed is not None)
     return _Drawn(
-        shapes=shapes, height=window.size[1], legible=clear, silent=unlabelled, repeats=cuts.repeats, astray=astray
+        shapes=shapes,
+        height=window.size[1],
+        legible=clear,
+        silent=unlabelled,
+        repeats=cuts.repeats,
+        left_out=cuts.left_out,
+        scales=frozenset((round(window.scale, 6),)),
+        astray=astray,
     )
 
 

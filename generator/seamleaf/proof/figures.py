@@ -7,6 +7,7 @@ from collections import Counter
 from pathlib import Path
 from typing import Final
 
+from seamleaf.lengths import Length
 from seamleaf.proof.book import OF_ROWS, Book
 from seamleaf.proof.drawn import Drawing, Way, read_drawing
 from seamleaf.proof.measures import Measures, counts_in, measures_in
@@ -18,6 +19,9 @@ SIZES: Final = "numbers of figures"
 _LABEL: Final = re.compile(r"[A-Z]{1,3}[0-9]{1,4}")
 _NUMBER: Final = re.compile(r"([0-9]+[.][0-9]+) ?([AB]?)")
 """The number of a block in a layout, with its kind where there are two."""
+_LISTED: Final = re.compile(r"(?<![\w.½])[0-9]+(?![\w½]|[.][0-9])")
+"""A number in a line of text."""
+_TIMES: Final = "×"
 _APART: Final = "·"
 """Stands between what a sheet is and how often it is cut."""
 
@@ -101,12 +105,28 @@ class _Viewer:
         shown = Counter(text for text in self.drawing.texts if text in self.book.patches)
         good = all(shown[label] in (0, count) for label, count in gives.items()) and shown.keys() <= gives.keys()
         self.findings.expect(good, COUNTS, "", f"a sheet of {listed(gives)} is drawn with {listed(shown)}")
-        numbers = sorted(int(text) for text in self.drawing.texts if text.isdecimal())
-        message = f"cuts are numbered {numbers}, the sheet has {len(sheet.cuts)}"
-        self.findings.expect(not numbers or numbers == list(range(1, len(sheet.cuts) + 1)), COUNTS, "", message)
+        self._check_cut_numbers(sheet)
         said = [counts_in(text.rpartition(_APART)[2]) for text in self.drawing.texts if _APART in text]
         message = f"a sheet that is cut {sheet.times} times says {said}"
         self.findings.expect(all(counts == [sheet.times] for counts in said), COUNTS, "", message)
+
+    def _check_cut_numbers(self, sheet: Sheet) -> None:
+        """See that every cut has its number once.
+
+        Of more cuts than have room for numbers, those that repeat the one before them on their line may all have none,
+        and any other only where a text below the sheet lists its number.
+        """
+        numbers = sorted(int(text) for text in self.drawing.texts if text.isdecimal())
+        everyone = [cut.n for cut in sheet.cuts]
+        if not numbers or numbers == everyone:
+            return
+        notes = [text for text in self.drawing.texts if _TIMES not in text and not text.isdecimal()]
+        told = {int(number) for text in notes for number in _LISTED.findall(text)}
+        repeated = _repeated(sheet)
+        missing = set(everyone) - set(numbers)
+        once = len(numbers) + len(missing) == len(everyone)
+        good = once and not repeated & set(numbers) and missing <= repeated | told
+        self.findings.expect(good, COUNTS, "", f"cuts are numbered {numbers}, the sheet has {len(everyone)}")
 
     def _check_numbers(self, *, kinds: bool) -> None:
         """See that every block is shown by its number, and by its kind where there are two, and none else."""
@@ -165,3 +185,16 @@ class _Viewer:
         (ax, ay), (bx, by) = seam.line
         x, y = ax + bx - centre.w, ay + by - centre.h
         return (outward if x > 0 else -outward, outward if y > 0 else -outward)
+
+
+def _repeated(sheet: Sheet) -> set[int]:
+    """Return the numbers of cuts that go on where one on the same line ends, and are as long."""
+    ends: dict[tuple[str, Length], tuple[Length, Length]] = {}
+    found = set()
+    for cut in sheet.cuts:
+        start, end = cut.span
+        before = ends.get((cut.axis, cut.at))
+        if before is not None and before[1] == start and before[1] - before[0] == end - start:
+            found.add(cut.n)
+        ends[cut.axis, cut.at] = (start, end)
+    return found

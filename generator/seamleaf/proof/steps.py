@@ -117,7 +117,10 @@ class Steps:
             return sum(total - added + 4 * turn for turn in range(1, added // 4 + 1)) + total
         if unit.how == "patch":  # a square, and the triangles that it is cut into
             return _CUT_INTO.get(self.book.patches[unit.from_[0].label or ""].shape)
-        return _STAGES.get((unit.how, unit.method or ""))
+        stages = _STAGES.get((unit.how, unit.method or ""))
+        if stages is not None and unit.how == "three-triangle" and unit.method == "two" and not unit.mirrored:
+            return stages - total  # both halves are alike: no mirror image stands beside the finished one
+        return stages
 
     def _check_names(self, unit: Unit, held: Counter[str]) -> None:
         """See that a step names the patches and units that it takes, and no other."""
