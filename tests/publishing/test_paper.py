@@ -192,15 +192,26 @@ def test_the_file_is_tagged_for_readers_who_hear_it(printed: Printed) -> None:
 
 
 def test_the_cover_tells_on_which_sheets_each_part_lies(printed: Printed) -> None:
-    """Every part begins a sheet of its own, so that it can be printed alone."""
+    """Every part begins a sheet, so that it can be printed alone, unless the last sheet is all but empty."""
     parts = [each for each in printed.reader.outline if not isinstance(each, list)]
     heads = [bare(str(each.title)) for each in parts]
     assert heads == [bare(each.text()) for each in printed.page.within("h2")]
     cover = bare(printed.texts[0])
     starts = [(printed.reader.get_destination_page_number(each) or 0) + 1 for each in parts]
+    height = float(printed.reader.pages[0].mediabox.height)
+    above = [(height - float(each["/Top"])) / height for each in parts]  # of a sheet, before the part begins
     assert starts == sorted(set(starts))
-    for head, first, after in zip(heads, starts, [*starts[1:], len(printed.texts) + 1], strict=True):
-        assert f"{head}{first}–{after - 1}" in cover or (after - first == 1 and f"{head}{first}" in cover), cover
+    assert max(above) < 0.42
+    ends = [after - (gone < 0.12) for after, gone in zip(starts[1:], above[1:], strict=True)] + [len(printed.texts)]
+    for head, first, last in zip(heads, starts, ends, strict=True):
+        assert (f"{head}{first}–{last}" if last > first else f"{head}{first}") in cover, cover
+
+
+def test_a_part_stands_below_the_last_lines_of_the_one_before() -> None:
+    """In the large print of the crib what is left of the fabrics takes a third of a sheet, and sewing begins there."""
+    printed = Printed("demo", "crib", LARGE)
+    (sheet,) = [text for text in printed.texts[1:] if "What is left" in text]
+    assert "Sew the blocks" in sheet
 
 
 def test_every_label_of_the_quilt_stands_on_the_label_sheet(printed: Printed) -> None:

@@ -34,11 +34,23 @@ _HEADINGS: Final = {"h2": 1, "h3": 2, "h4": 3}
 
 
 def set_elements(body: Element) -> str:
-    """Return the code that sets everything in an element."""
-    return _block(body.children)
+    """Return the code that sets everything in an element; what has to fill one sheet is told so."""
+    parts: list[str] = []
+    run: list[Element | str] = []
+    one = False
+    for child in [*body.children, Element("div", {"class": "sl-page"})]:
+        if not isinstance(child, Element) or "sl-page" not in child.classes:
+            run.append(child)
+            continue
+        inner = _block(run)
+        gauges = any("sl-figure--gauge" in each.classes for each in Element("div", children=run).within("figure"))
+        tight = f"tightened({inner}, gauges: {'true' if gauges else 'false'})"
+        parts += [tight if one and inner else inner, _of_block(child)]
+        run, one = [], "sl-page--one" in child.classes
+    return _joined(parts[:-1])
 
 
-FOR_EDITION: Final = ("fig", "figs", "lead", "beside", "grid-of", "step", "one-sheet")
+FOR_EDITION: Final = ("fig", "figs", "lead", "beside", "grid-of", "step", "one-sheet", "tightened")
 """The functions that are told the size of the text and the width of the sheet."""
 
 
@@ -126,7 +138,7 @@ def _of_block(element: Element) -> str:
         expected, label = element.elements
         return f"written({_block([expected])}, {_inline(label.children)})"
     if "sl-page" in element.classes:
-        return "pagebreak(weak: true)"
+        return "new-part()" if "sl-page--part" in element.classes else "pagebreak(weak: true)"
     if "sl-scale" in element.classes:
         return f"scale-check({', '.join(_inline(each.children) for each in element.within('p'))})"
     if "sl-step" in element.classes:
@@ -274,7 +286,12 @@ def _list(element: Element) -> str:
 
 def _is_short_list(element: Element) -> bool:
     """Return whether a list surely fits below what leads to it, so that its last line need not stand alone."""
-    return element.tag == "ul" and len(element.text()) < _FEW_LETTERS and not any(element.within("figure", "table"))
+    return (
+        element.tag == "ul"
+        and "sl-bags" not in element.classes  # cards are whole one by one
+        and len(element.text()) < _FEW_LETTERS
+        and not any(element.within("figure", "table"))
+    )
 
 
 def _facts(element: Element) -> str:
