@@ -275,7 +275,7 @@ def _list(element: Element) -> str:
     if "sl-shop__facts" in element.classes:
         kind = "notes"
     if "sl-bags" in element.classes:
-        kind = "cards"
+        kind = "labels" if "sl-bags--small" in element.classes else "cards"
     if element.classes & {"sl-prints", "sl-rows--down"}:
         kind = "columns"
     if "sl-ticks--many" in element.classes:
