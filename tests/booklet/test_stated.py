@@ -121,7 +121,7 @@ def test_squares_that_become_triangles_are_counted_as_squares() -> None:
         ("    buy: {water: 0 yd}\n", "0:18: found '0 yd', expected a purchase with its unit"),
         ("    cut: {water: [3 of]}\n", "0:19: found '3 of'"),
         ("    cut: {water: []}\n", "0:18: found an empty list, expected a list of cut sizes"),
-        ("    block: 3\n", "0:5: found unknown key 'block' in what is stated of a size"),
+        ("    block: 3\n", "0:5: found 'block', which the stated size does not have"),
         ("    blocks: some\n", "0:13: found 'some', expected all blocks of the quilt: a whole number"),
         ("    finished: 12\n", "0:15: found '12', expected width x height"),
         ("  rug: {blocks: 2}\n", "0:3: found unknown size 'rug', expected mat or runner"),

@@ -23,7 +23,9 @@ def test_a_file_may_have_one_mebibyte() -> None:
     assert read_pattern(filled, "harbour-lights").problems == ()
     beyond = read_pattern(filled + b"#", "harbour-lights")
     assert beyond.pattern is None
-    assert sentences(beyond) == ["f:1:1: found a file of more than 1 MiB, expected at most 1048576 bytes"]
+    assert sentences(beyond) == [
+        "f:1:1: found a file of more than a million letters, expected a shorter one: a file is one pattern"
+    ]
 
 
 @pytest.mark.parametrize(("levels", "passes"), [(40, True), (41, False)])

@@ -46,7 +46,12 @@ def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> F
     """
     if not isinstance(node, Mapping):
         if node is not None and not isinstance(node, Refused):
-            report.add(node.where, found(node), f"keys for {keys.of}: {', '.join(keys.all)}", _braced(node, keys))
+            report.add(
+                node.where,
+                found(node),
+                f"what {keys.of} has, each with a colon: {', '.join(keys.all)}",
+                _braced(node, keys),
+            )
         return Fields((), where, was_read=False)
     for entry in node.entries:
         if entry.key.text not in keys.all:
@@ -55,7 +60,7 @@ def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> F
     misspelt = {nearest(entry.key.text, keys.all) for entry in node.entries if entry.key.text not in keys.all}
     for key in keys.required:
         if key not in fields and key not in misspelt:  # else "did you mean" says it already
-            report.add(where, f"{keys.of} without {quoted(key)}", f"the key {quoted(key)}", _such_as(key, keys))
+            report.add(where, f"{keys.of} without {quoted(key)}", f"{quoted(key)} as well", _such_as(key, keys))
     return fields
 
 
@@ -79,9 +84,8 @@ def report_unknown_key(entry: Entry, of: str, choices: tuple[str, ...], report: 
     if refused is not None:
         report.add(entry.key.where, *refused)
     else:
-        near = nearest(word, choices)
-        expected = one_of(choices) if near is None else f"a key of {of}"
-        report.add(entry.key.where, f"unknown key {quoted(word)} in {of}", expected, meant(near))
+        where, near = entry.key.where, nearest(word, choices)
+        report.add(where, f"{quoted(word)}, which {of} does not have", one_of(choices), meant(near))
 
 
 def open_entries(node: Node | None, what: str, report: Report) -> tuple[Entry, ...]:

@@ -54,7 +54,7 @@ class FinishingReader:
             widths: Widths = (ZERO,)
         else:
             if inner.was_read and "width" not in inner:
-                self._report.add(node.where, "a border without 'width'", "the key 'width', or 'pieced' with a block")
+                self._report.add(node.where, "a border without 'width'", "'width', or 'pieced' with a block")
             widths = read_widths(inner["width"], self._scalars, self._report)
         if pieced is not None and corner == "mitred":
             corner = "butted"
@@ -70,7 +70,7 @@ class FinishingReader:
                 cornerstone = None
         elif corner == "cornerstone":
             self._report.add(
-                node.where, "a border with corner: cornerstone but without its fabric", "the key 'cornerstone'"
+                node.where, "a border with corner: cornerstone but without its fabric", "'cornerstone' as well"
             )
             cornerstone = fabric
         joined = self._scalars.flag(inner["joined"], default=False)

@@ -107,7 +107,8 @@ class Names:
         if self._fabrics is None:
             return FabricUse(fabric=name, print=None, where=where)
         if rest:
-            expected = f"a fabric alone, such as {quoted(text)}: its size follows from the unit"
+            meant_one = name if name in self._fabrics else nearest(name, self._fabrics) or self.any_yardage
+            expected = f"a fabric alone, such as {quoted(meant_one)}: its size follows from the unit"
             self._report.add(where, quoted(f"{text} {rest[0]}"), expected)
         fabric = self._known(name, where, self._fabrics)
         if fabric.id in self._unclear:

@@ -17,7 +17,7 @@ from seamleaf.reading.units import UnitReader, patch_of, turn_of
 from seamleaf.reading.uses import Use
 from seamleaf.reading.wording import found, one_of, quoted
 
-_A_PART: Final = f"a part: a patch such as 'ground 2 x 6', or keys that begin with {one_of(keys.PARTS)}"
+_A_PART: Final = f"a part: a patch such as 'ground 2 x 6', or {one_of(keys.PARTS)} with a colon"
 
 
 class PartReader:
@@ -89,7 +89,7 @@ class PartReader:
         for entry in unknown:
             report_unknown_key(entry, "a part", tuple(keys.PARTS), self._report)
         if not unknown:
-            self._report.add(where, f"{found(node)} without a kind of part", f"one of the keys {one_of(keys.PARTS)}")
+            self._report.add(where, f"{found(node)} without a kind of part", f"{one_of(keys.PARTS)} with a colon")
 
     # ------------------------------------------------------------------------------------- joined parts
 
@@ -111,7 +111,9 @@ class PartReader:
             letters = "" if text is None else text.text
             for letter in dict.fromkeys(letters):
                 if key and letter not in key:
-                    self._report.add(node.where, f"the letter {quoted(letter)}", f"a letter of the key: {one_of(key)}")
+                    self._report.add(
+                        node.where, f"the letter {quoted(letter)}", f"a letter that 'key' explains: {one_of(key)}"
+                    )
             parts = tuple(replace(key.get(letter, Broken(where=node.where)), where=node.where) for letter in letters)
             rows.append(Join(axis="row", parts=parts, where=node.where, method=method) if parts else None)
         known = tuple(row for row in rows if row is not None)
@@ -123,7 +125,9 @@ class PartReader:
         key: dict[str, Part] = {}
         for entry in open_entries(fields["key"], "a part for each letter, such as {D: star 2 x 2}", self._report):
             if len(entry.key.text) != 1 or entry.key.text.isspace():
-                self._report.add(entry.key.where, f"the key {quoted(entry.key.text)}", "a single letter")
+                self._report.add(
+                    entry.key.where, f"{quoted(entry.key.text)} as a letter of the grid", "a single letter"
+                )
             key[entry.key.text] = self.part(entry.value)
         return key
 

@@ -22,6 +22,8 @@ D = TypeVar("D")
 C = TypeVar("C", bound=str)
 
 _COUNT = re.compile(r"[0-9]{1,6}")
+_SIGNS = re.compile(r"\s*(?:\bby\b|[*+,;/](?=\s))\s*")
+_PLAIN = re.compile(r"[0-9][0-9 ./]*")
 _COUNTS = re.compile(r"([0-9]{1,6}) *[xX×] *([0-9]{1,6})")
 _COLOUR = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})")
 _COMMA = re.compile(r"[0-9]+,[0-9]+")
@@ -131,7 +133,7 @@ class Scalars:
         match = _COUNTS.fullmatch(text.text)
         across, down = (0, 0) if match is None else (int(match[1]), int(match[2]))
         if not across or not down:
-            self._report.add(text.where, quoted(text.text), expected)
+            self._report.add(text.where, quoted(text.text), expected, _crossed(text.text))
             return default
         return across, down
 
@@ -196,7 +198,15 @@ class Scalars:
         """Read ``W x H`` from a part of a text that stands at ``where``."""
         sides = _TIMES.split(text)
         if len(sides) != 2 or not all(side.strip() for side in sides):
-            self._report.add(where, quoted(text), expected)
+            self._report.add(where, quoted(text), expected, _crossed(text))
             return None
         w, h = (self.length_of(side.strip(), where) for side in sides)
         return None if w is None or h is None else (w, h)
+
+
+def _crossed(text: str) -> str:
+    """Return the hint for two sides that are joined by another sign than x, or for one side of a square."""
+    sides = [side.strip() for side in _SIGNS.split(text)]
+    if len(sides) > 2 or not all(_PLAIN.fullmatch(side) for side in sides):
+        return ""
+    return f"did you mean '{sides[0]} x {sides[-1]}'?"

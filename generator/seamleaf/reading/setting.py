@@ -61,13 +61,13 @@ class SettingReader:
                 if key in fields:
                     self._report.add(fields.key(key), f"{key} in a {kind} set", f"{key} only in an on-point set")
             if kind == "strippy" and "sashing" not in fields:
-                expected = "the key 'sashing' with the fabric and the width of the strips between the columns"
+                expected = "'sashing' with the fabric and the width of the strips between the columns"
                 self._report.add(fields.where, "a strippy set without 'sashing'", expected)
         elif kind == "on-point" and "triangles" not in fields:
             self._report.add(
                 fields.where,
                 "an on-point set without 'triangles'",
-                "the key 'triangles' with their fabric",
+                "'triangles' with their fabric",
                 "such as triangles: {fabric: ...}",
             )
 

@@ -120,7 +120,7 @@ PACE: Final = Keys(
     },
 )
 STATED: Final = Keys(
-    of="what is stated of a size",
+    of="the stated size",
     optional={
         "finished": Key(
             form=PAIR, meaning="The finished size of the quilt.", without="not compared", example="60 x 72"

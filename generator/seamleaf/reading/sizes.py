@@ -48,7 +48,7 @@ class SizeReader:
             self._report.add(second, "both blocks and cover", "either blocks across x down, or a bed to cover")
         elif fields.was_read and "blocks" not in fields and "cover" not in fields:
             self._report.add(
-                where, "a size that does not say how large it is", "the key 'blocks' (across x down) or 'cover' (a bed)"
+                where, "a size that does not say how large it is", "'blocks' (across x down) or 'cover' (a bed)"
             )
         title = self._scalars.title(fields["title"], id_.replace("-", " ").capitalize())
         blocks = self._blocks(fields["blocks"])

@@ -23,13 +23,13 @@ _SYNTAX: Final = (
     (
         "sequence entries are not allowed",
         "a dash where no list can begin",
-        "the list on lines of its own, below the key that it belongs to",
+        "the list on lines of its own, below the word that it belongs to",
         "a text that begins with a dash needs quotes",
     ),
     ("expected the node content", "nothing where something must stand", "a value, or one comma less", ""),
     ("escape", "a backslash in double quotes", "single quotes round the text", ""),
     ("expected ',' or ']'", "a list that is not closed", "a comma, or ']' at its end", _OPEN.format("bracket")),
-    ("expected ',' or '}'", "keys that are not closed", "a comma, or '}' at their end", _OPEN.format("brace")),
+    ("expected ',' or '}'", "braces that are not closed", "a comma, or '}' at their end", _OPEN.format("brace")),
     (
         "expected <block end>",
         "a line that is indented unlike the lines before it",
@@ -39,26 +39,26 @@ _SYNTAX: Final = (
     ("block scalar", "a value that begins with | or >", "quotes round the value", ""),
     ("mapping keys are not allowed", "a value that begins with a question mark", "quotes round the value", ""),
     ("scanning an a", "a value that begins with & or *", "quotes round the value", ""),
-    ("directive", "a line that begins with %", "a key, a colon and a space", ""),
-    ("YAML document", "a line that begins with %", "a key, a colon and a space", ""),
+    ("directive", "a line that begins with %", "a word, a colon and a space", ""),
+    ("YAML document", "a line that begins with %", "a word, a colon and a space", ""),
     ("tag", "a word after !", "the value alone", "or quotes round a text that begins with !"),
     (
         "expected '<document start>'",
-        "something beside the keys of the pattern",
-        "nothing but the keys of one pattern",
+        "something beside the lines of the pattern",
+        "nothing but the lines of one pattern",
         "does a quote end too late, or a line begin with % or three dots?",
     ),
     ("unexpected document separator", "a quote that is not closed", "a quote at its end", "is a quote left open?"),
     (
         "cannot start any token",
-        "a value that begins with a mark that YAML keeps for itself",
+        "a value that begins with a mark that has a meaning of its own",
         "quotes round the value",
         "a value that begins with this character needs quotes",
     ),
     ("found unexpected end of stream", "a quote that is not closed", "a quote at its end", "is a quote left open?"),
 )
 """What the parser says; then what that is in plain words, what would be right, and what helps."""
-_UNKNOWN: Final = ("something that is no key with its value", "a key, a colon, a space and a value", "")
+_UNKNOWN: Final = ("something that is no word with its value", "a word, a colon, a space and a value", "")
 
 
 def report_slip(error: yaml.MarkedYAMLError, rows: Sequence[str], report: Report) -> None:
@@ -98,14 +98,14 @@ def _stray_colon(rows: Sequence[str], where: Mark) -> tuple[Mark, str, str, str]
     if said and ":" not in said and not said.startswith(("-", "[", "{")):
         word, _, rest = said.partition(" ")
         mark = Mark(above, len(rows[above - 1]) - len(rows[above - 1].lstrip()) + 1)
-        return mark, "a line without its colon", "a key, a colon and a space", f"such as {shown(f'{word}: {rest}')}"
+        return mark, "a line without its colon", "a word, a colon and a space", f"such as {shown(f'{word}: {rest}')}"
     glued = _GLUED.match(rows[above - 1]) if above and ": " not in said else None
     if glued:
         return _glued(glued, above)
-    expected = "it to begin in the same column as the key above, or that key without a value"
+    expected = "it to begin in the same column as the word above, or nothing after the colon of that word"
     return (
         Mark(where.line, len(before) - len(before.lstrip()) + 1),
-        f"the key {quoted(before.strip())} here",
+        f"{quoted(before.strip())} here",
         expected,
         "",
     )
@@ -119,7 +119,7 @@ def _no_colon(rows: Sequence[str], where: Mark) -> tuple[Mark, str, str, str]:
     said = _text_of(row)
     if re.match("-[^- ]", said):
         return where, "a dash without a space after it", "a dash and a space", f"such as {shown(f'- {said[1:]}')}"
-    return where, "a line without its colon", "a key, a colon and a space", ""
+    return where, "a line without its colon", "a word, a colon and a space", ""
 
 
 def _glued(match: re.Match[str], line: int) -> tuple[Mark, str, str, str]:

@@ -43,7 +43,7 @@ def read_source(data: bytes, report: Report) -> Mapping | None:
 
     """
     if len(data) > MAX_BYTES:
-        report.add(_FIRST, "a file of more than 1 MiB", f"at most {MAX_BYTES} bytes")
+        report.add(_FIRST, "a file of more than a million letters", "a shorter one: a file is one pattern")
         return None
     text = _decode(data, report)
     if text is None:
@@ -52,8 +52,10 @@ def read_source(data: bytes, report: Report) -> Mapping | None:
     if root is None or isinstance(root, Mapping):
         return root
     if not isinstance(root, Refused):
-        kind = "a list" if isinstance(root, Sequence) else "text without keys"
-        report.add(root.where, kind, "the keys of a pattern: title, version, fabrics, blocks, setting, sizes")
+        kind = "a list" if isinstance(root, Sequence) else "text alone"
+        report.add(
+            root.where, kind, "what a pattern has, each with a colon: title, version, fabrics, blocks, setting, sizes"
+        )
     return None
 
 
@@ -63,7 +65,7 @@ def read_source(data: bytes, report: Report) -> Mapping | None:
 def _decode(data: bytes, report: Report) -> str | None:
     """Decode the bytes, with one kind of line end, and spaces for tabs within lines."""
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        report.add(_FIRST, "text in the encoding UTF-16", "UTF-8", "save the file as UTF-8")
+        report.add(_FIRST, "text that is saved as UTF-16", "text that is saved as UTF-8", "choose UTF-8 when you save")
         return None
     text = data.decode("utf-8", errors="surrogateescape").removeprefix("\ufeff")
     text = text.replace("\r\n", "\n").replace("\r", "\n")
@@ -95,7 +97,7 @@ def _name_forbidden(char: str) -> tuple[str, str, str]:
     """Say what a character that may not stand in a file is, and what to do about it."""
     code = ord(char)
     if 0xDC80 <= code <= 0xDCFF:
-        return f"the byte {code - 0xDC00:02x}, which is not UTF-8", "text in UTF-8", "save the file as UTF-8"
+        return "a letter that is not saved as UTF-8", "text that is saved as UTF-8", "choose UTF-8 when you save"
     kind = "line end" if char in "\u2028\u2029" else "character"
     return f"an invisible {kind} (U+{code:04X})", "the text without it", "delete it, and type a space or a new line"
 
@@ -258,14 +260,20 @@ class _Tree:
             return None
         if not isinstance(node, Scalar):
             kind = "a list" if isinstance(node, Sequence) else "braces"
-            self._report.add(node.where, f"{kind} as a key", "a word as the key")
+            self._report.add(node.where, f"{kind} before a colon", "a word before the colon")
             return None
         if node.text == "<<":
-            self._report.add(node.where, "<<, which would copy keys from elsewhere", "the keys themselves, written out")
+            self._report.add(
+                node.where, "<<, which would copy lines from elsewhere", "the lines themselves, written out"
+            )
             return None
         first = parent.entries.get(node.text)
         if first is not None:
             line = first.key.where.line
-            self._report.add(node.where, f"key {quoted(node.text)} again", f"each key once; it stands in line {line}")
+            self._report.add(
+                node.where,
+                f"{quoted(node.text)} again",
+                f"each word once before a colon here; it stands in line {line}",
+            )
             return None
         return node

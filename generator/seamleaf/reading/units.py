@@ -181,7 +181,7 @@ class UnitReader:
     def diamond(self, fields: Fields, where: Mark) -> Part:
         """Read ``diamond: {centre: ..., corners: ...}``; the centre is a fabric or a part."""
         if "finished" not in fields:
-            self.report.add(where, "a square in a square without 'finished'", "the key 'finished'")
+            self.report.add(where, "a square in a square without 'finished'", "'finished' as well")
         return self._diamond(fields, where, self.scalars.pair(fields["finished"], None))
 
     def _diamond(self, fields: Fields, where: Mark, size: tuple[Length, Length] | None) -> Part:

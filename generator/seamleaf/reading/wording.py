@@ -36,7 +36,7 @@ def found(node: Node) -> str:
     if isinstance(node, Sequence):
         return "a list" if node.items else "an empty list"
     if isinstance(node, Mapping):
-        return f"keys ({quoted(node.entries[0].key.text)} ...)" if node.entries else "empty braces"
+        return f"{quoted(node.entries[0].key.text)} with a colon" if node.entries else "empty braces"
     return "something refused"
 
 

@@ -50,7 +50,7 @@ def load_site(config_file: Path, site_dir: Path | None = None, *, strict: bool =
     except MkDocsException as fault:
         raise SiteError(f"{config_file}: {fault}") from fault
     if not any(isinstance(plugin, SeamleafPlugin) for plugin in config.plugins.values()):
-        raise SiteError(f"{config_file}: the plugin seamleaf is not listed under plugins")
+        raise SiteError(f"{config_file}: seamleaf is not listed under plugins; add the line '  - seamleaf' there")
     return config
 
 
