@@ -152,6 +152,20 @@ def test_an_endless_file_is_read_as_far_as_needed(folder: Path, capsys: pytest.C
     assert "a file of more than a million letters" in capsys.readouterr().err
 
 
+def test_a_file_that_is_no_pattern_by_its_name_is_told_of(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(folder, "mkdocs.yml", "site_name: T\nplugins: [seamleaf]\n")
+    write(folder, "docs/boats.yml", SMALL)
+    main(["check"])
+    told = capsys.readouterr().err
+    assert f"{Path('docs/boats.yml')}: not looked at, for the name of a pattern file ends in .yaml" in told
+
+
+def test_without_a_word_the_command_lists_what_it_can_do(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([]) == 2
+    told = capsys.readouterr().err
+    assert all(word in told for word in ("new", "check", "build", "serve"))
+
+
 def test_check_without_a_file_takes_the_patterns_of_the_site(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     write(folder, "mkdocs.yml", "site_name: T\ndocs_dir: quilts\nplugins: [seamleaf]\n")
     write(folder, "quilts/two.yaml", SMALL)
@@ -167,8 +181,9 @@ def test_check_without_a_file_takes_the_patterns_of_the_site(folder: Path, capsy
 @pytest.mark.parametrize(
     ("config", "words"),
     [
-        (None, "mkdocs.yml"),
-        ("site_name: [\n", "mkdocs.yml"),
+        (None, "mkdocs.yml: there is no such file here; go to your site, or make one: seamleaf new"),
+        ("site_name: T\nplugins:\n  - seamleaf\n - search\n", "mkdocs.yml:4:2: found a line that is indented unlike"),
+        ("site_name: [\n", "mkdocs.yml:2:1: found nothing where something must stand"),
         ("site_name: T\nplugins: []\n", "seamleaf is not listed under plugins; add the line"),
         ("site_name: T\ndocs_dir: nowhere\nplugins: [seamleaf]\n", "mkdocs.yml"),
         ("site_name: T\nplugins: [no-such-plugin]\n", "no-such-plugin"),

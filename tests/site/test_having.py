@@ -108,6 +108,12 @@ def test_an_amount_that_cannot_be_understood_is_refused(
     assert words in err
 
 
+def test_a_unit_may_stand_close_to_its_number(capsys: pytest.CaptureFixture[str]) -> None:
+    assert asked(capsys, "pond.yaml", "--have", "water 2yd")[1] == [
+        line.replace("water 2 yd", "water 2yd") for line in asked(capsys, "pond.yaml", "--have", "water 2 yd")[1]
+    ]
+
+
 @pytest.mark.parametrize("amount", ["bit 1 yd", "bit 1 1/2"])
 def test_a_bundle_comes_in_pieces(capsys: pytest.CaptureFixture[str], amount: str) -> None:
     assert "expected whole pieces or packs" in asked(capsys, "bits.yaml", "--have", amount)[2]

@@ -16,6 +16,7 @@ from mkdocs.commands.build import build
 from mkdocs.commands.serve import serve
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException, PluginError
+from yaml import YAMLError
 
 from seamleaf.site.cluster import SCHEME, ClusterError
 from seamleaf.site.output import is_replaceable, replacing
@@ -23,7 +24,7 @@ from seamleaf.site.parts import SHELF, PartError, Shard, join_parts, note_part
 from seamleaf.site.plugin import NOTE, SeamleafPlugin
 from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.shelf import shelf_folder
-from seamleaf.site.sources import pattern_files
+from seamleaf.site.sources import pattern_files, slips_in
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -43,12 +44,15 @@ def load_site(config_file: Path, site_dir: Path | None = None, *, strict: bool =
     _log_to_stderr(NOTE)
     if site_dir is not None:
         options["site_dir"] = str(site_dir.absolute())
+    if not config_file.is_file():
+        raise SiteError(f"{config_file}: there is no such file here; go to your site, or make one: seamleaf new FOLDER")
     try:
         config = load_config(config_file=str(config_file), strict=strict, **options)
     except Abort as fault:
         raise SiteError(f"{config_file}: the configuration has faults") from fault
     except MkDocsException as fault:
-        raise SiteError(f"{config_file}: {fault}") from fault
+        slips = slips_in(config_file) if isinstance(fault.__context__, YAMLError) else []
+        raise SiteError(slips[0] if slips else f"{config_file}: {fault}") from fault
     if not any(isinstance(plugin, SeamleafPlugin) for plugin in config.plugins.values()):
         raise SiteError(f"{config_file}: seamleaf is not listed under plugins; add the line '  - seamleaf' there")
     return config

@@ -22,7 +22,7 @@ import shtab
 from seamleaf.reading.problems import PatternError
 from seamleaf.site.making import add_config_file, add_site_commands
 from seamleaf.site.output import write_all
-from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file
+from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file, unread_files
 from seamleaf.site.starting import UNITS, StartError, ask, start_folder
 from seamleaf.site.telling import (
     FINE,
@@ -44,7 +44,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
-    options = command_parser().parse_args(arguments)
+    parser = command_parser()
+    if not (sys.argv[1:] if arguments is None else arguments):
+        parser.print_help(sys.stderr)
+        return WRONG_USE
+    options = parser.parse_args(arguments)
     try:
         status: int = options.run(options)
     except KeyboardInterrupt:
@@ -180,6 +184,8 @@ def _check(options: argparse.Namespace) -> int:
             docs_dir = Path(load_site(Path(options.config_file)).docs_dir)
         except SiteError as fault:
             return refuse(fault)
+        for line in unread_files(docs_dir):
+            say(line)
         names = [os.path.relpath(path) for path in pattern_files(docs_dir)]
         if not names:
             return refuse(f"{os.path.relpath(docs_dir)}: there is no pattern file here")

@@ -29,7 +29,7 @@ MOST_LAYOUTS: Final = 12
 """Smaller layouts that are tried, the largest first."""
 _UNITS: Final = {"yd": Fraction(36), "m": 100 / CENTIMETRES.inch, "in": Fraction(1), "cm": 1 / CENTIMETRES.inch}
 """What a length may be told in, in inches."""
-_AMOUNT: Final = re.compile(r"(?P<fabric>\S+)\s+(?P<number>.*?\d\S*)\s*(?P<unit>yd|m|in|cm|packs?|pieces?)?")
+_AMOUNT: Final = re.compile(r"(?P<fabric>\S+)\s+(?P<number>.*?\d[^\sa-z]*)\s*(?P<unit>yd|m|in|cm|packs?|pieces?)?")
 
 
 class HavingError(Exception):

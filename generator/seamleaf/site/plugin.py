@@ -41,7 +41,7 @@ from seamleaf.site.proving import KeptProofs, prove_folder
 from seamleaf.site.published import cover_path
 from seamleaf.site.rendered import RenderedPages
 from seamleaf.site.serving import Showing, lay_one
-from seamleaf.site.sources import pattern_files, printable
+from seamleaf.site.sources import pattern_files, printable, unread_files
 from seamleaf.site.studio import Studio, open_studio
 
 if TYPE_CHECKING:
@@ -426,4 +426,6 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
 
     def _patterns(self, config: MkDocsConfig) -> list[Path]:
         found = pattern_files(Path(config.docs_dir))
+        for line in unread_files(Path(config.docs_dir)):
+            log.log(NOTE, "%s", printable(line))
         return self._shard.of_all(found) if self._shard else found

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
 from seamleaf.reading.marks import MAX_BYTES, Mark
-from seamleaf.reading.problems import PatternError, Problem
+from seamleaf.reading.problems import PatternError, Problem, Report
 
 _START = Mark(1, 1)
 _MOST: Final = MAX_BYTES + 1
@@ -20,6 +21,23 @@ def pattern_files(docs_dir: Path) -> list[Path]:
     A link that leads nowhere is one too, so that it is told of.
     """
     return sorted(path for path in docs_dir.glob("*.yaml") if path.is_file() or path.is_symlink())
+
+
+def unread_files(docs_dir: Path) -> list[str]:
+    """Say of each ``*.yml`` beside the patterns that it is none by its name, for its author may take it for one."""
+    return [
+        f"{os.path.relpath(path)}: not looked at, for the name of a pattern file ends in .yaml"
+        for path in sorted(docs_dir.glob("*.yml"))
+    ]
+
+
+def slips_in(config_file: Path) -> list[str]:
+    """Return what keeps a configuration from being read as YAML, told as slips in pattern files are."""
+    from seamleaf.reading.source import read_source  # late: a build with nothing new reads no pattern
+
+    report = Report()
+    read_source(config_file.read_bytes(), report)
+    return problem_lines(str(config_file), report.sorted())
 
 
 def read_file(path: Path) -> bytes:
