@@ -5,11 +5,24 @@ from __future__ import annotations
 from itertools import product
 
 import networkx as nx
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from effort import tries
-from seamleaf.planning.pressing.colouring import BACK, FORTH, OPEN, Colouring, Demand, Fold, Question, colour
+from seamleaf.planning.pressing import colouring
+from seamleaf.planning.pressing.colouring import (
+    BACK,
+    FORTH,
+    OPEN,
+    SPUN,
+    Colouring,
+    Demand,
+    Fold,
+    Link,
+    Question,
+    colour,
+)
 
 Demands = list[Demand[str]]
 
@@ -129,3 +142,86 @@ def test_wishes_are_granted_in_their_order_as_far_as_they_can_be_and_never_cost_
     every = (dict(zip(keys, folds, strict=True)) for folds in product(SIDES, repeat=len(keys)))
     assert cost(found.fold) == min(map(cost, every))
     assert found.proven
+
+
+@st.composite
+def questions_of_all_kinds(draw: st.DrawFn) -> Question[int]:
+    """Draw a few keys that may be open, spun or fixed, with everything that is asked of them."""
+    keys = range(draw(st.integers(2, 5)))
+    key, end, way = st.sampled_from(keys), st.sampled_from([0, 1]), st.sampled_from([1, -1])
+    demand = st.builds(Demand, one=key, other=key, sign=way, weight=st.integers(1, 3), one_end=end, other_end=end)
+    link = st.builds(Link, spun=key, crossed=key, crossed_end=end, sign=way).filter(lambda it: it.spun != it.crossed)
+    fixed = draw(st.dictionaries(key, st.sampled_from(SIDES), max_size=len(keys) - 1))
+    return Question(
+        keys=keys,
+        demands=draw(st.lists(demand, max_size=8)),
+        fixed=fixed,
+        wishes=draw(st.tuples(*[st.dictionaries(key, way)] * 2)),
+        links=draw(st.lists(link, max_size=4)),
+        may_open=frozenset(draw(st.sets(key))) - set(fixed),
+        alike=draw(st.lists(st.tuples(key, key).filter(lambda it: it[0] < it[1]), max_size=3, unique=True)),
+    )
+
+
+def costs(asked: Question[int], fold: dict[int, Fold]) -> tuple[int, ...] | None:
+    """Count every cost of a plan, what weighs most first; nothing where a spin cannot be made."""
+    if any(link.breaks(fold[link.spun], fold[link.crossed]) for link in asked.links):
+        return None
+    free = [key for key in asked.keys if key not in asked.fixed]
+    plain = [key for key in free if fold[key] in SIDES]
+    return (
+        sum(demand.weight for demand in asked.demands if demand.clashes(fold[demand.one], fold[demand.other])),
+        sum(fold[key] == OPEN for key in free),
+        sum(fold[key] in SPUN for key in free),
+        *(sum(wish.get(key, fold[key][0]) != fold[key][0] for key in plain) for wish in asked.wishes),
+        sum(fold[one] != fold[other] for one, other in asked.alike),
+    )
+
+
+@pytest.mark.parametrize("nodes", [colouring.WORK_LIMIT, 0], ids=["by search", "by the program"])
+@given(questions_of_all_kinds())
+@settings(max_examples=tries(60), deadline=None)
+def test_open_and_spun_seams_cost_what_they_must_and_nothing_costs_less(nodes: int, asked: Question[int]) -> None:
+    """Against trying everything; the integer program is asked where the search ends at its first plan."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(colouring, "WORK_LIMIT", nodes)
+        found = colour(asked)
+    links = {link.spun for link in asked.links}
+    choices = [
+        [asked.fixed[key]]
+        if key in asked.fixed
+        else [*SIDES, *(SPUN if key in links else ()), *((OPEN,) if key in asked.may_open else ())]
+        for key in asked.keys
+    ]
+    every = [costs(asked, dict(zip(asked.keys, folds, strict=True))) for folds in product(*choices)]
+    least = min(cost for cost in every if cost is not None)
+    assert costs(asked, found.fold) == least
+    assert found.clashes == least[0]
+    assert found.proven
+
+
+def knot(seams: int) -> Question[int]:
+    """Return seams that each nest only when spun, and one last seam whose ends ask all spins for different ways."""
+    links = [
+        Link(spun=key, crossed=seams, crossed_end=end, sign=(1, -1)[key % 2 * end])
+        for key in range(seams)
+        for end in (0, 1)
+    ]
+    demands = [Demand(one=key, other=key, sign=-1, one_end=0, other_end=1) for key in range(seams)]
+    alike = [(0, key) for key in range(1, seams + 1)]
+    return Question(keys=range(seams + 1), demands=demands, fixed={}, links=links, alike=alike)
+
+
+def test_a_knot_of_spins_that_exclude_each_other_ends_with_some_that_are_not_spun() -> None:
+    """There are 4^12 ways into it without a way out; half of the seams can be spun, all in one direction."""
+    found = colour(knot(12))
+    assert (found.clashes, found.count(SPUN)) == (6, 6)
+    assert found.proven
+
+
+def test_where_neither_search_nor_program_finds_a_plan_no_seam_is_spun(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(colouring, "solve", lambda _: None)
+    monkeypatch.setattr(colouring, "WORK_LIMIT", 50)
+    found = colour(knot(12))
+    assert (found.clashes, found.count(SPUN), found.proven) == (12, 0, False)
+    assert set(found.fold.values()) <= set(SIDES)

@@ -100,8 +100,10 @@ def plan_material(sewn: Sewn, *, thorough: bool = True) -> Material:
     )
 
 
-def plan_needs(pieced: Pieced, wanted: Sequence[str], *, thorough: bool) -> tuple[dict[str, Length | int], int]:
-    """Return what the quilt needs of some fabrics, and the work that it took to see.
+def plan_needs(
+    pieced: Pieced, wanted: Sequence[str], *, thorough: bool, most: int
+) -> tuple[dict[str, Length | int], int]:
+    """Return what the quilt needs of some fabrics, and the work that it took to see; beyond ``most`` not of all.
 
     Without ``thorough`` the search is shorter, and they may need less.
 
@@ -110,8 +112,12 @@ def plan_needs(pieced: Pieced, wanted: Sequence[str], *, thorough: bool) -> tupl
 
     """
     store = _Store.of(pieced, thorough=thorough)
-    plans = {id_: store.plan(pieced.fabrics[id_]) for id_ in wanted}
-    return {id_: plan.need if plan else Length(0) for id_, plan in plans.items()}, store.spent.total()
+    needs: dict[str, Length | int] = {}
+    for id_ in wanted:
+        if store.spent.total() <= most:
+            plan = store.plan(pieced.fabrics[id_])
+            needs[id_] = plan.need if plan else Length(0)
+    return needs, store.spent.total()
 
 
 @dataclass(frozen=True, slots=True)

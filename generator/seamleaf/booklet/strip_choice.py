@@ -139,16 +139,13 @@ def _frugal(tries: _Tries[Size], kinds: list[_Kind], *, thorough: bool) -> list[
     """Leave out what is no less work, or takes more of a fabric, in some size."""
     if not kinds:
         return []
-    most = MOST_WORK * len(tries.plain())
-    plain, work = _needs(tries.plain(), kinds, thorough=thorough)
-    if work > most:
-        return []
-    while kinds:
+    left = MOST_WORK * len(tries.plain())
+    plain, left = _needs(tries.plain(), kinds, left, thorough=thorough)
+    while kinds and left >= 0:
         made = tries.made(kinds)
-        needs, more = _needs(made, kinds, thorough=thorough)
-        work += more
-        if work > most:
-            return []
+        needs, left = _needs(made, kinds, left, thorough=thorough)
+        if left < 0:
+            break
         dear = {fabric for (size, fabric), need in needs.items() if need > plain[size, fabric]}
         good = [
             kind
@@ -158,19 +155,20 @@ def _frugal(tries: _Tries[Size], kinds: list[_Kind], *, thorough: bool) -> list[
         if len(good) == len(kinds):
             break
         kinds = good
-    return kinds
+    return kinds if left >= 0 else []
 
 
-def _needs(sizes: Mapping[str, Pieced], kinds: list[_Kind], *, thorough: bool) -> tuple[Needs, int]:
-    """Return what every size needs of the fabrics of these kinds, and the work that it took to see."""
+def _needs(sizes: Mapping[str, Pieced], kinds: list[_Kind], left: int, *, thorough: bool) -> tuple[Needs, int]:
+    """Return what every size needs of the fabrics of these kinds, and the work that is left; below 0 not of all."""
     fabrics = sorted(frozenset[str]().union(*(kind.fabrics for kind in kinds)))
     found: Needs = {}
-    work = 0
     for size, each in sizes.items():
-        needs, more = plan_needs(each, fabrics, thorough=thorough)
+        needs, work = plan_needs(each, fabrics, thorough=thorough, most=left)
         found |= {(size, fabric): need for fabric, need in needs.items()}
-        work += more
-    return found, work
+        left -= work
+        if left < 0:
+            break
+    return found, left
 
 
 def _is_less_work(kind: _Kind, size: Pieced) -> bool:

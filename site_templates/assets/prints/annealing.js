@@ -140,10 +140,15 @@
   }
 
   function settle(landscape) {
+    let left = Math.floor(prints.conventions.most_settling / landscape.layout.length);
     let restless = true;
-    while (restless) {
+    while (restless && left > 0) {
       restless = false;
       landscape.free.forEach((cell) => {
+        if (left === 0) {
+          return;
+        }
+        left -= 1;
         const changes = landscape.changes(cell);
         let other = 0;
         changes.forEach((change, each) => {

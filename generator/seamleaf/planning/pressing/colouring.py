@@ -6,7 +6,8 @@ A fold is the pair of directions at a seam's two ends: (1, 1) or (-1, -1) to one
 Costs are lexicographic: clashes, then open seams, then spun ones, then each list of wishes in turn, then classes that
 are not folded like those they resemble. Components are solved exactly by depth-first search with the cost so far as
 bound; one that can satisfy every point is found almost without branching.
-A component that the search does not finish goes to an integer program.
+A component that the search does not finish goes to an integer program. Where neither finds a plan, because so many spun
+seams cross each other, the search begins anew with none that is spun: such a plan has no dead ends.
 """
 
 from __future__ import annotations
@@ -158,15 +159,33 @@ class _Search(Generic[Key]):
     def component(self, start: Key) -> tuple[dict[Key, Fold], int, bool]:
         """Return the best folds of all that hangs together with a key, their clashes, and whether the search ended."""
         keys = self._connected(start)
+        best, best_cost, proven = self._search(keys, self.own)
+        if not proven:
+            better = solve(self._program(keys))
+            if better is not None:
+                folds = dict(zip(keys, better[0], strict=False))  # those of the fixed keys round it come after
+                total = self._total(folds)
+                if total is not None and (best_cost is None or total <= best_cost):
+                    best, best_cost, proven = folds, total, better[1]
+        if best_cost is None:
+            plain = {key: [(fold, own) for fold, own in self.own[key] if fold not in SPUN] for key in keys}
+            best, best_cost, proven = *self._search(keys, plain)[:2], False
+        return best, (best_cost or 0) // self.clash_weight, proven
+
+    def _search(
+        self, keys: list[Key], own: Mapping[Key, list[tuple[Fold, int]]]
+    ) -> tuple[dict[Key, Fold], int | None, bool]:
+        """Return the best folds that so many nodes show, what they cost, and whether none is better."""
         known = dict(self.question.fixed)
         """The folds so far: the fixed ones, and those of the first ``reached`` keys."""
-        reached = nodes = 0
+        reached = 0
         best: dict[Key, Fold] = {}
         best_cost: int | None = None
-        stack = [(cost, 0, fold) for cost, fold in self._options(keys[0], known)]
-        while stack and (best_cost is None or nodes < WORK_LIMIT):
+        stack = [(cost, 0, fold) for cost, fold in self._options(keys[0], own, known)]
+        for _ in range(max(WORK_LIMIT, len(keys))):
+            if not stack:
+                break
             cost, depth, fold = stack.pop()
-            nodes += 1
             if best_cost is not None and cost >= best_cost:
                 continue
             for key in keys[depth:reached]:
@@ -176,16 +195,8 @@ class _Search(Generic[Key]):
             if reached == len(keys):
                 best, best_cost = {key: known[key] for key in keys}, cost
             else:
-                stack += [(cost + more, reached, each) for more, each in self._options(keys[reached], known)]
-        proven = not stack
-        if not proven:
-            better = solve(self._program(keys))
-            if better is not None:
-                folds = dict(zip(keys, better[0], strict=False))  # those of the fixed keys round it come after
-                total = self._total(folds)
-                if best_cost is None or (total is not None and total <= best_cost):
-                    best, best_cost, proven = folds, total, better[1]
-        return best, (best_cost or 0) // self.clash_weight, proven
+                stack += [(cost + more, reached, each) for more, each in self._options(keys[reached], own, known)]
+        return best, best_cost, not stack
 
     def _connected(self, start: Key) -> list[Key]:
         """Return the free keys that hang together with ``start``, breadth first, so that each is bound."""
@@ -261,10 +272,12 @@ class _Search(Generic[Key]):
                     pairs.append(Pair(one=index[key], other=index[twin], against=differ, cost=len(own) - 1, weight=1))
         return Program(folds=folds, own=own, pairs=pairs)
 
-    def _options(self, key: Key, known: dict[Key, Fold]) -> list[tuple[int, Fold]]:
+    def _options(
+        self, key: Key, own: Mapping[Key, list[tuple[Fold, int]]], known: dict[Key, Fold]
+    ) -> list[tuple[int, Fold]]:
         """Return what each fold of a key adds to the cost, the cheapest last, where the stack pops it."""
         options = [
-            (cost, fold) for fold, own in self.own[key] if (cost := self._cost(key, fold, own, known)) is not None
+            (cost, fold) for fold, alone in own[key] if (cost := self._cost(key, fold, alone, known)) is not None
         ]
         del known[key]
         return sorted(options, key=lambda option: (-option[0], option[1]))

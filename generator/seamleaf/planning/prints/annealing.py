@@ -135,11 +135,15 @@ def _shuffled(chance: Chance, cells: int) -> list[int]:
 
 
 def _settle(landscape: Landscape) -> None:
-    """Make every exchange that lowers the cost, the best one of each cell in turn, until none is left."""
+    """Make every exchange that lowers the cost, the best one of each cell in turn, until none or no work is left."""
+    left = CONVENTIONS.most_settling // len(landscape.layout)
     restless = True
     while restless:
         restless = False
         for cell in landscape.free:
+            if not left:
+                return
+            left -= 1
             changes = landscape.lanes.unpack(landscape.changes(cell))
             best = min(changes)
             if best < LEVEL:

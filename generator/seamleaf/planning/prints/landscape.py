@@ -34,11 +34,9 @@ class Landscape:
                 kinds.setdefault(cell.kind, []).append(number)
         self.free = sorted(number for numbers in kinds.values() if len(numbers) > 1 for number in numbers)
         """The cells whose blocks can be exchanged."""
-        self._barred = {
-            number: _BARRED * (self.lanes.ones - sum(map(at, numbers)))
-            for numbers in kinds.values()
-            for number in numbers
-        }
+        self._barred: dict[int, int] = {}
+        for numbers in kinds.values():
+            self._barred |= dict.fromkeys(numbers, _BARRED * (self.lanes.ones - sum(map(at, numbers))))
         self._note_pairs()
         self.lay(self.layout, WEIGHTS)
 

@@ -102,6 +102,8 @@ class _Planner:
     _number: dict[tuple[str, int], int] = field(default_factory=dict)
     """The print of each colour, by fabric and index of the colour."""
     _prints: list[Print] = field(default_factory=list)
+    _shown: dict[str, dict[int, int]] = field(default_factory=dict)
+    """The print of each piece, by fabric."""
 
     def plan(self) -> PrintsPlan:
         """Choose, pair, lay out and hand out."""
@@ -148,6 +150,10 @@ class _Planner:
         order = {index: number for number, index in enumerate(sorted(set(firsts.values())))}
         self._number = {key: order[index] for key, index in firsts.items()}
         self._prints = [print_of(labs[index]) for index in order]
+        self._shown = {
+            fabric: {piece: self._number[fabric, colour] for piece, colour in enumerate(choice.pieces, 1)}
+            for fabric, choice in self._choices.items()
+        }
 
     # ---- pair and lay out ----
 
@@ -186,20 +192,18 @@ class _Planner:
         for fabric in self.task.bundles:
             roles = [index for index, role in enumerate(self.task.roles[unit]) if role.fabric == fabric]
             shown = [tuple(block[role] for role in roles) for block in blocks]
-            dealt = hand_out(shown, [uses[role] for role in roles], self._print_of_pieces(fabric))
+            dealt = hand_out(shown, [uses[role] for role in roles], self._shown[fabric])
             for place, pieces in zip(places, dealt, strict=True):
                 prints[place] += pieces
 
     def _prints_of(self, unit: str, pieces: Sequence[int]) -> Block:
-        return tuple(
-            self._print_of_pieces(role.fabric)[piece] for role, piece in zip(self.task.roles[unit], pieces, strict=True)
-        )
+        return tuple(self._shown[role.fabric][piece] for role, piece in zip(self.task.roles[unit], pieces, strict=True))
 
     def _uses(self, unit: str, blocks: int) -> list[dict[int, int]]:
         """Return for each role of a block unit how often each piece serves it."""
         uses: list[dict[int, int]] = []
         for index, role in enumerate(self.task.roles[unit]):
-            shown = self._print_of_pieces(role.fabric)
+            shown = self._shown[role.fabric]
             held = Counter(block[index] for block in self._locked_blocks(unit) if index in block)
             capacity: Counter[int] = Counter()
             others: Counter[int] = Counter()
@@ -217,10 +221,6 @@ class _Planner:
                 number += 1
                 yield number, sheet.serves
 
-    def _print_of_pieces(self, fabric: str) -> dict[int, int]:
-        pieces = enumerate(self._choices[fabric].pieces, 1)
-        return {piece: self._number[fabric, colour] for piece, colour in pieces}
-
     def _locked_blocks(self, unit: str) -> list[dict[int, int]]:
         """Return the prints, by index of the role, of the locked blocks of a unit in the order of sewing."""
         roles = self.task.roles[unit]
@@ -234,7 +234,7 @@ class _Planner:
         """Return the blocks of a unit, the locked ones first."""
         roles: list[Counter[int]] = []
         for role, of_role in zip(self.task.roles[unit], self._uses(unit, blocks), strict=True):
-            shown = self._print_of_pieces(role.fabric)
+            shown = self._shown[role.fabric]
             counts: Counter[int] = Counter()
             for piece, times in of_role.items():
                 counts[shown[piece]] += times
