@@ -29,7 +29,7 @@ from seamleaf.sizing.turning import turned
 
 Size = TypeVar("Size", bound=Pieced)
 LEAST: Final = 30
-MOST_WORK: Final = 1_500
+MOST_WORK: Final = 500
 """Linear programs for one size, on average, after which the choice is given up."""
 Needs = dict[tuple[str, str], Length | int]
 """Need by size and fabric."""
