@@ -99,7 +99,7 @@ class Scalars:
         """Read ``#rgb`` or ``#rrggbb``, returned as ``#rrggbb`` in lower case."""
         if isinstance(node, Scalar) and not node.text:
             self._report.add(
-                node.where, "nothing", 'a colour in quotes, such as "#1f2f4a"', "# begins a comment in YAML"
+                node.where, "nothing", 'a colour in quotes, such as "#1f2f4a"', "# begins a comment"
             )
             return default
         text = self.text(node, 'a colour such as "#1f2f4a"')
