@@ -82,6 +82,15 @@ def test_strips_are_cut_by_the_plan_and_none_is_wider_than_the_fabric() -> None:
     assert all(cut[label] >= taken[label] > 0 for label in cut)
 
 
+def test_a_set_may_be_as_long_as_one_unit_is_high() -> None:
+    """Of 40 in an inch is lost to squaring (common practice): a unit of 39 in comes out once, no larger."""
+    rail = {"row": ["dark 2 x 38 1/2", "light 2 x 38 1/2"], "method": "strips"}
+    (unit,) = (each for each in booklet_of({"rail": rail}, size="3 x 1").units if each.how == "strip-set")
+    assert (unit.makes, unit.batches) == (1, 3)
+    wide = {"row": ["dark 2 x 38 3/4", "light 2 x 38 3/4"], "method": "strips"}
+    assert refusals_of({"rail": wide}, size="3 x 1")
+
+
 def test_a_column_of_unequal_rectangles_is_a_strip_set_too() -> None:
     column = {"column": ["dark 4 x 1", "light 4 x 3"], "method": "strips"}
     booklet = booklet_of({"block": column}, size="3 x 3", turns="fixed")

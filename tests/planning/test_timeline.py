@@ -16,7 +16,7 @@ from patterns_for_tests import YARDAGE, booklet_of, half_square
 from proved import findings_in
 from seamleaf.booklet import Booklet, to_json
 from seamleaf.booklet.classes import deal
-from seamleaf.planning.programme import LONGEST, SHOW, Draft, _in_parts
+from seamleaf.planning.programme import LONGEST, SHOW, Draft, _in_parts, sewing_counts
 from seamleaf.planning.timeline import LONG_SESSION, LUNCH, PAUSE, STRETCH, _Session
 from seamleaf.reading.pace_record import Paces
 
@@ -120,6 +120,13 @@ def test_the_time_of_a_lesson_is_its_work_at_the_designers_own_pace() -> None:
     assert lesson.least == 4 + 2 + SHOW
     assert lesson.most == 6 + 3 + SHOW
     assert lesson.minutes == math.ceil((lesson.least + lesson.most) / 2)
+
+
+def test_what_is_not_trimmed_takes_no_cuts() -> None:
+    blocks = {"a": {"row": ["dark 3 x 3", "light 3 x 3"]}}
+    unit = next(each for each in booklet_of(blocks).units if each.how == "join")
+    assert unit.trim is None
+    assert sewing_counts(unit, 4) == {"seams": len(unit.seams) * 4, "presses": len(unit.seams) * 4}
 
 
 def test_a_trim_is_four_cuts_and_a_strip_set_is_sewn_by_the_batch() -> None:

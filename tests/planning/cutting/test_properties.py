@@ -28,6 +28,12 @@ def test_a_yardage_plan_is_verified_and_no_shorter_than_its_bound(demands: list[
     assert plan.need * USABLE >= area
 
 
+def test_a_patch_of_which_none_is_asked_is_no_misfit_however_large() -> None:
+    one = Demand(label="A", w=Length(4), h=Length(4), count=10, may_turn=True)
+    none = Demand(label="B", w=Length(50), h=Length(60), count=0, may_turn=True)
+    assert plan_yardage([one, none], USABLE, INCHES) == plan_yardage([one], USABLE, INCHES)
+
+
 @given(cutting_demands(most_side=40))
 @settings(deadline=None, max_examples=tries(5))
 def test_a_yardage_plan_is_the_same_in_whatever_order_it_is_asked(demands: list[Demand]) -> None:

@@ -84,3 +84,26 @@ def test_the_darkest_and_the_brightest_that_stand_out_are_kept() -> None:
     squares = [_grey(lightness) for lightness in (46, 60, 62, 64, 66, 68, 97)]
     pieces = choose(squares, [Kind(pieces=3, grounds=(GROUND,))]).pieces
     assert {0, 6} <= set(pieces)
+
+
+def test_no_colour_is_cut_more_often_than_there_are_squares_of_it() -> None:
+    """Two colours that pass for each other are one print: when the squares of one are cut, the other gives the rest."""
+    one, other = Square(lab=(60_00, 0, 0), squares=1), Square(lab=(61_00, 0, 0), squares=3)
+    assert Counter(choose([one, other], [Kind(pieces=4, grounds=(GROUND,))]).pieces) == {0: 1, 1: 3}
+
+
+def test_a_square_goes_first_to_where_it_stands_out() -> None:
+    """Faint on one ground and clear on the other, as a square that is clear on both could serve either."""
+    dark, light = (20_00, 0, 0), (90_00, 0, 0)
+    kinds = [Kind(pieces=1, grounds=(dark,)), Kind(pieces=1, grounds=(light,))]
+    middle, bright = _grey(50), _grey(76)
+    assert choose([bright, middle], kinds).pieces == (0, 1)
+    assert choose([middle, bright], kinds).pieces == (1, 0)
+
+
+def test_the_contrast_that_a_square_lacks_decides_between_two_that_stand_out() -> None:
+    """Both are clear on both grounds; a little more contrast tells where each is cut."""
+    dark, light = (20_00, 0, 0), (90_00, 0, 0)
+    kinds = [Kind(pieces=1, grounds=(dark,)), Kind(pieces=1, grounds=(light,))]
+    assert choose([_grey(52), _grey(58)], kinds).pieces == (1, 0)
+    assert choose([_grey(58), _grey(52)], kinds).pieces == (0, 1)

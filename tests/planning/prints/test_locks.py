@@ -12,6 +12,7 @@ from patterns_for_tests import PRINTS, YARDAGE, booklet_of, grid, refusals_of
 from prints_cases import case_of
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.prints import piece_colour
+from seamleaf.planning.print_records import PrintsTask, RoleNote, ServeNote
 from seamleaf.planning.prints import plan_squares
 from seamleaf.planning.prints.choice import Square
 from seamleaf.planning.prints.colour import difference, lab_of
@@ -136,3 +137,49 @@ def test_random_locks_are_kept_and_every_piece_is_used_as_it_is_cut(seed: int) -
                 if role.fabric == fabric:
                     capacity[piece - 1][unit, role.print] -= 1
         assert all(left >= 0 for piece in capacity for left in piece.values())
+
+
+def task_of_pieces(*sheets: tuple[int, tuple[int, ...]]) -> PrintsTask:
+    """Return a row of blocks of two roles, and pieces that are cut so many times for so many of each role."""
+    roles = (RoleNote(fabric="star", print=1, grounds=()), RoleNote(fabric="star", print=2, grounds=()))
+    serves = [ServeNote(times=times, serves=tuple(("U", role) for role in serve)) for times, serve in sheets]
+    return PrintsTask(
+        seed=1,
+        on_point=False,
+        step=1,
+        wide=5,
+        high=0,
+        cells=tuple((place, "U", place, 0) for place in range(6)),
+        roles={"U": roles},
+        bundles={"star": tuple(serves)},
+    )
+
+
+def bundle(*squares: int) -> dict[str, list[Square]]:
+    """Return a bundle of as many colours, with so many squares of each."""
+    return {"star": [Square(lab=(20_00 + 10_00 * at, 0, 0), squares=many) for at, many in enumerate(squares)]}
+
+
+def test_a_piece_that_serves_a_role_twice_serves_two_locked_blocks_and_no_third() -> None:
+    task = task_of_pieces((9, (1, 1)))
+    locks = {place: {0: 0} for place in range(4)}
+    assert claim_pieces(task, bundle(9), locks) == ({"star": [Counter({0: 2})]}, [])
+    locks[4] = {0: 0}
+    assert claim_pieces(task, bundle(9), locks) == ({"star": [Counter({0: 3})]}, [])
+
+
+def test_a_piece_that_serves_both_roles_serves_each_once() -> None:
+    task = task_of_pieces((1, (1, 2)), (9, (2,)))
+    locks = {0: {0: 0}, 1: {1: 0}, 2: {1: 0}}
+    assert claim_pieces(task, bundle(9), locks) == ({"star": [Counter({0: 1}), Counter({0: 1})]}, [])
+
+
+def test_locks_take_no_more_squares_of_a_colour_than_there_are_and_no_more_pieces_than_are_cut() -> None:
+    task = task_of_pieces((2, (1,)), (2, (1,)))
+    of_one = {place: {0: 0} for place in range(3)}
+    assert claim_pieces(task, bundle(2, 9), of_one) == ({"star": [Counter({0: 2}), Counter()]}, [(2, 0)])
+    of_both = {0: {0: 0}, 1: {0: 0}, 2: {0: 1}, 3: {0: 1}, 4: {0: 1}}
+    claims = {"star": [Counter({0: 2}), Counter({1: 2})]}
+    assert claim_pieces(task, bundle(9, 9), of_both) == (claims, [(4, 0)])
+    no_piece = {0: {1: 0}}
+    assert claim_pieces(task, bundle(9), no_piece)[1] == [(0, 1)]
