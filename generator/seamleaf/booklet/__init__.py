@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from seamleaf.booklet.codec import from_json, json_schema, to_json
+from seamleaf.booklet.codec import as_plain, from_json, json_schema, to_json
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.booklet.stated import compare_stated
 from seamleaf.booklet.titles import fabric_title, with_backing_called
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = [
     "FORMAT",
     "Booklet",
+    "as_plain",
     "compare_stated",
     "fabric_title",
     "from_json",

@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from markupsafe import Markup
 
-from seamleaf.booklet import Booklet, to_json
+from seamleaf.booklet import Booklet, as_plain
 from seamleaf.drawing import plain_quilt
 from seamleaf.planning.prints.conventions import CONVENTIONS
 from seamleaf.publishing.layout_view import layout_view
@@ -35,7 +35,7 @@ def own_prints_data(booklet: Booklet, wording: Wording) -> Markup:
 
     What could end the element, or begin a comment in it, is written by its code point.
     """
-    document = json.loads(to_json(booklet))
+    document = as_plain(booklet)
     data = {
         "task": document["prints"],
         "conventions": dataclasses.asdict(CONVENTIONS),

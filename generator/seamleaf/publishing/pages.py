@@ -6,12 +6,11 @@ link, is the same whichever way MkDocs writes addresses.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
-from seamleaf.booklet import Booklet, to_json, with_backing_called
+from seamleaf.booklet import Booklet, as_plain, with_backing_called
 from seamleaf.drawing import Figure
 from seamleaf.lengths import Measures
 from seamleaf.publishing.class_view import class_views
@@ -232,7 +231,7 @@ def _size_pages(
     proved: bool,
 ) -> dict[str, bytes]:
     wording = templates.wording
-    numbers = Numbers(json.loads(to_json(booklet)), measures, wording)
+    numbers = Numbers(as_plain(booklet), measures, wording)
     stages = [
         Stage(
             name=name,
@@ -384,7 +383,7 @@ def size_card(
     booklet: Booklet, figures: Sequence[Figure], pattern: Pattern, templates: Templates, folder: str
 ) -> dict[str, Any]:
     """Return what a page outside a size's folder shows of that size; its numbers point into that folder."""
-    document = json.loads(to_json(booklet))
+    document = as_plain(booklet)
     numbers = Numbers(document, pattern.measures, templates.wording, f"{folder}{BOOKLET_FILE}#")
     return {
         **_numbers(numbers),
