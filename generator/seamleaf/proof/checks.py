@@ -25,6 +25,7 @@ from seamleaf.proof.memory import Memory, digest_of
 from seamleaf.proof.neighbours import check_colours
 from seamleaf.proof.pages import Site
 from seamleaf.proof.paper import check_papers
+from seamleaf.proof.plain import PlainBooklets
 from seamleaf.proof.plane import CoarseError
 from seamleaf.proof.pressing import check_pressing
 from seamleaf.proof.prints import check_prints
@@ -58,11 +59,12 @@ def check_all(folder: Path, paths: list[Path], each: Each, memory: Memory) -> Pr
     if not paths:
         found.append(Finding(folder.as_posix(), "", f"no {BOOKLET} here or in any folder below", FILE))
     found += check_sizes({one.name: one.booklet for one in proved if one.booklet is not None})
-    plain = {Path(one.name).relative_to(folder).as_posix(): one.plain for one in proved}
-    by_folder: dict[Path, list[Path]] = {}
+    known = {Path(one.name).relative_to(folder).as_posix(): one.plain for one in proved}
+    plain = PlainBooklets(folder, tuple(known), known)
+    by_size: dict[tuple[str, ...], list[Path]] = {}  # what looks into the same booklet, in one go
     for page in sorted(folder.rglob("*.html")):
-        by_folder.setdefault(page.relative_to(folder).parent, []).append(page)
-    found += [finding for one in each(partial(_check_pages, folder, plain), by_folder.values()) for finding in one]
+        by_size.setdefault(page.relative_to(folder).parts[:-1][:2], []).append(page)
+    found += [finding for one in each(partial(_check_pages, folder, plain), by_size.values()) for finding in one]
     folders = sorted({path.parent for path in paths})
     found += [finding for one in each(partial(_check_papers, memory), folders) for finding in one]
     summaries = tuple(one.summary for one in proved if one.summary is not None)
@@ -118,7 +120,7 @@ def _look(booklet: Booklet, folder: Path) -> list[Finding]:
     return [finding for each in look_at_figures(booklet, folder) for finding in each.found]
 
 
-def _check_pages(folder: Path, booklets: dict[str, Any], pages: list[Path]) -> list[Finding]:
+def _check_pages(folder: Path, booklets: PlainBooklets, pages: list[Path]) -> list[Finding]:
     return [finding for findings in Site(folder, booklets).check(pages) for finding in findings.found]
 
 

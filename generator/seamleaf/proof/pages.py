@@ -202,9 +202,9 @@ class Site:
     def _check_loose(self, page: str, shown: _Page, findings: Findings) -> None:
         """See that the pages of a pattern say no measure but in ``<data>``: what a designer wrote is the designer's."""
         folder = posixpath.dirname(page)
-        own = [value for path, value in self.booklets.items() if _holds(posixpath.dirname(path), folder)]
-        own += [value for path, value in self.booklets.items() if posixpath.dirname(posixpath.dirname(path)) == folder]
-        own = [value for value in own if isinstance(value, dict)]
+        paths = [path for path in self.booklets if _holds(posixpath.dirname(path), folder)]
+        paths += [path for path in self.booklets if posixpath.dirname(posixpath.dirname(path)) == folder]
+        own = [value for path in paths if isinstance(value := self.booklets[path], dict)]
         if not own:
             return
         written = " ".join(text for value in own for text in _texts(value))
