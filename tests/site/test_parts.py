@@ -57,7 +57,7 @@ def test_parts_join_into_the_site_that_one_machine_builds(
     assert files_below(folder / "joined") == files_below(folder / "whole")
     told = capsys.readouterr().err
     assert "seamleaf: booklets: 0," not in told
-    assert [line.split()[1] for line in told.splitlines() if line.endswith("%")] == [
+    assert [line.split()[1] for line in told.splitlines() if line.endswith("of processors")] == [
         "booklets", "PDF", "pages", "proof", "in",
     ]  # fmt: skip
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import time
 from collections.abc import Iterator
@@ -39,8 +40,8 @@ class Shown:
         """Show stages on a stream; with ``shown`` off only note their times."""
         self._stream, self._shown = stream, shown
         self._bar: Bar | None = None
-        self._begun: tuple[str, int, float] | None = None
-        self._times: dict[str, float] = {}
+        self._begun: tuple[str, int, float, float] | None = None
+        self._times: dict[str, tuple[float, float]] = {}
 
     def open(self) -> None:
         """Begin: put up the bar where there is a terminal."""
@@ -63,7 +64,7 @@ class Shown:
     def stage(self, name: str, total: int) -> None:
         """Begin a stage."""
         self._over()
-        self._begun = (name, total, time.perf_counter())
+        self._begun = (name, total, time.perf_counter(), _processors())
         if self._bar is not None:
             self._bar.add_task(name, total=total or None)
 
@@ -73,17 +74,21 @@ class Shown:
             self._bar.advance(self._bar.task_ids[-1])
 
     def table(self) -> list[str]:
-        """Return a line for each stage, with its seconds and its share of the whole."""
-        whole = sum(self._times.values()) or 1.0
-        return [f"{name:<12} {taken:8.2f} s {taken / whole:6.1%}" for name, taken in self._times.items()]
+        """Return a line for each stage: its seconds, their share of the whole, and the seconds of all processors."""
+        whole = sum(taken for taken, _ in self._times.values()) or 1.0
+        return [
+            f"{name:<12} {taken:8.2f} s {taken / whole:6.1%} {spent:8.2f} s of processors"
+            for name, (taken, spent) in self._times.items()
+        ]
 
     def _over(self) -> None:
         if self._begun is None:
             return
-        name, total, begun = self._begun
+        name, total, begun, spent = self._begun
         taken = time.perf_counter() - begun
         self._begun = None
-        self._times[name] = self._times.get(name, 0.0) + taken
+        before, spent_before = self._times.get(name, (0.0, 0.0))
+        self._times[name] = before + taken, spent_before + _processors() - spent
         if self._bar is not None:
             self._bar.refresh()  # a short stage is seen too
             self._bar.remove_task(self._bar.task_ids[-1])
@@ -91,6 +96,12 @@ class Shown:
             count = f" {total}," if total else ""
             self._stream.write(f"seamleaf: {name}:{count} {taken:.1f} s\n")
             self._stream.flush()
+
+
+def _processors() -> float:
+    """Return the processor seconds of this process and of those that it has ended."""
+    spent = os.times()
+    return spent.user + spent.system + spent.children_user + spent.children_system
 
 
 @contextmanager
