@@ -98,9 +98,7 @@ class Scalars:
     def colour(self, node: Node | None, default: D) -> str | D:
         """Read ``#rgb`` or ``#rrggbb``, returned as ``#rrggbb`` in lower case."""
         if isinstance(node, Scalar) and not node.text:
-            self._report.add(
-                node.where, "nothing", 'a colour in quotes, such as "#1f2f4a"', "# begins a comment"
-            )
+            self._report.add(node.where, "nothing", 'a colour in quotes, such as "#1f2f4a"', "# begins a comment")
             return default
         text = self.text(node, 'a colour such as "#1f2f4a"')
         if text is None:
