@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import html
+import json
 import re
 from pathlib import Path
 
 import pytest
 
 from folders import files_below, replace_folder
-from misprints import ARROW, MISPRINTS, POND, SASH, Misprint, plant, turned
+from misprints import ARROW, MISPRINTS, POND, SASH, Misprint, plant, turned, without_patch
 from published import METRIC, SASHED, SMALL, WAYS, published
 from seamleaf.proof import prove
 from seamleaf.proof.measures import measures_in
@@ -106,6 +107,50 @@ def test_a_measure_that_is_right_elsewhere_is_found(pond: dict[str, bytes], tmp_
     assert {(Path(each.path).name, each.check) for each in prove(tmp_path / "site").findings} == {
         ("step-U1.svg", "numbers of figures")
     }
+
+
+@pytest.fixture(scope="module")
+def ways() -> dict[str, bytes]:
+    """Return the published booklet and figures of a pattern with every way there is to sew."""
+    return {path: content for path, content in published(WAYS, "ways").items() if path.endswith((".json", ".svg"))}
+
+
+def units_of(files: dict[str, bytes], how: str, method: str) -> list[str]:
+    """Return the figures of the steps of units that are sewn so."""
+    units = json.loads(files["ways/small/booklet.json"])["units"]
+    found = [unit["id"] for unit in units if (unit["how"], unit["method"]) == (how, method) and unit["count"]]
+    return [f"ways/small/figures/step-{unit}.svg" for unit in found]
+
+
+@pytest.mark.parametrize(
+    ("how", "method", "arrows"),
+    [
+        ("quarter-square", "two", [0]),  # its long seam leads to like patches on both sides
+        ("quarter-square", "triangles", [0, 1]),
+        ("three-triangle", "two", [0, 1, 2]),
+        ("three-triangle", "triangles", [0, 1]),
+        ("corners", "flip", [0, 1]),
+    ],
+)
+def test_every_arrow_of_a_step_of_triangles_that_leads_the_other_way_is_found(
+    how: str, method: str, arrows: list[int], ways: dict[str, bytes], tmp_path: Path
+) -> None:
+    for name in units_of(ways, how, method)[:1]:
+        for which in arrows:
+            wrong = turned(which)(ways[name].decode())
+            replace_folder(tmp_path / "site", {**ways, name: wrong.encode()})
+            found = {(Path(each.path).name, each.check) for each in prove(tmp_path / "site").findings}
+            assert found == {(Path(name).name, "arrows of figures")}
+    assert units_of(ways, how, method)
+
+
+def test_a_patch_that_is_missing_in_the_stages_of_flipped_corners_is_found(
+    ways: dict[str, bytes], tmp_path: Path
+) -> None:
+    (name,) = units_of(ways, "corners", "flip")
+    replace_folder(tmp_path / "site", {**ways, name: without_patch(ways[name].decode()).encode()})
+    found = {(Path(each.path).name, each.check) for each in prove(tmp_path / "site").findings}
+    assert found == {(Path(name).name, "patches of figures")}
 
 
 def test_an_arrow_of_a_border_that_leads_inward_is_found(sashed: dict[str, bytes], tmp_path: Path) -> None:

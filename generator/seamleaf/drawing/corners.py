@@ -20,6 +20,8 @@ from seamleaf.drawing.wording import counted, press_sentence, say
 
 _LONG: Final = 96.0
 _SLOPE: Final = math.sqrt(2)
+_TOUCH: Final = 1e-6
+"""Squares that lap by less than that on the page touch."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +125,7 @@ def _apart(corners: Sequence[_Corner]) -> list[list[_Corner]]:
 
 def _overlap(one: Spots, other: Spots) -> bool:
     a, b = box_of(one), box_of(other)
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+    return all(a[at] + _TOUCH < b[at + 2] and b[at] + _TOUCH < a[at + 2] for at in (0, 1))
 
 
 def _extent(shape: Shape) -> Spots:

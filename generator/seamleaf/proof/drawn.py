@@ -6,6 +6,7 @@ polygons of seven corners (ten where the seam is pressed open), texts are texts.
 
 from __future__ import annotations
 
+import contextlib
 import html
 import re
 from dataclasses import dataclass, field
@@ -36,7 +37,11 @@ class Drawing:
     title: str = ""
     desc: str = ""
     arrows: list[Way] = field(default_factory=list)
+    ahead: list[str] = field(default_factory=list)
+    """For each arrow the text of its picture that it points at; empty where there is none ahead of it."""
     patches: int = 0
+    _near: list[tuple[int, Fraction, Fraction]] = field(default_factory=list)
+    """The texts of the picture so far, by index, and where they begin or have their middle."""
     _open: str = ""
     _starts: bool = False
 
@@ -46,6 +51,7 @@ class Drawing:
             self._open = tag
             if tag == "text":
                 self.texts.append("")
+                self._note_place(values)
         elif tag == "polygon":
             halo = values.get("fill") == values.get("stroke") == _PAPER
             if self._starts and not halo and "stroke" in values:
@@ -53,7 +59,9 @@ class Drawing:
             if values.get("fill") == _DARK and "stroke" not in values:
                 self._note_arrow(values.get("points", ""))
         elif tag == "path" and values.get("stroke") == _DARK and values.get("d", "").count("C") == 3:
-            self.arrows.append("spin")
+            self._add_arrow("spin")
+        elif tag == "g" and "transform" in values:
+            self._near.clear()
         self._starts = tag == "g"
 
     def end(self, tag: str) -> None:
@@ -70,17 +78,33 @@ class Drawing:
         elif self._open == "desc":
             self.desc += data
 
+    def _note_place(self, values: dict[str, str]) -> None:
+        with contextlib.suppress(ValueError):
+            self._near.append((len(self.texts) - 1, Fraction(values.get("x", "")), Fraction(values.get("y", ""))))
+
+    def _add_arrow(self, way: Way, ahead: str = "") -> None:
+        self.arrows.append(way)
+        self.ahead.append(ahead)
+
     def _note_arrow(self, points: str) -> None:
         try:
             spots = [tuple(map(Fraction, point.split(","))) for point in points.split()]
         except ValueError:
             return
         if len(spots) == 10:
-            self.arrows.append("open")
+            self._add_arrow("open")
         elif len(spots) == 7 and all(len(spot) == 2 for spot in spots):
             (ax, ay), (bx, by) = spots[0], spots[6]
             x, y = spots[3][0] - (ax + bx) / 2, spots[3][1] - (ay + by) / 2
-            self.arrows.append((_sign(x), _sign(y)))
+            self._add_arrow((_sign(x), _sign(y)), self._pointed_at(spots[3], x, y))
+
+    def _pointed_at(self, tip: tuple[Fraction, ...], x: Fraction, y: Fraction) -> str:
+        """Return the text before the tip of an arrow that lies least to its side."""
+        ahead = [(index, tx - tip[0], ty - tip[1]) for index, tx, ty in self._near]
+        ahead = [each for each in ahead if each[1] * x + each[2] * y > 0]
+        if not ahead:
+            return ""
+        return self.texts[min(ahead, key=lambda each: abs(each[1] * y - each[2] * x))[0]]
 
 
 def _parsed(content: bytes, drawing: Drawing) -> bool:

@@ -8,23 +8,23 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Sequence
 from typing import Final
 
-from seamleaf.lengths import ZERO
+from seamleaf.lengths import ZERO, Length
 from seamleaf.proof.book import Book
 from seamleaf.proof.drawn import Drawing, Way
 from seamleaf.proof.measures import counts_in
-from seamleaf.proof.record import Seam, Unit
+from seamleaf.proof.record import Point, Seam, Unit
 from seamleaf.proof.report import Findings
 
 ARROWS: Final = "arrows of figures"
 COUNTS: Final = "patches of figures"
 _JOINED: Final = ("join", "strip-set")
+_CROSSED: Final = ("quarter-square", "three-triangle")
+"""Units whose last seam is the long one, across those before it."""
 _STRAIGHT: Final = (*_JOINED, "around", "partial")
 """Units whose seams are upright or level."""
-_ONE_STAGE: Final = ("corners", "diamond", "geese", "half-square", "half-rectangle")
-"""Units whose slanting seams are drawn where they lie in the unit."""
 _STAGES: Final = {
     ("half-square", "two"): 8,
     ("half-square", "four"): 10,
@@ -51,6 +51,10 @@ _NEST: Final = 6
 """How deep a block may be drawn apart."""
 
 
+_Corner = tuple[bool, bool, Length]
+"""A square on a corner: whether at the right, whether at the foot, and its side as cut."""
+
+
 class Steps:
     """The figure of a unit with the booklet beside it."""
 
@@ -74,13 +78,10 @@ class Steps:
             self.findings.expect(self.drawing.patches == wanted, COUNTS, "", message)
         if unit.how == "strip-set":  # its strips lie level, the left part of a row uppermost
             ways = [way_of(self.book.seams[name]) for name in unit.seams]
-            self._compare([way[::-1] if isinstance(way, tuple) and unit.axis == "row" else way for way in ways])
-        elif (
-            unit.how != "patch"
-            and unit.id not in self.strips
-            and (ways_of := self._own_ways(unit, _ONE_STAGE)) is not None
-        ):
-            self._compare(ways_of)
+            level = [way[::-1] if isinstance(way, tuple) and unit.axis == "row" else way for way in ways]
+            self._compare([{way} for way in level])
+        elif unit.how != "patch" and unit.id not in self.strips:
+            self._compare(self._crossed_ways(unit) if unit.how in _CROSSED else self._own_ways(unit))
 
     def check_block(self, of: str) -> None:
         """Look at the figure of a block, apart or whole."""
@@ -101,12 +102,14 @@ class Steps:
             self.findings.expect(count == total, COUNTS, "", f"{said[0]} in the title, {unit.id} has {total}")
         if apart and unit.how in _JOINED:
             self._check_block_arrows(unit)
-        elif apart and (ways := self._own_ways(unit, (*_ONE_STAGE, "three-triangle"))) is not None:
-            self._compare([_turned(way, unit.lies, mirror=False) for way in ways])
+        elif apart:
+            self._compare([{_turned(way, unit.lies, mirror=False) for way in ways} for ways in self._own_ways(unit)])
 
     def _drawn(self, unit: Unit, total: int) -> int | None:
-        """Return how many patches the stages of a unit show; ``None`` where that hangs on how its corners lie."""
+        """Return how many patches the stages of a unit show; ``None`` where it has no stages."""
         added = sum(take.n for take in unit.from_) - 1
+        if unit.how == "corners":
+            return self._corner_stages(unit)
         if unit.how == "join":  # apart, and whole
             return 2 * total
         if unit.how == "strip-set":  # side by side, sewn, and cut
@@ -122,6 +125,26 @@ class Steps:
             return stages - total  # both halves are alike: no mirror image stands beside the finished one
         return stages
 
+    def _corner_stages(self, unit: Unit) -> int:
+        """Count the patches of flipped corners: the first laid on, sewn, pressed; then all that do not lap; and whole.
+
+        The squares of two corners on one edge lap where they are together longer than that edge of the cut rectangle.
+        """
+        wide, high = unit.finished.sides
+        groups: list[list[_Corner]] = []
+        for region in unit.regions[1:]:
+            xs, ys = zip(*region.outline, strict=True)
+            at_right, at_foot = min(xs) + max(xs) > wide, min(ys) + max(ys) > high
+            corner = at_right, at_foot, self.book.patches[region.label].w
+            if len(groups) < 2 or any(_lap(corner, other, unit) for other in groups[-1]):
+                groups.append([])
+            groups[-1].append(corner)
+        shown, done = 2 if len(groups) == 1 else 4, 0
+        for group in groups:
+            shown += 1 + done + len(group)
+            done += len(group)
+        return shown + len(unit.regions)
+
     def _check_names(self, unit: Unit, held: Counter[str]) -> None:
         """See that a step names the patches and units that it takes, and no other."""
         own = {*held, *unit.batch, unit.id}
@@ -133,14 +156,32 @@ class Steps:
 
     # ----------------------------------------------------------------------------------------- arrows
 
-    def _own_ways(self, unit: Unit, as_it_lies: tuple[str, ...]) -> list[Way] | None:
-        """Return where the arrows of a unit's own seams lead; ``None`` where its stages lie otherwise than the unit."""
+    def _own_ways(self, unit: Unit) -> list[Collection[Way]]:
+        """Return where the arrows of a unit's own seams may lead."""
         seams = [self.book.seams[name] for name in unit.seams]
         if unit.how in _STRAIGHT:
-            return [way_of(seam) for seam in seams]
-        ways = [_slanting_way(seam, unit) for seam in seams] if unit.how in as_it_lies else [None]
-        known = [way for way in ways if way is not None]
-        return known if len(known) == len(ways) else None
+            return [{way_of(seam)} for seam in seams]
+        return [_slanting_ways(seam, unit) for seam in seams]
+
+    def _crossed_ways(self, unit: Unit) -> list[Collection[Way]]:
+        """Return where the arrows of a step lead in which pairs are sewn to each other, or a pair to a half.
+
+        Of two squares the pair is shown as a half-square, which lies as it comes, with the arrow of its first seam: it
+        points at the patch that this is pressed to. Beside a unit of mirrored pairs stands its mirror image.
+        """
+        *short, long = self._own_ways(unit)
+        if unit.method == "two":
+            seam = self.book.seams[unit.seams[0]]
+            if seam.press in ("before", "after"):
+                to = seam.first if seam.press == "before" else seam.second
+                pointed = self.drawing.ahead[:1]
+                message = f"the first arrow points at {', '.join(pointed)}, the seam is pressed to {to}"
+                self.findings.expect(pointed == [to], ARROWS, "", message)
+                short = [{way for way in self.drawing.arrows[:1] if way in ((-1, -1), (1, 1))} or {(1, 1)}]
+            else:
+                short = [{seam.press}]
+        mirrored = [{_turned(way, 0, mirror=True) for way in long}] if unit.mirrored else []
+        return [*short, long, *mirrored]
 
     def _check_block_arrows(self, unit: Unit) -> None:
         """See that the arrows are those of the block's seams, or of its parts' as well, however deep it is drawn."""
@@ -160,8 +201,14 @@ class Steps:
                     ways[_turned(way, take.turn, mirror=take.mirror)] += count
         return ways
 
-    def _compare(self, wanted: list[Way]) -> None:
-        compare_arrows(Counter(self.drawing.arrows), Counter(wanted), self.findings)
+    def _compare(self, wanted: list[Collection[Way]]) -> None:
+        """See that arrows lead where seams are pressed: those first that may lead one way alone."""
+        drawn = Counter(self.drawing.arrows)
+        chosen: Counter[Way] = Counter()
+        for ways in sorted(wanted, key=len):
+            left = drawn - chosen
+            chosen[next((way for way in sorted(ways, key=str) if left[way]), min(ways, key=str))] += 1
+        compare_arrows(drawn, chosen, self.findings)
 
 
 def patches_of(units: Iterable[str], book: Book) -> Counter[str]:
@@ -192,21 +239,43 @@ def listed(counts: Counter[str] | Counter[Way]) -> str:
     return ", ".join(f"{count} {name}" for name, count in sorted(counts.items(), key=str)) or "nothing"
 
 
-def _slanting_way(seam: Seam, unit: Unit) -> Way | None:
-    """Return where the arrow of a slanting seam leads: square to it, to the side of the patch that it is pressed to."""
+def _slanting_ways(seam: Seam, unit: Unit) -> Collection[Way]:
+    """Return where the arrow of a slanting seam may lead: square to it, to the side of the patch that it is pressed to.
+
+    Both ways where patches of either label lie on both sides.
+    """
     if seam.press not in ("before", "after"):
-        return seam.press
+        return {seam.press}
     to, away = (seam.first, seam.second) if seam.press == "before" else (seam.second, seam.first)
     (ax, ay), (bx, by) = seam.line
     for label, side in ((to, 1), (away, -1)):
-        beside = [region for region in unit.regions if region.label == label and {*seam.line} <= {*region.outline}]
-        if len(beside) == 1 and to != away:
-            corners = beside[0].outline
-            # Twice the sum of the areas that its corners span with the seam tells the side.
-            across = sum((((bx - ax) * (y - ay) - (by - ay) * (x - ax)) for x, y in corners), ZERO)
-            sign = across.sign() * side
-            return (ay - by).sign() * sign, (bx - ax).sign() * sign
-    return None
+        sides = {_side_of(region.outline, seam) for region in unit.regions if region.label == label} - {0}
+        if len(sides) == 1 and to != away:
+            sign = sides.pop() * side
+            return {((ay - by).sign() * sign, (bx - ax).sign() * sign)}
+    return {((ay - by).sign() * sign, (bx - ax).sign() * sign) for sign in (1, -1)}
+
+
+def _side_of(outline: Sequence[Point], seam: Seam) -> int:
+    """Return on which side of a seam a patch lies that has an edge on it; 0 for others."""
+    (ax, ay), (bx, by) = seam.line
+    dx, dy = bx - ax, by - ay
+
+    def is_on(x: Length, y: Length) -> bool:
+        along = dx * (x - ax) + dy * (y - ay)
+        return dx * (y - ay) == dy * (x - ax) and ZERO <= along <= dx * dx + dy * dy
+
+    if sum(is_on(x, y) for x, y in outline) < 2:
+        return 0
+    # Twice the sum of the areas that its corners span with the seam tells the side.
+    return sum((dx * (y - ay) - dy * (x - ax) for x, y in outline), ZERO).sign()
+
+
+def _lap(one: _Corner, other: _Corner, unit: Unit) -> bool:
+    """Tell whether two squares on corners of a cut rectangle lie on each other."""
+    both = one[2] + other[2]
+    wide, high = unit.made.sides
+    return (one[0] == other[0] or both > wide) and (one[1] == other[1] or both > high)
 
 
 def _turned(way: Way, turn: int, *, mirror: bool) -> Way:
