@@ -9,6 +9,7 @@ import shutil
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -16,7 +17,7 @@ from published import SMALL
 from seamleaf.reading import keys
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Problem
-from seamleaf.site import pipeline
+from seamleaf.site import command, pipeline, plugin, sources
 from seamleaf.site.command import main
 from seamleaf.site.telling import Told, shown_lines
 
@@ -143,6 +144,57 @@ def test_the_caret_stands_under_the_place_whatever_the_line_holds(row: str, show
 def test_a_place_behind_the_end_of_the_file_shows_nothing() -> None:
     problem = Problem(where=Mark(9, 1), found="a thing", expected="another")
     assert len(shown_lines(Told(file="a.yaml", problems=(problem,), text=b"a: 1\n"))) == 1
+
+
+def test_each_file_that_cannot_be_read_is_told_of_at_its_start(
+    folder: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No such file, a link to none, a link round in a circle, a folder, and a file that is not for us: all at once."""
+    (folder / "gone.yaml").symlink_to("nowhere")
+    (folder / "round.yaml").symlink_to("round.yaml")
+    (folder / "place.yaml").mkdir()
+    write(folder, "secret.yaml", SMALL)
+    write(folder, "good.yaml", SMALL)
+    opened = Path.open
+
+    def guarded(path: Path, *rest: Any, **more: Any) -> Any:  # whoever runs the tests may read every file
+        if path.name == "secret.yaml":
+            raise PermissionError(13, "Permission denied", str(path))
+        return opened(path, *rest, **more)
+
+    monkeypatch.setattr(Path, "open", guarded)
+    names = ["none", "gone", "round", "place", "secret", "good"]
+    assert main(["check", *(f"{name}.yaml" for name in names)]) == 1
+    out, err = capsys.readouterr()
+    assert out.startswith("good.yaml: no problems")
+    lines = err.splitlines()
+    assert {line.split(":")[0] for line in lines} == {f"{name}.yaml" for name in names} - {"good.yaml"}
+    assert all(":1:1: found " in line and ", expected a pattern file" in line for line in lines)
+    assert sum("a file that cannot be read: " in line for line in lines) == 2
+
+
+@pytest.mark.parametrize("words", [["check"], ["build"]])
+def test_a_pattern_that_vanishes_when_it_has_been_listed_is_told_of_and_the_site_stays(
+    words: list[str], folder: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write(folder, "mkdocs.yml", "site_name: T\nplugins: [seamleaf]\n")
+    write(folder, "docs/index.md", "# T\n")
+    write(folder, "docs/pond.yaml", SMALL)
+    write(folder, "site/sitemap.xml", "")
+    write(folder, "site/index.html", "the last one")
+
+    def listed(docs: Path) -> list[Path]:
+        found = sources.pattern_files(docs)
+        for path in found:
+            path.unlink()
+        return found
+
+    monkeypatch.setattr(command, "pattern_files", listed)
+    monkeypatch.setattr(plugin, "pattern_files", listed)
+    assert main(words) == 1
+    told = capsys.readouterr().err
+    assert f"{Path('docs/pond.yaml')}:1:1: found no file of this name, expected a pattern file" in told
+    assert (folder / "site" / "index.html").read_text(encoding="utf-8") == "the last one"
 
 
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="there is no endless file here")
