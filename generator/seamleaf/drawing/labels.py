@@ -136,15 +136,24 @@ def _box(centre: Spot, w: float, h: float) -> Extent:
 
 
 def _inside(spots: Sequence[Spot], extent: Extent, air: float) -> bool:
-    """Return whether a box lies inside a convex outline, whichever way round its corners run."""
+    """Return whether a box lies inside a convex outline, whichever way round its corners run.
+
+    It is asked tens of thousands of times a quilt, so it stops at the first corner on the other side of some edge.
+    """
     left, top, right, bottom = extent
-    corners = (
-        (left - air, top - air),
-        (right + air, top - air),
-        (left - air, bottom + air),
-        (right + air, bottom + air),
-    )
-    sides = []
-    for (x1, y1), (x2, y2) in zip(spots, (*spots[1:], spots[0]), strict=True):
-        sides += [(x2 - x1) * (y - y1) - (y2 - y1) * (x - x1) for x, y in corners]
-    return min(sides) >= -1e-9 or max(sides) <= 1e-9
+    left, top, right, bottom = left - air, top - air, right + air, bottom + air
+    least = most = 0.0
+    x1, y1 = spots[-1]
+    for x2, y2 in spots:
+        dx, dy = x2 - x1, y2 - y1
+        above, below = dx * (top - y1), dx * (bottom - y1)
+        before, behind = dy * (left - x1), dy * (right - x1)
+        for side in (above - before, above - behind, below - before, below - behind):
+            if side < least:
+                least = side
+            elif side > most:
+                most = side
+        if least < -1e-9 and most > 1e-9:
+            return False
+        x1, y1 = x2, y2
+    return True

@@ -7,6 +7,7 @@ here, once, to two decimals: the same scene gives the same bytes everywhere.
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable
 from typing import Final
 from xml.sax.saxutils import escape, quoteattr
@@ -16,6 +17,7 @@ from seamleaf.drawing.scene import Group, Ink, Scene, Spot, Step, Text
 FONTS: Final = "DejaVu Sans, Verdana, sans-serif"
 
 
+@functools.lru_cache(maxsize=1 << 16)
 def number(value: float) -> str:
     """Write a coordinate: at most two decimals, no trailing zeros, never a negative zero.
 
