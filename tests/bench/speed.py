@@ -14,6 +14,7 @@ those of the suite's strategy, always the same ones. ``site`` gives bare MkDocs 
 from __future__ import annotations
 
 import argparse
+import functools
 import json
 import math
 import resource
@@ -195,7 +196,14 @@ def edit(count: int) -> dict[str, float]:
         address = f"127.0.0.1:{probe.getsockname()[1]}"
         probe.close()
         command = [sys.executable, "-m", "seamleaf.site", "serve", "--config-file", "ours.yml", "--dev-addr", address]
-        served = subprocess.Popen(command, cwd=folder, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        served = subprocess.Popen(
+            command,
+            cwd=folder,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+            # A shell's background job ignores the interrupt, and what it starts would too.
+            preexec_fn=functools.partial(signal.signal, signal.SIGINT, signal.SIG_DFL),
+        )
         try:
             wait_for(f"http://{address}/p0/", "A test")
             path, begun = folder / "pages" / "p0.yaml", time.perf_counter()
