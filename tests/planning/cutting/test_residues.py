@@ -11,15 +11,15 @@ from ortools.sat.python import cp_model
 
 from seamleaf.lengths import INCHES, Length
 from seamleaf.planning.cutting import plan_yardage
-from seamleaf.planning.cutting.fillings import near_best
+from seamleaf.planning.cutting.fillings import Near
 from seamleaf.planning.cutting.kinds import Kind
 from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Prices
 from seamleaf.planning.cutting.pricing import Filling, Model
-from seamleaf.planning.cutting.residues import search
+from seamleaf.planning.cutting.residues import Effort, search
 from seamleaf.planning.cutting.search import by_strips
 from seamleaf.planning.demand import Demand
 
-LISTED = 20_000
+EFFORT = Effort(fillings=3_000, listed=20_000, pairs=1_000_000)
 
 
 def small_models() -> Iterator[Model]:
@@ -79,16 +79,17 @@ def test_handfuls_find_a_plan_or_rule_it_out_as_cp_sat_does() -> None:
         for branch, prices in parts_of(model):
             shortest = -(-prices.bound // FINE)
             for longest in range(shortest, shortest + 4):
-                near = near_best(model, prices.worth, prices.costs, longest * FINE - prices.bound, 3_000)
-                assert near is not None
-                answer = search(model, branch, prices, near, longest, LISTED)
+                gap = longest * FINE - prices.bound
+                near, some = Near(model, prices.worth, prices.costs, FINE).up_to(gap, 3_000)
+                assert some == gap
+                answer = search(model, branch, prices, near, longest, EFFORT)
                 if answer.cut is not None:  # counted again by the search, but not for the numbers of strips
                     given = sum(n * np.array(one.counts) for one, n in answer.cut)
                     assert (given >= model.wanted).all()
                     assert sum(model.heights[one.level] * n for one, n in answer.cut) <= longest
                     found += 1
                 elif answer.complete:
-                    assert not has_plan(model, branch, near, longest), (longest, told(model))
+                    assert not has_plan(model, branch, [one for _, one in near], longest), (longest, told(model))
                     ruled_out += 1
     assert found >= 20
     assert ruled_out >= 20

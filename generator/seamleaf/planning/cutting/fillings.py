@@ -55,6 +55,44 @@ def near_best(model: Model, worth: Ints, costs: Ints, gap: int, limit: int) -> l
     return list(found.values())
 
 
+class Near:
+    """The fillings of small reduced cost under some prices, listed for greater and greater gaps."""
+
+    def __init__(self, model: Model, worth: Ints, costs: Ints, step: int) -> None:
+        self._model, self._worth, self._costs, self._step = model, worth, costs, step
+        self._listed: list[tuple[int, Filling]] = []
+        self._gap = -1
+        self._too_many: dict[int, int] = {}
+        """By limit: the gap for which there were more."""
+        self.work = 0
+        """Fillings listed, and those listed in vain."""
+
+    def up_to(self, gap: int, limit: int) -> tuple[list[tuple[int, Filling]], int]:
+        """Return fillings whose reduced costs, named with them, are up to ``gap``, and how much of it they are for.
+
+        If there are more than the limit, they are those up to a part of the gap, as great as was found by trying.
+        """
+        some = gap
+        if self._listed:  # their number is thought to double with each step, at least
+            some = min(some, self._gap + (2 * limit // len(self._listed)).bit_length() * self._step)
+        if some >= self._too_many.get(limit, some + 1):
+            some = self._gap  # the greatest for which there were not
+        while some > self._gap:
+            found = near_best(self._model, self._worth, self._costs, some, limit)
+            if found is not None:
+                self._listed = sorted(((self._cost_of(one), one) for one in found), key=lambda one: one[0])
+                self._gap = some
+                break
+            self.work += limit
+            self._too_many[limit] = some
+            some = some * 3 // 4 if some else -1
+        self.work += len(self._listed)
+        return [one for one in self._listed if one[0] <= gap], min(gap, self._gap)
+
+    def _cost_of(self, filling: Filling) -> int:
+        return int(self._costs[filling.level]) - int(self._worth @ np.array(filling.counts))
+
+
 def simple_ones(model: Model, worth: Ints, costs: Ints, gap: int, limit: int) -> list[Filling] | None:
     """Return the fillings of at most three sizes, each stacked with itself only, that :func:`near_best` would list.
 
@@ -121,8 +159,8 @@ def _stacks(model: Model, valuation: Valuation, level: int, need: int, limit: in
         made = _multisets(types, height, valuation.worth, model.wanted, least, limit, lead=widest)
         if made is None:
             return None
-        for counts, copies in made:
-            column = tuple(lay for (_, lay), n in zip(lays, copies, strict=True) for _ in range(n))
+        for counts, taken in made:
+            column = tuple(lays[at][1] for at in taken)
             found.setdefault(tuple(counts), (width, np.array(counts, dtype=np.int64), column))
         if len(found) > limit:
             return None
@@ -150,9 +188,8 @@ def _rows(
     if made is None:
         return None
     fillings = []
-    for counts, copies in made:
-        columns = tuple(types.columns[at] for at, n in enumerate(copies) if n for _ in range(n))
-        fillings.append(Filling(level, tuple(counts), columns))
+    for counts, taken in made:
+        fillings.append(Filling(level, tuple(counts), tuple(types.columns[at] for at in taken)))
     return fillings
 
 
@@ -174,82 +211,143 @@ def _multisets(
     if not len(types.sizes):
         return iter(())
     rest = _completions(types, room, types.counts @ worth)
-    state = _State(
-        np.zeros((1, len(wanted)), dtype=np.int64), np.array([room]), np.zeros((1, len(types.sizes)), dtype=np.int16)
-    )
-    for at, size in enumerate(types.sizes):
+    adding = _Adding(types, worth, wanted)
+    state = adding.nothing(room)
+    for at in range(len(types.sizes)):
+        part = state if most_types is None else state.where(state.used < most_types)
         parts = [state]
-        part = state
-        if most_types is not None:
-            types_used: Ints = np.count_nonzero(state.copies, axis=1)
-            part = state.where(types_used < most_types)
         while len(part.left):
-            part = part.where(part.left >= size).plus(at, size, types.counts[at], wanted)
-            part = part.where(part.counts @ worth + rest[at][part.left] >= need)
+            part = adding.added(part, at, again=len(parts) > 1)
+            part = part.where(part.value + rest[at].take(part.left) >= need)
             parts.append(part)
         state = _State.joined(parts)
-        state = state.where(state.counts @ worth + rest[at + 1][state.left] >= need)
+        state = state.where(state.value + rest[at + 1].take(state.left) >= need)
         if lead and at == lead - 1:
-            state = state.where(state.counts.sum(axis=1) > 0)
+            state = state.where(state.trail >= 0)
         if len(state.left) > 4 * limit:
             return None
-        state = state.distinct()
+        if len(parts) > 2:
+            state = state.distinct()
         if len(state.left) > limit:
             return None
     if most_types is None:
-        state = state.where(~_extensible(state, types, wanted))
-    return zip(state.counts.tolist(), state.copies.tolist(), strict=True)
+        state = state.where(~adding.fits_more(state))
+    return zip(state.counts.T.tolist(), adding.taken(state.trail), strict=True)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _State:
-    """Partial multisets: patches by kind, room left, copies by type."""
+    """Partial multisets."""
 
-    counts: Ints
+    counts: npt.NDArray[np.int16]
+    """Kinds x multisets."""
+    mixed: Ints
+    """The counts, mixed into one number, which may wrap around."""
+    value: Ints
     left: Ints
-    copies: npt.NDArray[np.int16]
+    """Room."""
+    used: Ints
+    """How many different types."""
+    trail: Ints
+    """Where the last type is noted; -1: there is none yet."""
 
     def where(self, chosen: npt.NDArray[np.bool_]) -> _State:
-        return _State(self.counts[chosen], self.left[chosen], self.copies[chosen])
+        return self if chosen.all() else self.picked(np.nonzero(chosen)[0])
 
-    def plus(self, at: int, size: int, counts: Ints, wanted: Ints) -> _State:
-        """Add a type to each; those that gain nothing are left out."""
-        more = np.minimum(self.counts + counts, wanted)
-        gains = (more != self.counts).any(axis=1)
-        copies = self.copies[gains].copy()
-        copies[:, at] += 1
-        return _State(more[gains], self.left[gains] - size, copies)
+    def picked(self, at: Ints) -> _State:
+        return _State(
+            self.counts.take(at, axis=1), self.mixed.take(at), self.value.take(at), self.left.take(at),
+            self.used.take(at), self.trail.take(at),
+        )  # fmt: skip
 
     @staticmethod
     def joined(parts: Sequence[_State]) -> _State:
+        parts = [part for part in parts if len(part.left)] or parts[:1]
+        if len(parts) == 1:
+            return parts[0]
         return _State(
-            np.concatenate([part.counts for part in parts]),
-            np.concatenate([part.left for part in parts]),
-            np.concatenate([part.copies for part in parts]),
+            np.concatenate([part.counts for part in parts], axis=1),
+            *(np.concatenate([getattr(part, name) for part in parts]) for name in _State.__slots__[1:]),
         )
 
     def distinct(self) -> _State:
         """Keep one of those that give the same patches and leave the same room."""
-        # One number a row sorts much faster than rows do; neighbours of one number are then compared whole.
-        keys = self.counts @ _mixed(self.counts.shape[1]) + self.left
+        # One number each sorts much faster than rows do; neighbours of one number are then compared whole.
+        keys = self.mixed + self.left
         order: Ints = np.argsort(keys, kind="stable")
-        keys, counts, left = keys[order], self.counts[order], self.left[order]
-        again = (keys[1:] == keys[:-1]) & (left[1:] == left[:-1]) & (counts[1:] == counts[:-1]).all(axis=1)
-        first = np.sort(order[np.concatenate([[True], ~again])[: len(order)]])
-        return _State(self.counts[first], self.left[first], self.copies[first])
+        ordered = keys.take(order)
+        alike: Ints = np.nonzero(ordered[1:] == ordered[:-1])[0]
+        one, next_ = order.take(alike), order.take(alike + 1)
+        same = (self.counts.take(one, axis=1) == self.counts.take(next_, axis=1)).all(axis=0)
+        again = next_[same & (self.left.take(one) == self.left.take(next_))]
+        if not len(again):
+            return self
+        kept = np.ones(len(self.left), dtype=np.bool_)
+        kept[again] = False
+        return self.where(kept)
 
 
-def _mixed(many: int) -> Ints:
-    """Return factors that mix the counts of a row into one number, which may wrap around."""
-    return np.array([pow(_MIX, at, 1 << 63) for at in range(1, many + 1)], dtype=np.int64)
+class _Adding:
+    """Adds types to multisets, and notes in which order."""
+
+    def __init__(self, types: _Types, worth: Ints, wanted: Ints) -> None:
+        self._sizes = types.sizes
+        self._kinds = [
+            [(kind, n, int(wanted[kind]), int(worth[kind]), _mixed(kind)) for kind, n in enumerate(counts) if n]
+            for counts in types.counts.tolist()
+        ]
+        self._wanted = wanted
+        self._noted: list[tuple[Ints, Ints]] = []
+        self._notes = 0
+
+    def nothing(self, room: int) -> _State:
+        """Return the one without any type."""
+        zero: Ints = np.zeros(1, dtype=np.int64)
+        return _State(np.zeros((len(self._wanted), 1), dtype=np.int16), zero, zero, zero + room, zero, zero - 1)
+
+    def added(self, state: _State, at: int, *, again: bool) -> _State:
+        """Add a type to each that has room for it and gains by it."""
+        state = state.where(state.left >= self._sizes[at])
+        gains = np.zeros(len(state.left), dtype=np.bool_)
+        for kind, _, wanted, _, _ in self._kinds[at]:
+            gains |= state.counts[kind] < wanted
+        state = state.where(gains)
+        counts, mixed, value = state.counts.copy(), state.mixed, state.value
+        for kind, n, wanted, worth, factor in self._kinds[at]:
+            more: Ints = np.minimum(wanted - counts[kind].astype(np.int64), n)
+            counts[kind] += more.astype(np.int16)
+            mixed, value = mixed + factor * more, value + worth * more
+        trail = np.arange(self._notes, self._notes + len(state.left))
+        self._noted.append((state.trail, np.full(len(trail), at)))
+        self._notes += len(trail)
+        return _State(counts, mixed, value, state.left - self._sizes[at], state.used + (not again), trail)
+
+    def fits_more(self, state: _State) -> npt.NDArray[np.bool_]:
+        """Tell for each whether some type has room and gains."""
+        more = np.zeros(len(state.left), dtype=np.bool_)
+        short = state.counts < self._wanted[:, None]
+        for size, kinds in zip(self._sizes, self._kinds, strict=True):
+            room = state.left >= size
+            for kind, *_ in kinds:
+                more |= room & short[kind]
+        return more
+
+    def taken(self, trails: Ints) -> Iterator[list[int]]:
+        """Yield the types of the multisets that end where the trails do, in their order."""
+        before = np.concatenate([one for one, _ in self._noted] or [trails[:0]]).tolist()
+        types = np.concatenate([one for _, one in self._noted] or [trails[:0]]).tolist()
+        for end in trails.tolist():
+            found = []
+            place = end
+            while place >= 0:
+                found.append(types[place])
+                place = before[place]
+            yield found[::-1]
 
 
-def _extensible(state: _State, types: _Types, wanted: Ints) -> npt.NDArray[np.bool_]:
-    extensible = np.zeros(len(state.left), dtype=np.bool_)
-    for size, counts in zip(types.sizes, types.counts, strict=True):
-        gains = (np.minimum(state.counts + counts, wanted) != state.counts).any(axis=1)
-        extensible |= gains & (state.left >= size)
-    return extensible
+def _mixed(kind: int) -> int:
+    """Return the factor of a kind's counts."""
+    return pow(_MIX, kind + 1, 1 << 63) - (1 << 62)
 
 
 def _completions(types: _Types, room: int, values: Ints) -> list[Ints]:

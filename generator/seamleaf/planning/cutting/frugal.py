@@ -1,11 +1,11 @@
 """The search for the shortest strips, and for the proof that none are shorter.
 
 In order: the bound of the linear program over all fillings; plans of just that length, then of the next that may be,
-among handfuls of fillings (``residues.py``). Where that finds one, shorter lengths are ruled out in the same way, the
-plans parted by their numbers of strips. Where it does not, there are the bound with whole numbers of strips; plans of
-the least lengths from a short list of good fillings; any shorter plan from that list, by an integer program; then all
-fillings that a still shorter plan could use. Each step may end the search, and most fabrics of a quilt need only the
-first two.
+among few handfuls of fillings (``residues.py``). Where that does not find one, there are the bound with whole numbers of
+strips; plans of the least lengths from a short list of good fillings; more handfuls; any shorter plan from the short
+list, by an integer program. Shorter lengths are then ruled out one after the other by all the handfuls there may be, the
+plans parted by their numbers of strips where they are too many; and last come all fillings that a still shorter plan
+could use. Each step may end the search, and most fabrics of a quilt need only the first two.
 """
 
 from __future__ import annotations
@@ -20,13 +20,13 @@ from typing import Final
 import numpy as np
 
 from seamleaf.planning.cutting.dive import Cut
-from seamleaf.planning.cutting.fillings import near_best, simple_ones
+from seamleaf.planning.cutting.fillings import Near, near_best, simple_ones
 from seamleaf.planning.cutting.firstfit import Plan
 from seamleaf.planning.cutting.kinds import Kind, area_of
 from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Pool, Prices, SolverError
 from seamleaf.planning.cutting.pricing import Filling, Model
 from seamleaf.planning.cutting.program import shortest_of
-from seamleaf.planning.cutting.residues import Found, search
+from seamleaf.planning.cutting.residues import Effort, Found, search
 from seamleaf.planning.cutting.search import Limits, Search, by_strips
 from seamleaf.planning.cutting.strips import Column, strip_of
 from seamleaf.planning.cutting.sums import Totals
@@ -49,19 +49,19 @@ _THOROUGH: Final = Limits(work=300_000, dives=2, choices=500)
 _PART: Final = Limits(work=100_000, dives=2, choices=100)
 _PART_BRANCHES: Final = 60
 _PART_LISTS: Final = 4
-_NEAR: Final = 5_000
-"""Fillings that handfuls are made of."""
-_LISTED: Final = 100_000
-"""Handfuls in each of two lists."""
-_FEW: Final = 100_000
-_MANY: Final = 800_000
-"""Handfuls listed and pairs of them looked at, in search of plans."""
-_TO_RULE_OUT: Final = 600_000
+_FEW: Final = Effort(fillings=5_000, listed=32_000, pairs=300_000)
+_MANY: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000)
+_MOST: Final = Effort(fillings=15_000, listed=800_000, pairs=20_000_000)
+_LISTING: Final = 50
+"""What listing a filling takes, in handfuls."""
+_FEW_WORK: Final = 300_000
+_MANY_WORK: Final = 1_000_000
+_MOST_WORK: Final = 8_000_000
+"""Handfuls listed and pairs of them looked at, after which no further length is."""
+_TO_RULE_OUT: Final = 2_000_000
 """The same, after which a part is not parted any more."""
 _HANDFULS_WORK: Final = 2_000
 """So many of them take as long as one linear program."""
-_LISTING: Final = 300_000
-"""What counts as so many: beginning in vain to list the fillings that handfuls are made of."""
 _RECENT: Final = 32
 """Short searches that can be taken up again."""
 
@@ -93,15 +93,16 @@ def shortest_strips(
     # A thorough search begins as a short one does, so one that was made before is taken up again.
     asked = (tuple(kinds), usable, tuple(heights))
     hunt = _left_off.pop(asked, None) or _Hunt(Model(kinds, usable, heights), known)
-    without = (hunt.by_whole_strips, hunt.by_short_list)  # what is done where handfuls do not find a plan
-    longer_without = (hunt.by_program, hunt.by_all_fillings, hunt.by_parts)
-    steps = (hunt.by_linear_program, hunt.by_few_handfuls, *without)
-    longer = (hunt.by_many_handfuls, hunt.by_ruling_out, *longer_without)
-    for step in ((*steps, *longer) if thorough else steps)[hunt.steps :]:
+    steps = [hunt.by_linear_program, hunt.by_few_handfuls, hunt.by_whole_strips, hunt.by_short_list]
+    if thorough:
+        steps += [hunt.by_many_handfuls, hunt.by_program, hunt.by_most_handfuls, hunt.by_ruling_out]
+        steps += [hunt.by_all_fillings, hunt.by_parts]
+    without = (hunt.by_whole_strips, hunt.by_short_list, hunt.by_program, hunt.by_all_fillings, hunt.by_parts)
+    for step in steps[hunt.steps :]:
         if hunt.gave_up or hunt.bound >= hunt.length or enough(hunt.length, hunt.bound):
             break
         try:
-            if not (hunt.found_near and step in (*without, *longer_without)):
+            if not (hunt.found_near and step in without):  # what is done where handfuls do not find a plan
                 step()
         except SolverError:
             hunt.gave_up = True
@@ -123,6 +124,7 @@ class _Part:
     prices: Prices
     parts: list[Branch]
     """The branches into which it parts by strips."""
+    near: Near
 
 
 class _Hunt:
@@ -133,7 +135,8 @@ class _Hunt:
         cuts = [[(self._filling(strip.height, strip.columns), times) for strip, times in plan] for plan in known]
         self.cut: Cut = min(cuts, key=self._length)
         self.length = self._length(self.cut)
-        self._totals = Totals(model.heights, self.length)
+        least = [min(lay.h for at, lay in model.lays if at == kind) for kind in range(len(model.kinds))]
+        self._totals = Totals(model.heights, self.length, tall=max(least))
         self.bound = self._totals.least_from(-(-area_of(model.kinds) // model.usable))
         self._all = Knapsack(model, [filling for cut in cuts for filling, _ in cut])
         self._parts: list[tuple[int, int, _Part]] = []
@@ -190,7 +193,9 @@ class _Hunt:
         bound = max(bound, self._totals.least_from(-(-relaxed.prices.bound // FINE)))
         if bound < self.length:
             self._count += 1
-            part = _Part(bound, branch, relaxed.prices, [] if relaxed.short else by_strips(branch, relaxed))
+            parts = [] if relaxed.short else by_strips(branch, relaxed)
+            near = Near(self.model, relaxed.prices.worth, relaxed.prices.costs, FINE)
+            part = _Part(bound, branch, relaxed.prices, parts, near)
             heapq.heappush(self._parts, (bound, -self._count, part))
 
     def _least_open(self) -> int:
@@ -198,24 +203,27 @@ class _Hunt:
 
     def by_few_handfuls(self) -> None:
         """Look for a plan of the least length that may be, then of the next ones, for a short while."""
-        self._among_handfuls(_FEW)
+        self._among_handfuls(_FEW, _FEW_WORK)
 
     def by_many_handfuls(self) -> None:
         """Do the same for longer."""
         if not self.found_near:
-            self._among_handfuls(_MANY)
+            self._among_handfuls(_MANY, _MANY_WORK)
 
-    def _among_handfuls(self, most: int) -> None:
+    def by_most_handfuls(self) -> None:
+        """Do the same for as long as it may take."""
+        self._among_handfuls(_MOST, _MOST_WORK)
+
+    def _among_handfuls(self, effort: Effort, most: int) -> None:
         target, proven, last = self.bound, True, self._handfuls + most
         reaches = iter(_REACHES)
         while target < self.length:
-            near, is_all = self._near(self._whole, target)
-            found = self._of(self._whole, target, near)
+            found = self._of(self._whole, target, effort)
             if found.cut is not None:
                 self._keep(found.cut, self._length(found.cut))
                 self.found_near = True
                 return
-            proven = proven and is_all and found.complete
+            proven = proven and found.complete
             far = 1 if proven else next(reaches, 0)
             if self._handfuls >= last or not far:
                 return
@@ -224,26 +232,19 @@ class _Hunt:
             if proven:
                 self.bound = min(target, self.length)
 
-    def _near(self, part: _Part, target: int) -> tuple[list[Filling], bool]:
-        """List the fillings of a plan of some length, or those of them that cost less; tell whether these are all."""
-        prices, gap = part.prices, target * FINE - part.prices.bound
-        some = gap
-        while (near := near_best(self.model, prices.worth, prices.costs, some, _NEAR)) is None:
-            self._handfuls += _LISTING
-            some = some * 3 // 4
-        return near, some == gap
-
-    def _of(self, part: _Part, target: int, near: list[Filling]) -> Found:
-        found = search(self.model, part.branch, part.prices, near, target, _LISTED)
-        self._handfuls += found.work + _LISTING // 10
-        return found
+    def _of(self, part: _Part, target: int, effort: Effort) -> Found:
+        """Search the handfuls of a part; of the cheaper fillings alone, where all are too many."""
+        gap = target * FINE - part.prices.bound
+        before = part.near.work
+        near, some = part.near.up_to(gap, effort.fillings)
+        found = search(self.model, part.branch, part.prices, near, target, effort)
+        self._handfuls += found.work + (part.near.work - before) * _LISTING
+        return Found(found.cut, found.complete and some == gap)
 
     def by_ruling_out(self) -> None:
         """Rule out one length after the other; where that is not done at once, part the plans by numbers of strips."""
-        if self.found_near:
-            self.by_whole_strips()
         last = self._handfuls + _TO_RULE_OUT
-        while self.found_near and self.bound < self.length and self._none_of(self.bound, last):
+        while self.bound < self.length and self._none_of(self.bound, last):
             self.bound = min(self._totals.least_from(self.bound + 1), self.length)
 
     def _none_of(self, target: int, last: int) -> bool:
@@ -252,22 +253,17 @@ class _Hunt:
         proven = True
         while proven and self._parts and self._parts[0][0] <= target:
             bound, order, part = heapq.heappop(self._parts)
-            gap = target * FINE - part.prices.bound
-            near = near_best(self.model, part.prices.worth, part.prices.costs, gap, _NEAR)
-            if near is None:
-                self._handfuls += _LISTING
-                found = Found(None, complete=False)
-            else:
-                found = self._of(part, target, near)
+            found = self._of(part, target, _MANY)
             if found.cut is not None:
                 self._keep(found.cut, self._length(found.cut))
-                proven = False
-            elif found.complete:
+                self.found_near = True
+            if found.complete and found.cut is None:
                 done.append((target + 1, order, part))
-            elif part.parts and self._handfuls < last:
+            elif found.cut is None and part.parts and self._handfuls < last:
                 for branch in part.parts:
                     self._open(bound, branch)
             else:
+                done.append((bound, order, part))
                 proven = False
         for one in done:
             heapq.heappush(self._parts, one)

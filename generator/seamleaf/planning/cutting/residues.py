@@ -16,27 +16,31 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
 from seamleaf.planning.cutting.dive import Cut
+from seamleaf.planning.cutting.handfuls import Columns, Lister, Small
 from seamleaf.planning.cutting.master import FINE, Branch, Prices
+from seamleaf.planning.cutting.matching import MOST_CLASSES, Matching
 from seamleaf.planning.cutting.pricing import Filling, Ints, Model
 
 _PRIME: Final = (1 << 61) - 1
-_MOST_CLASSES: Final = 1 << 38
-_MOST_KEY: Final = 1 << 62
-"""Residues and costs are sorted as one number."""
 _EXACT: Final = 1 << 53
 """Whole numbers below are exact as floats, whose products are fast."""
-_PAIRS: Final = 1_000_000
-"""Pairs of halves that are looked at."""
 _DEAR: Final = 200
 """What costs less than this part of the budget is not counted."""
 _MOST_ENTRY: Final = 30_000
-_AT_ONCE: Final = 100_000
-_FIRST_LISTED: Final = 4_000
 
-Small = npt.NDArray[np.int16]
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effort:
+    """How long to look, by what is counted."""
+
+    fillings: int
+    """Most fillings to make handfuls of."""
+    listed: int
+    """About how many handfuls either half may hold."""
+    pairs: int
+    """Most pairs of halves to look at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +81,7 @@ class _Column:
 
 
 def search(
-    model: Model, branch: Branch, prices: Prices, fillings: Sequence[Filling], longest: int, listed: int
+    model: Model, branch: Branch, prices: Prices, fillings: Sequence[tuple[int, Filling]], longest: int, effort: Effort
 ) -> Found:
     """Look for a plan of a branch that is not longer than ``longest``.
 
@@ -85,20 +89,51 @@ def search(
         model: what is wanted.
         branch: bounds of the numbers of strips.
         prices: of the branch's linear program.
-        fillings: all that such a plan may use: those whose reduced cost is within the gap.
+        fillings: all that such a plan may use, with their reduced costs: those for which these are within the gap.
         longest: the greatest length asked for.
-        listed: about how many handfuls either half may hold.
+        effort: where to give up.
 
     """
     budget = longest * FINE - prices.bound
     rows = _rows(model, branch, prices, budget // _DEAR)
-    frame = _Frame.of(_columns(model, prices, fillings, rows, budget), [row.wanted for row in rows])
-    if frame is None or frame.whole * (budget + 1) >= _MOST_KEY:
+    frame = _Frame.of(_columns(model, fillings, rows, budget), [row.wanted for row in rows])
+    if frame is None:
         return Found(None, complete=False)
     if frame.contradicts:
         return Found(None, complete=True)
-    most = np.minimum([row.wanted + budget // row.price for row in rows], _MOST_ENTRY).astype(np.int16)
-    return _Matching(model, frame, most, budget, longest).found(listed)
+    most: Ints = np.array([row.wanted + budget // row.price for row in rows], dtype=np.int64)
+    usable = np.nonzero((frame.entries <= most).all(axis=1))[0]
+    columns = Columns(
+        frame.entries,
+        np.array([column.cost for column in frame.others], dtype=np.int64),
+        np.array([column.height for column in frame.others], dtype=np.int64),
+        frame.residues,
+        frame.uses,
+    ).picked(usable)
+    lister = Lister(columns, most, frame.whole, budget, longest)
+    rests, starts, is_all = lister.halves(effort.listed)
+    matching = Matching(
+        columns, rests, starts, classes=frame.whole, target=frame.target, budget=budget, needed=frame.needed
+    )
+    for needed, taken in matching.plans(effort.pairs):
+        cut = _cut(model, frame, needed, [int(usable[at]) for at in taken], longest)
+        if cut is not None:
+            return Found(cut, complete=True, work=lister.work + matching.work // 2)
+    return Found(None, complete=is_all and matching.complete, work=lister.work + matching.work // 2)
+
+
+def _cut(model: Model, frame: _Frame, basic: Ints, others: Sequence[int], longest: int) -> Cut | None:
+    """Return the plan, counted once more; ``None`` if it is not whole, too long, or does not give all."""
+    times, rest = np.divmod(basic, frame.whole)
+    if rest.any():
+        return None
+    used = [*zip(frame.basis, times.tolist(), strict=True), *((frame.others[at], 1) for at in others)]
+    cut = [(column.filling, number) for column, number in used if column.filling is not None and number]
+    given = np.zeros(len(model.kinds), dtype=np.int64)
+    for filling, number in cut:
+        given += number * np.array(filling.counts, dtype=np.int64)
+    length = sum(model.heights[filling.level] * number for filling, number in cut)
+    return cut if (given >= model.wanted).all() and length <= longest else None
 
 
 def _rows(model: Model, branch: Branch, prices: Prices, cheap: int) -> list[_Row]:
@@ -116,18 +151,17 @@ def _rows(model: Model, branch: Branch, prices: Prices, cheap: int) -> list[_Row
     return [row for row in rows if row.price > cheap]
 
 
-def _columns(
-    model: Model, prices: Prices, fillings: Sequence[Filling], rows: Sequence[_Row], budget: int
-) -> list[_Column]:
+def _columns(model: Model, fillings: Sequence[tuple[int, Filling]], rows: Sequence[_Row], budget: int) -> list[_Column]:
     """Return the columns that the budget allows, the cheapest first."""
-    columns = []
-    for filling in fillings:
-        cost = int(prices.costs[filling.level]) - int(prices.worth @ np.array(filling.counts))
-        entries = tuple(row.of(filling) for row in rows)
-        columns.append(_Column(filling, entries, max(cost, 0), model.heights[filling.level]))
+    columns = [
+        _Column(filling, tuple(row.of(filling) for row in rows), max(cost, 0), model.heights[filling.level])
+        for cost, filling in fillings
+        if cost <= budget
+    ]
     for place, row in enumerate(rows):
-        columns.append(_Column(None, _unit(place, row.spare, len(rows)), row.price))
-    return sorted((one for one in columns if one.cost <= budget), key=lambda one: one.cost)
+        if row.price <= budget:
+            columns.append(_Column(None, _unit(place, row.spare, len(rows)), row.price))
+    return sorted(columns, key=lambda one: one.cost)
 
 
 def _unit(place: int, value: int, size: int) -> tuple[int, ...]:
@@ -163,13 +197,13 @@ class _Frame:
 
     basis: list[_Column]
     others: list[_Column]
-    wanted: Ints
-    """What is wanted, by equation."""
+    needed: Ints
+    """How often each of the basis is cut if nothing else is, in parts of ``whole``."""
     entries: Small
     """Of the others: columns x equations."""
     whole: int
-    inverse: npt.NDArray[np.float64]
-    """Equations x basis: what is wanted, times it, is how often each of the basis is cut, in parts of ``whole``."""
+    uses: Ints
+    """Columns x basis: how much less often each of the basis is cut for one of the others."""
     residues: Ints
     """One number for the residues of each of the others; whole plans have those that add up to ``target``."""
     target: int
@@ -192,7 +226,7 @@ class _Frame:
             return None
         greatest = max((abs(value) for row in inverse for value in row), default=0)
         most = max(*map(abs, wanted), int(np.abs(entries).max(initial=1)))
-        if not 0 < whole < _MOST_CLASSES or greatest * most * len(wanted) ** 2 >= _EXACT:
+        if not 0 < whole < MOST_CLASSES or greatest * most * len(wanted) ** 2 >= _EXACT:
             return None
         turned = [[0] * len(basis) for _ in wanted]
         for place, row in enumerate(rows):
@@ -212,7 +246,7 @@ class _Frame:
         residues = [sum(a * b for a, b in zip(each, line, strict=True)) % whole for line in entries.tolist()]
         target = sum(a * b for a, b in zip(each, wanted, strict=True)) % whole
         return cls(
-            basis, others, np.array(wanted, dtype=np.int64), entries, whole, into.astype(np.float64),
+            basis, others, np.array(asked, dtype=np.int64), entries, whole, full @ into,
             np.array(residues, dtype=np.int64), target, contradicts,
         )  # fmt: skip
 
@@ -235,166 +269,3 @@ def _adjugate(matrix: list[list[int]]) -> tuple[int, list[list[int]]]:
         last = pivot
     sign = 1 if last > 0 else -1
     return sign * last, [[sign * value for value in row[size:]] for row in rows]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Handfuls:
-    """Multisets of columns: costs, heights, residues and sums of entries; which each extends, and by what column."""
-
-    costs: Ints
-    heights: Ints
-    residues: Ints
-    entries: Small
-    before: Ints
-    last: Ints
-
-    @classmethod
-    def none(cls, equations: int) -> _Handfuls:
-        """Return the one without any column."""
-        zero = np.zeros(1, dtype=np.int64)
-        return cls(zero, zero, zero, np.zeros((1, equations), dtype=np.int16), zero - 1, zero - 1)
-
-    @classmethod
-    def joined(cls, parts: Sequence[_Handfuls]) -> _Handfuls:
-        """Return all of the parts, one after the other."""
-        return cls(*(np.concatenate([getattr(one, name) for one in parts]) for name in cls.__slots__))
-
-    def __len__(self) -> int:
-        return len(self.costs)
-
-    def columns(self, at: int) -> list[int]:
-        """Return the columns of one."""
-        found = []
-        while self.last[at] >= 0:
-            found.append(int(self.last[at]))
-            at = int(self.before[at])
-        return found
-
-
-class _Matching:
-    """Handfuls of the columns outside the basis: those of the cheap ones and those of the dear ones, to be matched."""
-
-    def __init__(self, model: Model, frame: _Frame, most: Small, budget: int, longest: int) -> None:
-        self._model, self._frame = model, frame
-        self._budget, self._longest = budget, longest
-        self._costs: Ints = np.array([column.cost for column in frame.others], dtype=np.int64)
-        self._tall: Ints = np.array([column.height for column in frame.others], dtype=np.int64)
-        self._most = most
-        """Greatest entries: more cost too much."""
-        self._work = 0
-
-    def found(self, listed: int) -> Found:
-        """Match the halves, lists of about so many each."""
-        few, many, is_all = self._halves(listed)
-        frame, budget = self._frame, self._budget
-        keys = few.residues * (budget + 1) + few.costs
-        order: Ints = np.argsort(keys, kind="stable")
-        keys = keys[order]
-        asked = (frame.target - many.residues) % frame.whole * (budget + 1)
-        first: Ints = np.searchsorted(keys, asked, side="left")
-        numbers: Ints = np.searchsorted(keys, asked + (budget - many.costs), side="right") - first
-        some: Ints = np.nonzero(numbers)[0]
-        ends: Ints = np.cumsum(numbers[some])
-        at = done = 0
-        while at < len(some) and done < _PAIRS:
-            upto = max(int(np.searchsorted(ends, done + _AT_ONCE, side="right")), at + 1)
-            chosen = some[at:upto]
-            n = numbers[chosen]
-            right: Ints = np.repeat(chosen, n)
-            left = order[_ranges(first[chosen], n)]
-            rest = frame.wanted - few.entries[left] - many.entries[right]
-            basic = rest.astype(np.float64) @ frame.inverse
-            for hit in np.nonzero((basic >= 0).all(axis=1))[0].tolist():
-                others = [*few.columns(int(left[hit])), *many.columns(int(right[hit]))]
-                cut = self._cut(basic[hit].astype(np.int64), others)
-                if cut is not None:
-                    return Found(cut, complete=True, work=self._work + done)
-            at, done = upto, int(ends[upto - 1])
-        return Found(None, complete=is_all and at == len(some), work=self._work + done)
-
-    def _halves(self, listed: int) -> tuple[_Handfuls, _Handfuls, bool]:
-        """List the handfuls of the cheap columns and those of the dear ones, and tell whether these are all.
-
-        The lists begin short, since few are needed where the budget is small.
-        """
-        length = min(_FIRST_LISTED, listed)
-        while True:
-            few, split = self._of_cheap(length)
-            many = self._of_dear(split, self._budget, 2 * length)
-            if many is not None:
-                return few, many, True
-            if length == listed:
-                break
-            length = min(length * 8, listed)
-        most = self._budget
-        while many is None and most:
-            most = most * 4 // 5
-            many = self._of_dear(split, most, 2 * length)
-        return few, _Handfuls.none(len(self._frame.wanted)) if many is None else many, False
-
-    def _of_cheap(self, listed: int) -> tuple[_Handfuls, int]:
-        """List the handfuls of the cheapest columns, of as many as make a list of that length, and tell how many."""
-        kept = _Handfuls.none(len(self._frame.wanted))
-        for at in range(len(self._costs)):
-            parts, tip, first = [kept], kept, 0
-            while len(tip):
-                places = np.arange(len(tip))
-                tip = self._extended(tip, places, np.full(len(tip), at), self._budget, first)
-                first = sum(map(len, parts))
-                self._work += len(tip)
-                if first + len(tip) > listed:
-                    return kept, at
-                parts.append(tip)
-            kept = _Handfuls.joined(parts)
-        return kept, len(self._costs)
-
-    def _of_dear(self, start: int, most: int, listed: int) -> _Handfuls | None:
-        """List the handfuls of the columns from ``start`` on that cost at most so much; ``None`` if too many."""
-        costs = self._costs[start:]
-        tip = _Handfuls.none(len(self._frame.wanted))
-        parts, total, first = [tip], 1, 0
-        while len(tip):
-            self._work += len(tip)
-            last = np.maximum(tip.last - start, 0)
-            numbers: Ints = np.maximum(np.searchsorted(costs, most - tip.costs, side="right") - last, 0)
-            if total + int(numbers.sum()) > 4 * listed:
-                return None
-            places: Ints = np.repeat(np.arange(len(tip)), numbers)
-            tip = self._extended(tip, places, start + _ranges(last, numbers), most, first)
-            first = total
-            total += len(tip)
-            if total > listed:
-                return None
-            parts.append(tip)
-        return _Handfuls.joined(parts)
-
-    def _extended(self, tip: _Handfuls, places: Ints, added: Ints, most: int, first: int) -> _Handfuls:
-        """Add a column to some handfuls, and keep those that a plan may use; ``first`` is the number of the first."""
-        costs = tip.costs[places] + self._costs[added]
-        heights = tip.heights[places] + self._tall[added]
-        fits = (costs <= most) & (heights <= self._longest)
-        places, added, costs, heights = places[fits], added[fits], costs[fits], heights[fits]
-        entries = tip.entries[places] + self._frame.entries[added]
-        few: npt.NDArray[np.bool_] = np.all(entries <= self._most, axis=1)
-        places, added = places[few], added[few]
-        residues = (tip.residues[places] + self._frame.residues[added]) % self._frame.whole
-        return _Handfuls(costs[few], heights[few], residues, entries[few], first + places, added)
-
-    def _cut(self, basic: Ints, others: Sequence[int]) -> Cut | None:
-        """Return the plan, counted once more; ``None`` if it is not whole, too long, or does not give all."""
-        frame = self._frame
-        times, rest = np.divmod(basic, frame.whole)
-        if rest.any():
-            return None
-        used = [*zip(frame.basis, times.tolist(), strict=True), *((frame.others[at], 1) for at in others)]
-        cut = [(column.filling, number) for column, number in used if column.filling is not None and number]
-        given = np.zeros(len(self._model.kinds), dtype=np.int64)
-        for filling, number in cut:
-            given += number * np.array(filling.counts, dtype=np.int64)
-        length = sum(self._model.heights[filling.level] * number for filling, number in cut)
-        return cut if (given >= self._model.wanted).all() and length <= self._longest else None
-
-
-def _ranges(first: Ints, numbers: Ints) -> Ints:
-    """Return ``first``, ``first + 1`` ... for each, so many as its number, one after the other."""
-    return np.arange(int(numbers.sum())) - np.repeat(np.cumsum(numbers) - numbers - first, numbers)

@@ -6,15 +6,19 @@ from collections.abc import Iterable
 
 
 class Totals:
-    """The sums of any number of ``sizes`` up to ``limit``."""
+    """The sums of any number of ``sizes`` up to ``limit``; at least one of a size of ``tall`` or more among them."""
 
-    def __init__(self, sizes: Iterable[int], limit: int) -> None:
+    def __init__(self, sizes: Iterable[int], limit: int, tall: int = 0) -> None:
         made = bytearray(limit + 1)
         made[0] = 1
-        for size in sorted(set(sizes)):
+        sizes = sorted(set(sizes))
+        for size in sizes:
             for total in range(size, limit + 1):
                 if made[total - size]:
                     made[total] = 1
+        if tall:
+            must = [size for size in sizes if size >= tall]
+            made = bytearray(any(made[total - size] for size in must if size <= total) for total in range(limit + 1))
         self.limit = limit
         self.all = [total for total in range(limit + 1) if made[total]]
         self._made = made
