@@ -49,12 +49,12 @@ _THOROUGH: Final = Limits(work=300_000, dives=2, choices=500)
 _PART: Final = Limits(work=100_000, dives=2, choices=100)
 _PART_BRANCHES: Final = 60
 _PART_LISTS: Final = 4
-_FEW: Final = Effort(fillings=5_000, listed=32_000, pairs=300_000)
+_FEW: Final = Effort(fillings=5_000, listed=100_000, pairs=1_000_000)
 _MANY: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000)
 _MOST: Final = Effort(fillings=15_000, listed=800_000, pairs=20_000_000)
 _LISTING: Final = 50
 """What listing a filling takes, in handfuls."""
-_FEW_WORK: Final = 300_000
+_FEW_WORK: Final = 600_000
 _MANY_WORK: Final = 1_000_000
 _MOST_WORK: Final = 8_000_000
 """Handfuls listed and pairs of them looked at, after which no further length is."""
