@@ -6,8 +6,6 @@ The mark ➤ stands where a problem is expected; the words must all be in its se
 
 from __future__ import annotations
 
-import re
-
 import pytest
 
 from pattern_text import MARK, pattern_text, split_marks
@@ -446,19 +444,3 @@ def test_case_names_are_unique_and_every_case_marks_a_place() -> None:
 
     assert len(set(names)) == len(names)
     assert all(MARK in "".join(sections.values()) for _, sections, _ in CASES)
-
-
-JARGON = re.compile(r"\b(?:keys?|bytes?|encod\w*|string|integer|boolean|null|mapping|parse\w*|token|syntax|YAML)\b")
-
-
-def test_no_message_speaks_as_programmers_do() -> None:
-    """A quilter who has never programmed reads them; ``key`` itself is a word of grids, so it may stand in quotes."""
-    spoken = {
-        (name, said)
-        for name, sections, _ in CASES
-        for problem in read_pattern(
-            split_marks(pattern_text(**sections))[0].encode("utf-8", "surrogatepass"), "x"
-        ).problems
-        for said in JARGON.findall(re.sub(r"'[^']*'|such as .*", "", problem.sentence("x.yaml").partition("found")[2]))
-    }
-    assert spoken == set()

@@ -12,6 +12,8 @@ from ortools.sat.python import cp_model
 from seamleaf.lengths import INCHES, Length
 from seamleaf.planning.cutting import plan_yardage
 from seamleaf.planning.cutting.fillings import Near
+from seamleaf.planning.cutting.firstfit import LAYS, plan_by_filling, plan_first_fit
+from seamleaf.planning.cutting.frugal import _Hunt
 from seamleaf.planning.cutting.kinds import Kind
 from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Prices
 from seamleaf.planning.cutting.pricing import Filling, Model
@@ -93,6 +95,27 @@ def test_handfuls_find_a_plan_or_rule_it_out_as_cp_sat_does() -> None:
                     ruled_out += 1
     assert found >= 20
     assert ruled_out >= 20
+
+
+def test_lengths_ruled_out_one_by_one_end_at_the_shortest() -> None:
+    """From the bound of the linear program on, none of the lengths in between is left out."""
+    gained = 0
+    for model in small_models():
+        known = [make(model.kinds, model.usable, lay) for lay in LAYS for make in (plan_first_fit, plan_by_filling)]
+        hunt = _Hunt(model, known)
+        hunt.by_linear_program()
+        start = hunt.bound
+        hunt.by_ruling_out()
+        assert hunt.bound == hunt.length, told(model)
+        gained += hunt.bound > start
+        levels = len(model.heights)
+        root = Branch(np.zeros(levels, dtype=np.int64), np.full(levels, int(model.wanted.sum()), dtype=np.int64))
+        _, prices = next(parts_of(model))
+        gap = (hunt.length - 1) * FINE - prices.bound
+        near, some = Near(model, prices.worth, prices.costs, FINE).up_to(gap, 3_000)
+        assert gap < 0 or some == gap
+        assert not has_plan(model, root, [one for _, one in near], hunt.length - 1), told(model)
+    assert gained >= 3
 
 
 def told(model: Model) -> list[tuple[int, int, bool, int]]:

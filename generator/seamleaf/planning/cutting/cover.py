@@ -7,7 +7,9 @@ together cost (the dual of the linear program).
 
 from __future__ import annotations
 
+import heapq
 import math
+import operator
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
@@ -58,20 +60,30 @@ def _effort(pieces: Sequence[tuple[Choice, int]]) -> tuple[int, int]:
 
 
 def _greedy(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choice, int]]:
-    """Take the piece that serves most of what is left, until nothing is."""
+    """Take the piece that serves most of what is left, as often as all of it is needed, until nothing is.
+
+    What a piece serves never grows as more is served, so only those that come first in a heap are looked at again.
+    """
     all_copies = math.lcm(*wanted)
+    worth = [all_copies // copies for copies in wanted]
     left = list(wanted)
     pieces: Counter[Choice] = Counter()
 
-    def share(choice: Choice) -> int:
-        """Return the part of each role that a piece serves, added up, in parts of a number that all are whole in."""
-        return sum(n * (all_copies // copies) for n, copies in zip(choice, wanted, strict=True))
+    def rank(choice: Choice) -> tuple[int, tuple[int, ...]]:
+        """Return the part of each role that a piece serves, added up, and the roles: less than nothing, most first."""
+        return -sum(map(operator.mul, choice, worth)), tuple(map(operator.neg, choice))
 
+    heap = [rank(tuple(map(min, choice, left))) for choice in choices]
+    heapq.heapify(heap)
     while any(left):
-        served = [tuple(map(min, choice, left)) for choice in choices]
-        best = max(served, key=lambda choice: (share(choice), choice))
-        pieces[best] += 1
-        left = [rest - n for n, rest in zip(best, left, strict=True)]
+        best = tuple(min(-n, rest) for n, rest in zip(heap[0][1], left, strict=True))
+        now = rank(best)
+        if now != heap[0]:
+            heapq.heapreplace(heap, now)
+            continue
+        times = min(rest // n for n, rest in zip(best, left, strict=True) if n)
+        pieces[best] += times
+        left = [rest - n * times for n, rest in zip(best, left, strict=True)]
     return sorted(pieces.items(), reverse=True)
 
 

@@ -67,10 +67,11 @@ class Near:
         self.work = 0
         """Fillings listed, and those listed in vain."""
 
-    def up_to(self, gap: int, limit: int) -> tuple[list[tuple[int, Filling]], int]:
+    def up_to(self, gap: int, limit: int, *, wholly: bool = False) -> tuple[list[tuple[int, Filling]], int]:
         """Return fillings whose reduced costs, named with them, are up to ``gap``, and how much of it they are for.
 
-        If there are more than the limit, they are those up to a part of the gap, as great as was found by trying.
+        If there are more than the limit, they are those up to a part of the gap, as great as was found by trying; no
+        part is tried if they are of use ``wholly`` only.
         """
         some = gap
         if self._listed:  # their number is thought to double with each step, at least
@@ -85,7 +86,7 @@ class Near:
                 break
             self.work += limit
             self._too_many[limit] = some
-            some = some * 3 // 4 if some else -1
+            some = some * 3 // 4 if some and not wholly else -1
         self.work += len(self._listed)
         return [one for one in self._listed if one[0] <= gap], min(gap, self._gap)
 

@@ -1,11 +1,11 @@
 """The search for the shortest strips, and for the proof that none are shorter.
 
 In order: the bound of the linear program over all fillings; plans of just that length, then of the next that may be,
-among few handfuls of fillings (``residues.py``). Where that does not find one, there are the bound with whole numbers of
-strips; plans of the least lengths from a short list of good fillings; more handfuls; any shorter plan from the short
-list, by an integer program. Shorter lengths are then ruled out one after the other by all the handfuls there may be, the
-plans parted by their numbers of strips where they are too many; and last come all fillings that a still shorter plan
-could use. Each step may end the search, and most fabrics of a quilt need only the first two.
+among few handfuls of fillings (``residues.py``). Where that does not find one, there are the bound with whole numbers
+of strips; plans of the least lengths from a short list of good fillings; more handfuls; any shorter plan from the short
+list, by an integer program. Shorter lengths are then ruled out one after the other by all the handfuls there may be,
+the plans parted by their numbers of strips where they are too many; and last come all fillings that a still shorter
+plan could use. Each step may end the search, and most fabrics of a quilt need only the first two.
 """
 
 from __future__ import annotations
@@ -232,12 +232,14 @@ class _Hunt:
             if proven:
                 self.bound = min(target, self.length)
 
-    def _of(self, part: _Part, target: int, effort: Effort) -> Found:
-        """Search the handfuls of a part; of the cheaper fillings alone, where all are too many."""
+    def _of(self, part: _Part, target: int, effort: Effort, *, wholly: bool = False) -> Found:
+        """Search the handfuls of a part; where its fillings are too many, those of the cheaper ones, or none."""
         gap = target * FINE - part.prices.bound
         before = part.near.work
-        near, some = part.near.up_to(gap, effort.fillings)
-        found = search(self.model, part.branch, part.prices, near, target, effort)
+        near, some = part.near.up_to(gap, effort.fillings, wholly=wholly)
+        found = Found(None, complete=False)
+        if some == gap or not wholly:
+            found = search(self.model, part.branch, part.prices, near, target, effort)
         self._handfuls += found.work + (part.near.work - before) * _LISTING
         return Found(found.cut, found.complete and some == gap)
 
@@ -253,7 +255,7 @@ class _Hunt:
         proven = True
         while proven and self._parts and self._parts[0][0] <= target:
             bound, order, part = heapq.heappop(self._parts)
-            found = self._of(part, target, _MANY)
+            found = self._of(part, target, _MANY, wholly=True)
             if found.cut is not None:
                 self._keep(found.cut, self._length(found.cut))
                 self.found_near = True

@@ -51,7 +51,7 @@ class Columns:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Handfuls:
-    """Handfuls; each after the one that it extends by its last, cheapest column."""
+    """Handfuls; each after the one that it extends by its last column."""
 
     residues: Ints
     costs: Ints
@@ -62,7 +62,7 @@ class Handfuls:
     last: Places
     """-1: there is no column."""
     top: Places
-    """The dearest column."""
+    """Of a rest, the dearest column; of a start, the dearest that a rest of it may have (-1: it has none)."""
 
     @classmethod
     def joined(cls, parts: Sequence[Handfuls]) -> Handfuls:
@@ -240,8 +240,9 @@ class Lister:
         reach, cheaper = np.append(reach, -1), np.append(np.arange(1, len(costs) + 1), len(costs))  # -1: of nothing
         while len(tip):
             left = budget - tip.costs
-            numbers: Ints = np.minimum(np.searchsorted(costs, left, side="right"), cheaper[tip.last])
-            numbers *= left > reach[tip.last]
+            goes_on: Flags = left > reach[tip.last]
+            tip.top[:] = np.where(goes_on, -1, tip.last)
+            numbers: Ints = np.minimum(np.searchsorted(costs, left, side="right"), cheaper[tip.last]) * goes_on
             looked += int(numbers.sum())
             if looked > _SPILL * listed:
                 return None
@@ -270,10 +271,7 @@ class Lister:
         np.subtract(residues, self._classes, out=residues, where=residues >= self._classes)
         costs = tip.costs.take(places) + self._columns.costs.take(added)
         last = added.astype(np.int32)
-        top = tip.top.take(places)
-        return Handfuls(
-            residues, costs, room, more, (first + places).astype(np.int32), last, np.where(top < 0, last, top)
-        )
+        return Handfuls(residues, costs, room, more, (first + places).astype(np.int32), last, last.copy())
 
 
 def ranges(first: Ints, numbers: Ints) -> Ints:

@@ -61,6 +61,8 @@ class Matching:
     ) -> None:
         self._uses, self._rests, self._starts = columns.uses, rests, starts
         self._classes, self._target, self._needed = classes, target, needed
+        self._open: Ints = np.nonzero(starts.top >= 0)[0]
+        """Starts that have rests; the others are handfuls as they are."""
         each = np.column_stack([columns.costs, columns.uses])
         most = np.append(budget, needed)
         self._limits = [
@@ -74,9 +76,12 @@ class Matching:
 
     def _telling(self, each: Ints, most: Ints) -> list[int]:
         """Return the few limits that rule out most of a sample of pairs, the best first."""
-        rests, starts = _spread(len(self._rests), 7919), _spread(len(self._starts), 104_729)
+        rests = _spread(len(self._rests), 7919)
+        starts = self._open[_spread(len(self._open), 104_729)] if len(self._open) else np.zeros_like(rests)
         passed: Flags = self._rests.sums(rests, each) + self._starts.sums(starts, each) <= most
         left = self._ordered(rests, starts)
+        if np.count_nonzero(left) < _FEWEST:
+            left = np.ones_like(left)
         chosen: list[int] = []
         while len(chosen) < min(_TESTS, len(most)) and (not chosen or np.count_nonzero(left) >= _FEWEST):
             chosen.append(int(np.argmin(np.count_nonzero(passed[left], axis=0))))
@@ -84,9 +89,8 @@ class Matching:
         return chosen
 
     def _ordered(self, rests: Ints, starts: Ints) -> Flags:
-        """Tell for each pair whether no column of the rest is dearer than one of the start: so none is met twice."""
-        last = self._starts.last.take(starts)
-        ordered: Flags = (self._rests.top.take(rests) <= last) | (last < 0)
+        """Tell for each pair whether the one is a rest of the other: so no handful is met twice."""
+        ordered: Flags = self._rests.top.take(rests) <= self._starts.top.take(starts)
         return ordered
 
     def plans(self, most: int) -> Iterator[tuple[Ints, list[int]]]:
@@ -94,6 +98,8 @@ class Matching:
 
         After about ``most`` pairs it stops: :attr:`complete` tells then whether there are more.
         """
+        alone: Ints = np.nonzero((self._starts.top < 0) & (self._starts.residues == self._target))[0]
+        yield from self._among(np.zeros_like(alone), alone)
         best = self._limits[0]
         part = max(int(best.of_rests.max() - best.of_rests.min()) // _PARTS, 1)
         of_rests = best.of_rests // part
@@ -103,9 +109,9 @@ class Matching:
         keys = self._rests.residues * span + of_rests
         order: Ints = np.argsort(keys, kind="stable")
         keys = keys[order]
-        asked = (self._target - self._starts.residues) % self._classes
+        asked = (self._target - self._starts.residues[self._open]) % self._classes
         along: Ints = np.argsort(asked, kind="stable")
-        asked = asked[along] * span
+        asked, along = asked[along] * span, self._open[along]
         upto = np.clip((best.most - best.of_starts[along]) // part - least, -1, span - 1)
         first: Ints = np.searchsorted(keys, asked, side="left")
         numbers: Ints = np.maximum(np.searchsorted(keys, asked + upto, side="right") - first, 0)
