@@ -24,7 +24,8 @@ ONE: Final = "lamplight-crossing"
 """A pattern that shows every kind of page."""
 
 KINDS: Final = (
-    "index", "buy", "prepare", "cut", "piece", "layout", "finish", "print", "prints", "tester", "words", "class-",
+    "index", "buy", "prepare", "cut", "piece", "layout", "finish", "print", "prints", "proof", "tester", "words",
+    "class-",
 )  # fmt: skip
 """Pages of a size; those of corrections and of the comparison of versions are looked at in test_access.py."""
 

@@ -298,6 +298,34 @@ MISPRINTS = [
         "words for figures",
         read_as(r'(<img src="[^"]*figures/[^"]*" alt=")[^"]+"', r'\1Cut nine strips."'),
     ),
+    Misprint(
+        "P9",
+        "the report of the proof counts a stop that nobody makes",
+        "proof/index.html",
+        "report of the proof",
+        read_as(r'(?<=data-proved="stops"><b>)\d+', next_number),
+    ),
+    Misprint(
+        "P10",
+        "the report of the proof leaves out what was counted",
+        "proof/index.html",
+        "report of the proof",
+        read_as(r'<tr>(?:(?!<tr>).)*data-proved="purchases".*?</tr>', ""),
+    ),
+    Misprint(
+        "P11",
+        "the report of the proof is of another booklet",
+        "proof/index.html",
+        "report of the proof",
+        read_as(r'(?<=data-proved="digest">)\w{8}', "00000000"),
+    ),
+    Misprint(
+        "P12",
+        "the report of the proof counts files that are not there",
+        "proof/index.html",
+        "report of the proof",
+        read_as(r'(?<=data-proved="figures"><b>)\d+', r"9\g<0>"),
+    ),
 ]
 
 PAPER_MISPRINTS = [

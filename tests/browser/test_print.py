@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 SIZE: Final = f"{ONE}/crib"
 PAGES: Final = (
     "index.html", "guide/keys.html", f"{ONE}/index.html", f"{SIZE}/index.html",
-    *(f"{SIZE}/{kind}/index.html" for kind in ("buy", "cut", "piece", "layout", "finish", "words", "tester")),
+    *(f"{SIZE}/{kind}/index.html" for kind in ("buy", "cut", "piece", "layout", "finish", "words", "tester", "proof")),
     f"{SIZE}/class-autumn/index.html",
 )  # fmt: skip
 CONTENT: Final = {"width": 688, "height": 990}

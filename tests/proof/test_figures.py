@@ -18,12 +18,15 @@ from seamleaf.proof.measures import measures_in
 
 @pytest.fixture(scope="module")
 def pond() -> dict[str, bytes]:
-    """Return the published files of a small pattern, with one page as HTML."""
+    """Return the published files of a small pattern, with one page as HTML, and the report of the proof."""
     files = {path: content for path, content in published(SMALL, "pond").items() if not path.endswith(".md")}
     page = '<article><p>Buy <data value="8" data-from="/set/blocks">8</data></p>{}</article>'
     text = html.unescape(files[f"{POND}/figures/quilt.svg"].decode())
     picture = f'<img src="../figures/quilt.svg" alt="{text[text.index("Make ") : text.index("</title>")]}">'
-    return {**files, f"{POND}/buy/index.html": page.format(picture).encode()}
+    report = published(SMALL, "pond")[f"{POND}/proof/index.md"].decode().split("---\n", 2)[2]
+    report = re.sub(r'<a [^>]*>|<tr>[^\n]*data-proved="pages"[^\n]*', "", report)  # of the other pages
+    pages = {"buy": page.format(picture), "proof": report}
+    return {**files, **{f"{POND}/{name}/index.html": content.encode() for name, content in pages.items()}}
 
 
 @pytest.fixture(scope="module")

@@ -173,6 +173,11 @@ def test_a_proof_is_spoken_of_only_where_one_holds() -> None:
         told = {name for name, content in files.items() if name.endswith(".md") and b"all fit" in content}
         sizes = {f"small-pond/{size}/{page}index.md" for size in done.booklets for page in ("", "print/")}
         assert told == (sizes | {"small-pond/index.md"} if proved else set())
+        reports = {f"small-pond/{size}/proof/index.md" for size in done.booklets}
+        assert reports & files.keys() == (reports if proved else set())
+        pages = pages_of(files)
+        linked = {name for name in pages if any(link.endswith("proof/index.html") for link in pages[name].links)}
+        assert linked == {name for name in told if "/print/" not in name}
     totals = done.booklets["mat"].totals
     text = text_of(read_page(published(SMALL, "small-pond")["small-pond/mat/index.md"]))
     assert f"{totals.sheets} sheets of fabric, {totals.patches} patches, 8 blocks, " in text

@@ -215,6 +215,7 @@ def test_the_proof_can_be_left_out_and_no_page_then_speaks_of_it(build: Build, t
     page = text_of(read_page((site / "site" / "small-pond" / "index.html").read_bytes()))
     assert "8 of 3 × 6 in" in page or "8 of 6 × 3 in" in page
     assert "all fit" not in page
+    assert list((site / "site").glob("small-pond/**/proof")) == []
 
 
 def test_a_warning_of_mkdocs_fails_the_build_and_leaves_the_last_good_site(build: Build, tmp_path: Path) -> None:

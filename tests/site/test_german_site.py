@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import re
 from html import unescape
 from importlib.resources import files
@@ -60,3 +62,43 @@ def test_no_page_and_no_figure_of_a_german_site_says_an_english_word(
         if _words(text) - known
     }
     assert strange == set()
+    for report in _reports(site):
+        assert _told_of(report) == _counted(report.parents[1]), report
+
+
+def _reports(site: Path) -> list[Path]:
+    """Return the reports of the proof, as the page of the pattern leads to them."""
+    page = (site / "pond" / "index.html").read_text(encoding="utf-8")
+    article = page.partition("<article")[2].partition("</article>")[0]
+    found = [
+        site / "pond" / each / "index.html" for each in re.findall(r'<a href="?(\w+/proof)/[^>]*>Bericht', article)
+    ]
+    assert len(found) == len(list(site.glob("pond/*/booklet.json"))) == 2
+    assert all("Bericht der Probe" in each.read_text(encoding="utf-8") for each in found)
+    return found
+
+
+def _told_of(report: Path) -> dict[str, str]:
+    said = re.findall(r'data-proved="?(\w+)"?>(.*?)</(?:td|code)>', report.read_text(encoding="utf-8"))
+    return {key: re.sub(r"<[^>]*>", "", text) for key, text in said}
+
+
+def _counted(size: Path) -> dict[str, str]:
+    """Count the files of a size, and what its booklet lists."""
+    content = (size / "booklet.json").read_bytes()
+    booklet = json.loads(content)
+    counts = {
+        "sheets": sum(sheet["times"] for sheet in booklet["cutting"]),
+        "patches": sum(patch["count"] for patch in booklet["patches"]),
+        "units": sum(unit["count"] for unit in booklet["units"]),
+        "blocks": sum(place["kind"] == "block" for place in booklet["places"]),
+        "points": booklet["pressing"]["match_points"],
+        "borders": sum(len(border["strips"]) for border in booklet["borders"]),
+        "stops": len(booklet["gates"]),
+        "purchases": len(booklet["fabrics"]),
+        "pages": sum(1 for _ in size.rglob("index.html")),
+        "figures": sum(1 for _ in size.glob("figures/*.svg")),
+        "papers": sum(1 for _ in size.glob("*.pdf")),
+    }
+    shown = {key: str(count) for key, count in counts.items() if count}
+    return shown | {"digest": hashlib.sha256(content).hexdigest()}

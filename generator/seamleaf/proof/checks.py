@@ -23,6 +23,7 @@ from seamleaf.proof.ledger import check_ledger
 from seamleaf.proof.looks import check_turns
 from seamleaf.proof.memory import Memory, digest_of
 from seamleaf.proof.neighbours import check_colours
+from seamleaf.proof.own_report import check_report
 from seamleaf.proof.pages import Site
 from seamleaf.proof.paper import check_papers
 from seamleaf.proof.plain import PlainBooklets
@@ -84,6 +85,7 @@ def _prove_file(memory: Memory, path: Path) -> _Proved:
         figures = sorted(path.parent.glob("figures/*.svg"))
         if figures:
             found = _unless_seen("figures", [path, *figures], path.parent, memory, partial(_look, booklet))
+        found += check_report(booklet, summary, path).found
     found += findings.found
     return _Proved(name=name, plain=plain, booklet=booklet, summary=summary, found=tuple(found))
 

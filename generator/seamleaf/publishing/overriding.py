@@ -51,6 +51,7 @@ CONTEXT: Final = {
     "pictures": "the figures; pictures.of(kind) gives those of a kind, each with address, text and size",
     "problems": "the problems, a line each",
     "proved": "whether the proof was made",
+    "report": "what was proved of the size, each with its count, and the digest of the booklet",
     "scripts": "the scripts of the page, in order",
     "sections": "the sections of the reference, each with its entries",
     "set": "the kind of set",

@@ -27,8 +27,9 @@ from seamleaf.publishing.own_view import SCRIPTS, has_own_prints, own_prints_dat
 from seamleaf.publishing.paper import Edition, Paper, lay_paper, paper_path
 from seamleaf.publishing.pictures import Pictures, figure_path
 from seamleaf.publishing.piecing_view import unit_views
+from seamleaf.publishing.report_view import report_view
 from seamleaf.publishing.templates import Templates
-from seamleaf.publishing.titles import FIRST, OWN_PRINTS, STAGES, TESTER, class_folder, front_matter
+from seamleaf.publishing.titles import FIRST, OWN_PRINTS, REPORT, STAGES, TESTER, class_folder, front_matter
 from seamleaf.publishing.versions_view import note_view
 from seamleaf.publishing.wording import Wording
 from seamleaf.reading.pattern import Pattern
@@ -134,10 +135,11 @@ def publish_size(
 
     """
     told = _told(booklet, templates)
-    pages = _size_pages(told, figures, pattern.measures, templates, editions, proved=proved)
     folder = f"{pattern.id}/{booklet.size.id}/"
-    files = {folder + path: text for path, text in pages.items()}
-    files |= booklet_files(pattern.id, {booklet.size.id: booklet})
+    data = booklet_files(pattern.id, {booklet.size.id: booklet})
+    record = data[folder + BOOKLET_FILE]
+    pages = _size_pages(told, record, figures, pattern.measures, templates, editions, proved=proved)
+    files = {folder + path: text for path, text in pages.items()} | data
     return files | {folder + figure_path(figure): figure.svg.encode("utf-8") for figure in figures}
 
 
@@ -223,6 +225,7 @@ def publish_fault(pattern_id: str, title: str, problems: Sequence[str], template
 
 def _size_pages(
     booklet: Booklet,
+    record: bytes,
     figures: Sequence[Figure],
     measures: Measures,
     templates: Templates,
@@ -339,6 +342,17 @@ def _size_pages(
             paper=False,
         )
         pages[f"{class_folder(course.id)}/index.md"] = text.encode("utf-8")
+    if proved:
+        papers = len(_sheets(booklet, templates)) * len(editions)
+        title = wording.say("proof.report")
+        text = templates.render(
+            "pages/report.md.jinja",
+            **context,
+            report=report_view(booklet, record, pages=len(pages) + 1, figures=len(figures), papers=papers),
+            title=title,
+            browser_title=wording.say("page.browser", page=title, **book),
+        )
+        pages[f"{REPORT}/index.md"] = text.encode("utf-8")
     return pages
 
 
@@ -389,6 +403,7 @@ def size_card(
         **_numbers(numbers),
         "title": booklet.size.title,
         "href": f"{folder}index.html",
+        "report": f"{folder}{REPORT}/index.html",
         "pictures": Pictures(figures, folder),
         "fabrics": {view.id: view for view in fabric_views(booklet)},
         "estimate": estimate_view(booklet),

@@ -21,6 +21,8 @@ OWN_PRINTS: Final = "prints"
 """Folder of the page on which a reader lays out prints of their own; sizes with prints of a bundle have one."""
 TESTER: Final = "tester"
 """Folder of the form for whoever tests a size."""
+REPORT: Final = "proof"
+"""Folder of the report of what was proved of a size; without a proof there is none."""
 
 
 def page_titles(templates: Templates, classes: Mapping[str, str]) -> dict[str, str]:
@@ -32,6 +34,7 @@ def page_titles(templates: Templates, classes: Mapping[str, str]) -> dict[str, s
     titles = {"" if name == FIRST else name: chrome_title(say(f"page.{name}")) for name in STAGES}
     titles[GLOSSARY] = chrome_title(say("glossary.title"))
     titles[TESTER] = chrome_title(say("tester.title"))
+    titles[REPORT] = chrome_title(say("proof.report"))
     titles[OWN_PRINTS] = chrome_title(say("own.title"))
     return titles | {
         class_folder(each): chrome_title(say("class.page", title=title)) for each, title in classes.items()

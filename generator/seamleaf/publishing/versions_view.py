@@ -22,7 +22,9 @@ _TAG: Final = re.compile(r"</?(?:data|del|span|sup|sub|b)\b[^>]*>")
 _REFERENCE: Final = re.compile(r"&#(\d+);")
 _ACTIVE: Final = frozenset("&<>*_`[]\\|#")
 """Marks that Markdown or HTML would act on, and that therefore stay written as references."""
-_OTHER_PAGES: Final = {"tester": "tester.title", "prints": "own.title", "words": "glossary.title"}
+_OTHER_PAGES: Final = {
+    "tester": "tester.title", "prints": "own.title", "words": "glossary.title", "proof": "proof.report",
+}  # fmt: skip
 """Keys of what the pages are called that are no stage of the work."""
 
 
