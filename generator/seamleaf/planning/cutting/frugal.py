@@ -50,15 +50,14 @@ _PART: Final = Limits(work=100_000, dives=2, choices=100)
 _PART_BRANCHES: Final = 60
 _PART_LISTS: Final = 4
 _FEW: Final = Effort(fillings=5_000, listed=100_000, pairs=1_000_000)
-_MANY: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000)
-_MOST: Final = Effort(fillings=15_000, listed=800_000, pairs=20_000_000)
+_MANY: Final = Effort(fillings=15_000, listed=800_000, pairs=20_000_000)
+_OF_PART: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000)
 _LISTING: Final = 50
 """What listing a filling takes, in handfuls."""
 _FEW_WORK: Final = 600_000
-_MANY_WORK: Final = 1_000_000
-_MOST_WORK: Final = 8_000_000
+_MANY_WORK: Final = 6_000_000
 """Handfuls listed and pairs of them looked at, after which no further length is."""
-_TO_RULE_OUT: Final = 2_000_000
+_TO_RULE_OUT: Final = 1_000_000
 """The same, after which a part is not parted any more."""
 _HANDFULS_WORK: Final = 2_000
 """So many of them take as long as one linear program."""
@@ -95,8 +94,7 @@ def shortest_strips(
     hunt = _left_off.pop(asked, None) or _Hunt(Model(kinds, usable, heights), known)
     steps = [hunt.by_linear_program, hunt.by_few_handfuls, hunt.by_whole_strips, hunt.by_short_list]
     if thorough:
-        steps += [hunt.by_many_handfuls, hunt.by_program, hunt.by_most_handfuls, hunt.by_ruling_out]
-        steps += [hunt.by_all_fillings, hunt.by_parts]
+        steps += [hunt.by_many_handfuls, hunt.by_program, hunt.by_ruling_out, hunt.by_all_fillings, hunt.by_parts]
     without = (hunt.by_whole_strips, hunt.by_short_list, hunt.by_program, hunt.by_all_fillings, hunt.by_parts)
     for step in steps[hunt.steps :]:
         if hunt.gave_up or hunt.bound >= hunt.length or enough(hunt.length, hunt.bound):
@@ -207,12 +205,7 @@ class _Hunt:
 
     def by_many_handfuls(self) -> None:
         """Do the same for longer."""
-        if not self.found_near:
-            self._among_handfuls(_MANY, _MANY_WORK)
-
-    def by_most_handfuls(self) -> None:
-        """Do the same for as long as it may take."""
-        self._among_handfuls(_MOST, _MOST_WORK)
+        self._among_handfuls(_MANY, _MANY_WORK)
 
     def _among_handfuls(self, effort: Effort, most: int) -> None:
         target, proven, last = self.bound, True, self._handfuls + most
@@ -255,7 +248,7 @@ class _Hunt:
         proven = True
         while proven and self._parts and self._parts[0][0] <= target:
             bound, order, part = heapq.heappop(self._parts)
-            found = self._of(part, target, _MANY, wholly=True)
+            found = self._of(part, target, _OF_PART, wholly=True)
             if found.cut is not None:
                 self._keep(found.cut, self._length(found.cut))
                 self.found_near = True
