@@ -113,6 +113,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Note what is being done; having this event also makes MkDocs keep the plugin object."""
         self._command, self._dirty = command, dirty
+        self._studio = None  # what an earlier command of this process opened, perhaps with others at work
         if self._serving:
             from seamleaf.site.edits import Edits  # late, like much here: a build with nothing new takes no more
 
