@@ -8,7 +8,6 @@ a million of them are listed in a moment, and what they hold is looked up only w
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -63,11 +62,6 @@ class Handfuls:
     """-1: there is no column."""
     top: Places
     """Of a rest, the dearest column; of a start, the dearest that a rest of it may have (-1: it has none)."""
-
-    @classmethod
-    def joined(cls, parts: Sequence[Handfuls]) -> Handfuls:
-        """Return all of the parts, one after the other."""
-        return cls(*(np.concatenate([getattr(one, name) for one in parts]) for name in cls.__slots__))
 
     def __len__(self) -> int:
         return len(self.residues)
