@@ -6,6 +6,7 @@ rest of the change. The folder is the gallery of the project too: open any SVG o
 
 from __future__ import annotations
 
+import json
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -43,6 +44,13 @@ def test_the_published_files_are_the_accepted_ones(
         kept += sorted((published / "figures").glob("*.svg"))
         assert len(kept) > 10
     golden(f"{pattern}/{size}", {path.relative_to(published).as_posix(): path.read_bytes() for path in kept})
+
+
+@pytest.mark.parametrize(("pattern", "size"), SIZES)
+def test_no_shorter_plan_of_any_fabric_is_left_to_look_for(pattern: str, size: str) -> None:
+    booklet = json.loads((HERE / pattern / size / "booklet.json").read_bytes())
+
+    assert [fabric["id"] for fabric in booklet["fabrics"] if fabric["need"] != fabric["bound"]] == []
 
 
 def test_nothing_is_kept_of_a_size_that_is_gone(request: pytest.FixtureRequest) -> None:

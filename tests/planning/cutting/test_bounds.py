@@ -6,8 +6,7 @@ import random
 
 import numpy as np
 
-from planning.cutting.test_residues import small_models, told
-from seamleaf.planning.cutting.firstfit import LAYS, plan_by_filling, plan_first_fit
+from planning.cutting.test_residues import first_plans, small_models, told
 from seamleaf.planning.cutting.frugal import shortest_strips
 from seamleaf.planning.cutting.master import FINE, Branch, Master, Pool
 from seamleaf.planning.cutting.pricing import Ints
@@ -17,8 +16,7 @@ def test_no_prices_prove_more_than_a_plan_of_the_branch_takes() -> None:
     close = 0
     for number, model in enumerate(small_models()):
         chance = random.Random(number)
-        known = [make(model.kinds, model.usable, lay) for lay in LAYS for make in (plan_first_fit, plan_by_filling)]
-        strips, _, _ = shortest_strips(model.kinds, model.usable, known)
+        strips, _, _ = shortest_strips(model.kinds, model.usable, first_plans(model))
         length = sum(strip.height * times for strip, times in strips)
         plan = [(model.filling(model.heights.index(strip.height), strip.columns), times) for strip, times in strips]
         one_each = [model.filling(model.heights.index(lay.h), [(lay,)]) for _, lay in model.lays]

@@ -12,7 +12,7 @@ from ortools.sat.python import cp_model
 from seamleaf.lengths import INCHES, Length
 from seamleaf.planning.cutting import plan_yardage
 from seamleaf.planning.cutting.fillings import Near
-from seamleaf.planning.cutting.firstfit import LAYS, plan_by_filling, plan_first_fit
+from seamleaf.planning.cutting.firstfit import LAYS, Plan, plan_by_filling, plan_first_fit
 from seamleaf.planning.cutting.frugal import _Hunt
 from seamleaf.planning.cutting.kinds import Kind
 from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Prices
@@ -40,6 +40,11 @@ def small_models() -> Iterator[Model]:
             for at in range(chance.randint(3, 5))
         ]
         yield Model(kinds, 60)
+
+
+def first_plans(model: Model) -> list[Plan]:
+    """Return plans of first fit, to begin a search with."""
+    return [make(model.kinds, model.usable, lay) for lay in LAYS for make in (plan_first_fit, plan_by_filling)]
 
 
 def parts_of(model: Model) -> Iterator[tuple[Branch, Prices]]:
@@ -101,8 +106,7 @@ def test_lengths_ruled_out_one_by_one_end_at_the_shortest() -> None:
     """From the bound of the linear program on, none of the lengths in between is left out."""
     gained = 0
     for model in small_models():
-        known = [make(model.kinds, model.usable, lay) for lay in LAYS for make in (plan_first_fit, plan_by_filling)]
-        hunt = _Hunt(model, known)
+        hunt = _Hunt(model, first_plans(model))
         hunt.by_linear_program()
         start = hunt.bound
         hunt.by_ruling_out()
