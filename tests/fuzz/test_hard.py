@@ -53,10 +53,20 @@ def test_a_choice_of_strip_sets_that_takes_too_long_is_given_up_and_presses_noth
         raise AssertionError("nothing was chosen, so nothing is to be pressed")
 
     monkeypatch.setattr(strip_choice, "sew_size", press)
-    pattern = read_checked((HARD / "two-pieced-borders.yaml").read_bytes(), "hard")
+    monkeypatch.setattr(strip_choice, "MOST_WORK", 0)
+    nine = grid(["DLD", "LDL", "DLD"], D="dark 2 x 2", L="light 2 x 2")
+    pattern = pattern_of({"nine": nine}, size="5 x 6", borders=[{"fabric": "light", "width": "3"}])
     assert strip_choice.with_strip_sets(pattern).sewn == {}
-    assert strip_choice.MOST_WORK < watch.work <= strip_choice.MOST_WORK + LONGEST
+    assert 0 < watch.work <= LONGEST
     assert {search for search, _ in watch.asked} == {"short"}
+
+
+@pytest.mark.parametrize("name", ["many-small-patches", "rows-in-rows", "two-pieced-borders"])
+def test_nothing_is_cut_to_choose_about_rows_that_no_size_has(watch: Watch, name: str) -> None:
+    """A block that is not in the set, or one that some size has a few of."""
+    pattern = read_checked((HARD / f"{name}.yaml").read_bytes(), "hard")
+    assert strip_choice.with_strip_sets(pattern).sewn == {}
+    assert watch.asked == []
 
 
 @pytest.mark.skipif(not is_deep(), reason="takes seconds; for a deep run")

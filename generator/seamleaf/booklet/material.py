@@ -100,10 +100,17 @@ def plan_material(sewn: Sewn, *, thorough: bool = True) -> Material:
     )
 
 
-def plan_needs(
-    pieced: Pieced, wanted: Sequence[str], *, thorough: bool, most: int
-) -> tuple[dict[str, Length | int], int]:
-    """Return what the quilt needs of some fabrics, and the work that it took to see; beyond ``most`` not of all.
+@dataclass(frozen=True, slots=True)
+class Needed:
+    """What a quilt needs of a fabric."""
+
+    need: Length
+    bound: Length
+    """Proven least; a longer search may find a need down to it."""
+
+
+def plan_needs(pieced: Pieced, wanted: Sequence[str], *, thorough: bool, most: int) -> tuple[dict[str, Needed], int]:
+    """Return what the quilt needs of some yardage, and the work that it took to see; beyond ``most`` not of all.
 
     Without ``thorough`` the search is shorter, and they may need less.
 
@@ -112,11 +119,14 @@ def plan_needs(
 
     """
     store = _Store.of(pieced, thorough=thorough)
-    needs: dict[str, Length | int] = {}
+    needs: dict[str, Needed] = {}
     for id_ in wanted:
         if store.spent.total() <= most:
             plan = store.plan(pieced.fabrics[id_])
-            needs[id_] = plan.need if plan else Length(0)
+            need, bound = (plan.need, plan.bound) if plan else (Length(0), Length(0))
+            assert isinstance(need, Length)  # noqa: S101 -- as of all yardage
+            assert isinstance(bound, Length)  # noqa: S101 -- as of all yardage
+            needs[id_] = Needed(need, bound)
     return needs, store.spent.total()
 
 

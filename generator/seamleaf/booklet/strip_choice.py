@@ -14,13 +14,12 @@ left decides what the back needs.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Generic, TypeVar
 
 from seamleaf.booklet.material import plan_needs
 from seamleaf.booklet.sewn import Pieced, Sewn, copies_of, piece_size, sew_size
-from seamleaf.lengths import Length
 from seamleaf.planning.piecing.drafts import copies_in
 from seamleaf.reading.pattern import Around, Diamond, FabricUse, Join, Part, Partial, Patch, Pattern
 from seamleaf.reading.problems import PatternError
@@ -31,8 +30,6 @@ Size = TypeVar("Size", bound=Pieced)
 LEAST: Final = 30
 MOST_WORK: Final = 500
 """Linear programs for one size, on average, after which the choice is given up."""
-Needs = dict[tuple[str, str], Length | int]
-"""Need by size and fabric."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +94,8 @@ def _kinds(pattern: Pattern) -> list[_Kind]:
 
 
 def _often_used(pattern: Pattern, kinds: list[_Kind]) -> list[_Kind]:
-    """Leave out what some size takes a few of."""
+    """Leave out what some size takes a few of, and what no size takes any of."""
+    used: set[_Kind] = set()
     for size_id in pattern.sizes if kinds else ():
         bench, blocks = copies_of(pattern, size_id)
         total: Counter[str] = Counter()
@@ -105,8 +103,9 @@ def _often_used(pattern: Pattern, kinds: list[_Kind]) -> list[_Kind]:
             for unit, inside in copies_in(block, bench.drafts).items():
                 total[unit] += inside * copies
         counts = [sum(total[draft.id] for draft in bench.drafts.values() if draft.tree in kind.joins) for kind in kinds]
+        used |= {kind for kind, count in zip(kinds, counts, strict=True) if count}
         kinds = [kind for kind, count in zip(kinds, counts, strict=True) if not 0 < count < LEAST]
-    return kinds
+    return [kind for kind in kinds if kind in used]
 
 
 class _Tries(Generic[Size]):
@@ -136,39 +135,46 @@ class _Tries(Generic[Size]):
 
 
 def _frugal(tries: _Tries[Size], kinds: list[_Kind], *, thorough: bool) -> list[_Kind]:
-    """Leave out what is no less work, or takes more of a fabric, in some size."""
-    if not kinds:
-        return []
-    left = MOST_WORK * len(tries.plain())
-    plain, left = _needs(tries.plain(), kinds, left, thorough=thorough)
-    while kinds and left >= 0:
+    """Leave out what is no less work, or takes more of a fabric, in some size.
+
+    Work is compared first, which takes no cutting plan. Fabric is compared size by size, and no more of what is left
+    out already; without ``thorough`` what the shorter search finds is believed.
+    """
+    left = MOST_WORK * len(tries.plain()) if kinds else 0
+    while kinds:
         made = tries.made(kinds)
-        needs, left = _needs(made, kinds, left, thorough=thorough)
-        if left < 0:
-            break
-        dear = {fabric for (size, fabric), need in needs.items() if need > plain[size, fabric]}
-        good = [
-            kind
-            for kind in kinds
-            if not kind.fabrics & dear and all(_is_less_work(kind, each) for each in made.values())
-        ]
+        good = [kind for kind in kinds if all(_is_less_work(kind, each) for each in made.values())]
+        if len(good) == len(kinds):
+            for size, each in made.items():
+                fabrics = sorted(frozenset[str]().union(*(kind.fabrics for kind in good)))
+                dear, left = _dearer(tries.plain()[size], each, fabrics, left, thorough=thorough)
+                if left < 0:
+                    return []
+                good = [kind for kind in good if not kind.fabrics & dear]
         if len(good) == len(kinds):
             break
         kinds = good
-    return kinds if left >= 0 else []
+    return kinds
 
 
-def _needs(sizes: Mapping[str, Pieced], kinds: list[_Kind], left: int, *, thorough: bool) -> tuple[Needs, int]:
-    """Return what every size needs of the fabrics of these kinds, and the work that is left; below 0 not of all."""
-    fabrics = sorted(frozenset[str]().union(*(kind.fabrics for kind in kinds)))
-    found: Needs = {}
-    for size, each in sizes.items():
-        needs, work = plan_needs(each, fabrics, thorough=thorough, most=left)
-        found |= {(size, fabric): need for fabric, need in needs.items()}
+def _dearer(plain: Pieced, made: Pieced, fabrics: Sequence[str], left: int, *, thorough: bool) -> tuple[set[str], int]:
+    """Return of which fabrics a size takes more with strip sets, and the work that is left; below 0 not of all.
+
+    The longer search looks at nothing where the bounds of the shorter one decide.
+    """
+    dear: set[str] = set()
+    for search in (False, True) if thorough else (False,):
+        without, work = plan_needs(plain, fabrics, thorough=search, most=left)
         left -= work
+        if left >= 0:
+            with_, work = plan_needs(made, fabrics, thorough=search, most=left)
+            left -= work
         if left < 0:
             break
-    return found, left
+        last = search == thorough
+        dear |= {each for each in fabrics if (with_[each].need if last else with_[each].bound) > without[each].need}
+        fabrics = [each for each in fabrics if each not in dear and with_[each].need > without[each].bound]
+    return dear, left
 
 
 def _is_less_work(kind: _Kind, size: Pieced) -> bool:

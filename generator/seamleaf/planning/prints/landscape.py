@@ -6,17 +6,29 @@ some dozens of additions give the changes of all exchanges of one block.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Sequence
 from itertools import combinations
+from operator import mul
 from typing import Final
 
 from seamleaf.planning.prints.lanes import LANE, Lanes, at, packed
-from seamleaf.planning.prints.objective import FAINT, WEIGHTS, Objective, Weights, quadrant_share
+from seamleaf.planning.prints.objective import FAINT, KINDS, WEIGHTS, Objective, Weights, quadrant_share
 
 LEVEL: Final = 1 << 28
 """Stands for no change in rows of changes, which may be negative."""
 _BARRED: Final = 1 << 30
 """Added where no exchange is allowed."""
+
+
+def _slots(kinds: Sequence[int]) -> frozenset[int]:
+    """Return a number for each trait of a look, given by kind: ``n * len(KINDS) + kind`` for the n-th of its kind."""
+    met: Counter[int] = Counter()
+    slots: set[int] = set()
+    for kind in kinds:
+        slots.add(met[kind] * len(KINDS) + kind)
+        met[kind] += 1
+    return frozenset(slots)
 
 
 class Landscape:
@@ -28,6 +40,7 @@ class Landscape:
         self.layout = list(layout)
         self.lanes = Lanes(len(self.layout))
         self._traits = [frozenset(look.traits) for look in objective.looks]
+        self._slots = [_slots([objective.kinds[trait] for trait in look.traits]) for look in objective.looks]
         kinds: dict[str, list[int]] = {}
         for number, cell in enumerate(objective.floor.cells):
             if number not in fixed:
@@ -78,7 +91,16 @@ class Landscape:
             for trait in self._traits[look]:
                 self._felt[trait] += self._costs[self.objective.kinds[trait]][cell]
         self._felt_at = [self.lanes.unpack(row) for row in self._felt]
-        self._add_own()
+        self._own = sum(felt & mask for felt, mask in zip(self._felt, self._mask, strict=True))
+        """What each cell pays now."""
+        self._own_at = self.lanes.unpack(self._own)
+        self._back = [0] * (1 + max((slot for slots in self._slots for slot in slots), default=-1))
+        """All bits of the cells that have so many traits of a kind, for each kind and number."""
+        for cell, look in enumerate(layout):
+            for slot in self._slots[look]:
+                self._back[slot] |= at(cell) * LANE
+        self._cost_of = [self._costs[kind] for kind in self.objective.kinds]
+        self._costs_back = [self._costs[slot % len(KINDS)] for slot in range(len(self._back))]
 
     def _price(self, weights: Sequence[Weights]) -> None:
         """Set what each cell pays for sharing a trait with each other cell, by kind of trait."""
@@ -99,37 +121,34 @@ class Landscape:
         """Return the cells whose blocks pay anything and can be exchanged."""
         return [cell for cell in self.free if self._own_at[cell]]
 
-    def _add_own(self) -> None:
-        """Add up what each cell pays now."""
-        self._own = sum(felt & mask for felt, mask in zip(self._felt, self._mask, strict=True))
-        self._own_at = self.lanes.unpack(self._own)
-
     def changes(self, cell: int) -> int:
         """Return what an exchange with every cell would change the cost by: a packed row of numbers above ``LEVEL``."""
-        own = self._traits[self.layout[cell]]
-        row = (LEVEL - self._own_at[cell]) * self.lanes.ones + self._barred[cell] - self._own
-        kinds, mask = self.objective.kinds, self._mask
-        for trait in own:
-            # The two cells themselves stay as near as they were: what they would pay each other is taken back.
-            row += self._felt[trait] - (self._costs[kinds[trait]][cell] & ~mask[trait])
-        for trait, felt_at in enumerate(self._felt_at):
-            felt = felt_at[cell]
-            if felt:
-                row += felt * self._here[trait]
-                if trait not in own:
-                    row -= self._costs[kinds[trait]][cell] & mask[trait]
+        row: int = (LEVEL - self._own_at[cell]) * self.lanes.ones + self._barred[cell] - self._own
+        row += sum(map(mul, [felt_at[cell] for felt_at in self._felt_at], self._here))
+        # The two cells themselves stay as near as they were: what they would pay each other is taken back.
+        for costs, mask in zip(self._costs_back, self._back, strict=True):
+            row -= costs[cell] & mask
+        for trait in self._traits[self.layout[cell]]:
+            cost = self._cost_of[trait][cell]
+            row += self._felt[trait] - cost + ((cost & self._mask[trait]) << 1)
         return row
 
     def exchange(self, one: int, other: int) -> None:
         """Exchange the blocks of two cells."""
         own, coming = self._traits[self.layout[one]], self._traits[self.layout[other]]
         both = at(one) + at(other)
+        both_full = both * LANE
+        felt, here, mask, unpack = self._felt, self._here, self._mask, self.lanes.unpack
         for trait in own ^ coming:
-            costs = self._costs[self.objective.kinds[trait]]
+            costs = self._cost_of[trait]
             moved = costs[other] - costs[one]
-            self._felt[trait] += moved if trait in own else -moved
-            self._felt_at[trait] = self.lanes.unpack(self._felt[trait])
-            self._here[trait] ^= both
-            self._mask[trait] ^= both * LANE
-        self._add_own()
+            self._own -= felt[trait] & mask[trait]
+            felt[trait] += moved if trait in own else -moved
+            here[trait] ^= both
+            mask[trait] ^= both_full
+            self._own += felt[trait] & mask[trait]
+            self._felt_at[trait] = unpack(felt[trait])
+        self._own_at = unpack(self._own)
+        for slot in self._slots[self.layout[one]] ^ self._slots[self.layout[other]]:
+            self._back[slot] ^= both_full
         self.layout[one], self.layout[other] = self.layout[other], self.layout[one]
