@@ -21,7 +21,7 @@ from seamleaf.booklet import plan_booklets
 from seamleaf.booklet.record import Cut, Sheet, SheetPart
 from seamleaf.drawing import draw_figures, draw_sketches, scene
 from seamleaf.drawing.colours import REQUIRED_CONTRAST, contrast, ink_on, mix
-from seamleaf.drawing.cut_numbers import ASIDE, WAYS, draw_cuts
+from seamleaf.drawing.cut_numbers import ASIDE, WAYS, draw_numbers, place_cuts
 from seamleaf.drawing.figure import Sketch
 from seamleaf.drawing.hatching import HATCHES, Family, hatch
 from seamleaf.drawing.labels import Line, Room, fit, set_lines
@@ -29,7 +29,7 @@ from seamleaf.drawing.looks import looks_of
 from seamleaf.drawing.measures import box_text, size_text
 from seamleaf.drawing.metrics import text_width, wrap
 from seamleaf.drawing.pens import text_extent
-from seamleaf.drawing.windows import break_places, rests_of, windows
+from seamleaf.drawing.windows import break_places, held_by, rests_of, windows
 from seamleaf.drawing.wording import counted, ordinal
 from seamleaf.lengths import ZERO, Length
 
@@ -160,9 +160,16 @@ def test_numbers_that_have_no_room_on_their_cuts_stand_beside_them_on_leaders() 
         gives={"D1": 8}, pieces=None,
     )  # fmt: skip
     (window,) = windows(sheet, break_places(sheet), 1, 132, 132)
-    drawn = {way: draw_cuts(sheet, window, rests_of(sheet), Room(), way) for way in WAYS}
-    assert [way.aside for way, cuts in drawn.items() if cuts.clear] == [True]
-    leaders = [shape for shape in drawn[ASIDE].numbers if isinstance(shape, scene.Line)]
+    held = held_by(window, sheet, rests_of(sheet))
+    placed = {}
+    for way in WAYS:
+        placed[way] = place_cuts(sheet.cuts, held, window.size, window.scale, Room(), way, whole=True)
+        given_up = place_cuts(sheet.cuts, held, window.size, window.scale, Room(), way, whole=False)
+        assert given_up == (placed[way] if way.aside else None)
+    assert [way.aside for way, cuts in placed.items() if cuts is not None and cuts.clear] == [True]
+    best = placed[ASIDE]
+    assert best is not None
+    leaders = [shape for shape in draw_numbers(best) if isinstance(shape, scene.Line)]
     assert {leader.start[0] for leader in leaders} == {66}
     assert leaders
 

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from seamleaf.booklet.record import Cut, Sheet
+from seamleaf.booklet.record import Cut
 from seamleaf.drawing.colours import INK, PAPER
 from seamleaf.drawing.drafting import CUT, DASH, NUMBER_RADIUS, SEAM, circled
 from seamleaf.drawing.labels import Room
 from seamleaf.drawing.pens import Extent
 from seamleaf.drawing.scene import Circle, Ink, Line, Shape, Spot
-from seamleaf.drawing.windows import Corners, Window
+from seamleaf.drawing.windows import Held, outlined
 from seamleaf.lengths import Length
 
 AWAY: Final = NUMBER_RADIUS + 4
@@ -45,37 +45,74 @@ FIRST_ONLY: Final = Way(along=ENDS_FIRST.along, aside=True, first_only=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnCuts:
-    """The cuts of one line of a sheet."""
+class PlacedCuts:
+    """The cuts of one line of a sheet, with a place for each number."""
 
-    dashes: tuple[Shape, ...]
-    numbers: tuple[Shape, ...]
-    clear: bool
-    """Whether each number has a place of its own."""
+    lines: tuple[tuple[Spot, Spot], ...]
+    """Both ends of each cut."""
+    numbers: tuple[tuple[int, Spot, Spot | None], ...]
+    """Each number, where it stands, and from where a leader goes there if one does."""
     repeats: bool
     """Whether some cuts have no number, for they repeat the one before."""
     left_out: tuple[int, ...]
     """Numbers that have no place of their own, and so none at all."""
 
+    @property
+    def clear(self) -> bool:
+        """Whether each number has a place of its own."""
+        return not self.left_out
 
-def draw_cuts(sheet: Sheet, window: Window, rests: Sequence[Corners], room: Room, way: Way) -> DrawnCuts:
-    """Draw the cuts in a window and note in ``room`` where their numbers stand."""
-    found = [(cut, line) for cut in sheet.cuts if (line := window.line(cut)) is not None]
+
+def place_cuts(
+    cuts: Sequence[Cut], held: Held, size: Spot, scale: float, room: Room, way: Way, *, whole: bool
+) -> PlacedCuts | None:
+    """Find places for the numbers of the cuts in a window, and note in ``room`` where they stand.
+
+    Args:
+        cuts: all of the sheet.
+        held: what the window holds.
+        size: of the window on the page.
+        scale: at which it is drawn.
+        room: what is taken, by this too.
+        way: how numbers are placed.
+        whole: go on where a number finds no place; otherwise return ``None`` then.
+
+    """
+    found = [(cut.n, (x1 * scale, y1 * scale), (x2 * scale, y2 * scale)) for cut, (x1, y1), (x2, y2) in held.cuts]
+    waste = [outlined(corner, opposite, scale) for _, corner, opposite in held.rests] if way.aside else []
+    repeated = _repeated(cuts) if way.first_only else set()
+    told = [each for each in found if each[0] not in repeated]
+    places: dict[int, tuple[Spot, Spot | None] | None] = {}
+    for number, start, end in sorted(told, key=lambda each: _length(*each[1:])) if way.aside else told:
+        places[number] = _place(start, end, size, waste, room, way)
+        if places[number] is None and not whole:
+            return None
+    return PlacedCuts(
+        lines=tuple((start, end) for _, start, end in found),
+        numbers=tuple((number, *place) for number, _, _ in told if (place := places[number]) is not None),
+        repeats=len(told) < len(found),
+        left_out=tuple(number for number, _, _ in told if places[number] is None),
+    )
+
+
+def draw_dashes(placed: PlacedCuts) -> list[Shape]:
+    """Draw the cuts."""
     dashes: list[Shape] = []
-    for _, (start, end) in found:
+    for start, end in placed.lines:
         dashes.append(Line(start=start, end=end, ink=Ink(stroke=PAPER, width=2.2)))
         dashes.append(Line(start=start, end=end, ink=Ink(stroke=INK, width=CUT, dash=DASH)))
-    waste = [window.outline(rest) for rest in rests] if way.aside else []
-    numbers: dict[int, list[Shape] | None] = {}
-    repeated = _repeated(sheet.cuts) if way.first_only else set()
-    told = [each for each in found if each[0].n not in repeated]
-    for cut, (start, end) in sorted(told, key=lambda each: _length(*each[1])) if way.aside else told:
-        numbers[cut.n] = _number(cut, start, end, window, waste, room, way)
-    in_order = tuple(shape for cut, _ in told for shape in numbers[cut.n] or ())
-    left_out = tuple(cut.n for cut, _ in told if numbers[cut.n] is None)
-    return DrawnCuts(
-        dashes=tuple(dashes), numbers=in_order, clear=not left_out, repeats=len(told) < len(found), left_out=left_out
-    )
+    return dashes
+
+
+def draw_numbers(placed: PlacedCuts) -> list[Shape]:
+    """Draw the numbers of the cuts."""
+    shapes: list[Shape] = []
+    for number, spot, leader in placed.numbers:
+        if leader is not None:
+            shapes.append(Line(start=leader, end=spot, ink=Ink(stroke=INK, width=SEAM)))
+            shapes.append(Circle(centre=leader, radius=_DOT, ink=Ink(fill=INK)))
+        shapes.append(circled(number, spot))
+    return shapes
 
 
 def _repeated(cuts: Sequence[Cut]) -> set[int]:
@@ -91,15 +128,16 @@ def _repeated(cuts: Sequence[Cut]) -> set[int]:
     return repeated
 
 
-def _number(
-    cut: Cut, start: Spot, end: Spot, window: Window, waste: Sequence[tuple[Spot, ...]], room: Room, way: Way
-) -> list[Shape] | None:
+def _place(
+    start: Spot, end: Spot, size: Spot, waste: Sequence[tuple[Spot, ...]], room: Room, way: Way
+) -> tuple[Spot, Spot | None] | None:
     """Place the number of a cut at the first spot that is free: outside, on the cut, or beside it on a leader."""
-    for spot in _spots(start, end, window, way):
-        if room.is_free(_circle_box(spot)):
-            room.take(_circle_box(spot))
-            return [circled(cut.n, spot)]
-    at = _along(start, end, (8,))[0]
+    for spot in _spots(start, end, size, way):
+        box = _circle_box(spot)
+        if room.is_free(box):
+            room.take(box)
+            return spot, None
+    (at,) = _along(start, end, (8,))
     for away in (side * step for step in (_LEADERS if waste else ()) for side in (1, -1)):
         spot = (at[0] + away, at[1]) if start[0] == end[0] else (at[0], at[1] + away)
         leader = _leader_box(at, spot)
@@ -107,8 +145,7 @@ def _number(
         if on_waste and room.is_free(_circle_box(spot)) and room.is_free(leader):
             room.take(_circle_box(spot))
             room.take(leader)
-            line = Line(start=at, end=spot, ink=Ink(stroke=INK, width=SEAM))
-            return [line, Circle(centre=at, radius=_DOT, ink=Ink(fill=INK)), circled(cut.n, spot)]
+            return spot, at
     return None
 
 
@@ -117,23 +154,29 @@ def _leader_box(at: Spot, spot: Spot) -> Extent:
     return (min(x1, x2) - 1, min(y1, y2) - 1, max(x1, x2) + 1, max(y1, y2) + 1)
 
 
-def _spots(start: Spot, end: Spot, window: Window, way: Way) -> list[Spot]:
-    """Return where a number may go, the best first: outside the sheet if the cut ends there, else on the cut."""
-    w, h = window.size
+def _spots(start: Spot, end: Spot, size: Spot, way: Way) -> Iterator[Spot]:
+    """Yield where a number may go, the best first: outside the sheet if the cut ends there, else on the cut."""
+    w, h = size
     (x1, y1), (x2, y2) = start, end
-    outside: list[Spot] = []
     for out in (AWAY, AWAY + SECOND):
         if x1 == x2:
-            outside += [(x1, -out)] * (y1 <= 0.01) + [(x1, h + out)] * (y2 >= h - 0.01)
+            if y1 <= 0.01:
+                yield (x1, -out)
+            if y2 >= h - 0.01:
+                yield (x1, h + out)
         else:
-            outside += [(-out, y1)] * (x1 <= 0.01) + [(w + out, y1)] * (x2 >= w - 0.01)
+            if x1 <= 0.01:
+                yield (-out, y1)
+            if x2 >= w - 0.01:
+                yield (w + out, y1)
     is_short = _length(start, end) < 2 * SECOND
-    return [*outside, *_along(start, end, MIDDLE_FIRST.along if way.aside and is_short else way.along)]
+    yield from _along(start, end, MIDDLE_FIRST.along if way.aside and is_short else way.along)
 
 
-def _along(start: Spot, end: Spot, sixteenths: Iterable[int]) -> list[Spot]:
+def _along(start: Spot, end: Spot, sixteenths: Iterable[int]) -> Iterator[Spot]:
     (x1, y1), (x2, y2) = start, end
-    return [(x1 + (x2 - x1) * k / 16, y1 + (y2 - y1) * k / 16) for k in sixteenths]
+    for k in sixteenths:
+        yield (x1 + (x2 - x1) * k / 16, y1 + (y2 - y1) * k / 16)
 
 
 def _length(start: Spot, end: Spot) -> float:

@@ -10,7 +10,7 @@ from typing import Final
 
 from seamleaf.booklet.record import Sheet, SheetPart
 from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
-from seamleaf.drawing.cut_numbers import AWAY, FIRST_ONLY, WAYS, Way, draw_cuts
+from seamleaf.drawing.cut_numbers import AWAY, FIRST_ONLY, WAYS, PlacedCuts, Way, draw_dashes, draw_numbers, place_cuts
 from seamleaf.drawing.drafting import (
     CUT,
     DASH,
@@ -30,14 +30,14 @@ from seamleaf.drawing.drafting import (
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.hatching import Family, hatch
 from seamleaf.drawing.labels import Line as TextLine
-from seamleaf.drawing.labels import Placed, Room, centre_of, fit, set_lines
+from seamleaf.drawing.labels import Lines, Placed, Room, centre_of, fit, set_lines
 from seamleaf.drawing.measures import box_text
 from seamleaf.drawing.metrics import wrap
 from seamleaf.drawing.pens import extent_of
 from seamleaf.drawing.scene import Group, Ink, Line, Path, Polygon, Shape, Spot, Step, closed
-from seamleaf.drawing.windows import Corners, Window, break_places, corners_of, rests_of, windows
+from seamleaf.drawing.windows import Held, Window, break_places, held_by, outlined, rests_of, windows
 from seamleaf.drawing.wording import count_word, counted, say
-from seamleaf.lengths import ZERO
+from seamleaf.lengths import Length
 
 _WIDE: Final = PAGE - 2 * MARGIN - 2 * (AWAY + NUMBER_RADIUS)
 _WIDTHS: Final = (_WIDE * 0.7, _WIDE * 0.85, _WIDE)
@@ -127,8 +127,6 @@ def _title(desk: Desk, sheet: Sheet, name: str, size: str) -> str:
 class _Drawn:
     shapes: tuple[Shape, ...]
     height: float
-    legible: bool
-    """Whether every label and every number found room of its own."""
     silent: frozenset[str] = frozenset()
     """Labels that did not, on some patch."""
     repeats: bool = False
@@ -137,8 +135,51 @@ class _Drawn:
     """Numbers of cuts that have no room for them."""
     scales: frozenset[float] = frozenset()
     """Points to the inch or centimetre, of each of its lines."""
-    astray: float = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Placed:
+    """One line of a sheet with places for all that is written in it, before it is drawn."""
+
+    window: Window
+    held: Held
+    cuts: PlacedCuts
+    labels: tuple[Placed | None, ...]
+    """Of each patch that the line holds."""
+    room: Room
+    astray: float
     """How far labels stand from the middle of their patches, all together."""
+
+    @property
+    def legible(self) -> bool:
+        """Whether every label and every number found room of its own."""
+        return self.cuts.clear and None not in self.labels
+
+
+class _Cloth:
+    """A sheet with what is asked of it at every scale."""
+
+    def __init__(self, desk: Desk, sheet: Sheet) -> None:
+        self.desk, self.sheet = desk, sheet
+        self.rests = rests_of(sheet)
+        self._held: dict[tuple[Length, Length], Held] = {}
+        self._texts: dict[tuple[str, Length, Length], tuple[Lines, Lines, Lines]] = {}
+
+    def held(self, window: Window) -> Held:
+        """Return what a window of it holds."""
+        key = (window.start, window.end)
+        if key not in self._held:
+            self._held[key] = held_by(window, self.sheet, self.rests)
+        return self._held[key]
+
+    def texts(self, part: SheetPart) -> tuple[Lines, Lines, Lines]:
+        """Return what may be written on a patch, the most telling first: with its size, without, and small."""
+        key = (part.label, part.w, part.h)
+        if key not in self._texts:
+            small = (TextLine(text=part.label, size=SMALLEST, bold=True),)
+            both = label_lines(part.label, self.desk.box_text(part.w, part.h))
+            self._texts[key] = both, label_lines(part.label), small
+        return self._texts[key]
 
 
 def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
@@ -149,7 +190,7 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
         sizes = [(1, _WIDE, _TALL), *((1, _WIDE, tall) for tall in _ROOMS), *broken]
     else:
         sizes = [(1, side, side) for side in _SQUARES]
-    places, rests = break_places(sheet), rests_of(sheet)
+    cloth, places = _Cloth(desk, sheet), break_places(sheet)
     chosen: tuple[Window, ...] = ()
     for lines, width, height in sizes:
         each = windows(sheet, places, lines, width, height)
@@ -157,25 +198,23 @@ def _draw_legibly(desk: Desk, sheet: Sheet) -> _Drawn:
             continue
         if not chosen or _height_of(each) <= _ROOMS[-1] + _SLIP:
             chosen = each
-        drawn = _try_lines(_draw_window(desk, sheet, window, rests, whole=False) for window in each)
+        drawn = _try_lines(cloth, (_place_window(cloth, window, whole=False) for window in each))
         if drawn is not None and _fits(drawn):
             return drawn
     if is_strip:
         for lines in range(2, _LINES + 1):
             each = windows(sheet, places, lines, _WIDE, _TALL)
-            drawn = _try_lines(_enlarged(desk, sheet, window, rests) for window in each)
+            drawn = _try_lines(cloth, (_enlarged(cloth, window) for window in each))
             if drawn is not None and _fits(drawn):
                 return drawn
     # A label stands on all of its patches or on none: who counts them in the figure counts all.
-    silent = _draw_whole(desk, sheet, chosen, rests, frozenset()).silent
-    return _draw_whole(desk, sheet, chosen, rests, silent)
+    silent = _draw_whole(cloth, chosen, frozenset()).silent
+    return _draw_whole(cloth, chosen, silent)
 
 
-def _draw_whole(
-    desk: Desk, sheet: Sheet, lines: Sequence[Window], rests: list[Corners], silent: frozenset[str]
-) -> _Drawn:
+def _draw_whole(cloth: _Cloth, lines: Sequence[Window], silent: frozenset[str]) -> _Drawn:
     """Draw the lines of a sheet, legible or not."""
-    drawn = _try_lines(_draw_window(desk, sheet, window, rests, silent, ways=(FIRST_ONLY,)) for window in lines)
+    drawn = _try_lines(cloth, (_place_window(cloth, window, silent, ways=(FIRST_ONLY,)) for window in lines))
     assert drawn is not None  # noqa: S101 -- nothing that is drawn whole is given up
     return drawn
 
@@ -194,14 +233,14 @@ def _height_of(lines: Sequence[Window]) -> float:
     return y - _LINE_GAP
 
 
-def _try_lines(lines: Iterable[_Drawn | None]) -> _Drawn | None:
-    """Set the lines of a sheet below each other, unless one of them was given up."""
-    drawn = []
+def _try_lines(cloth: _Cloth, lines: Iterable[_Placed | None]) -> _Drawn | None:
+    """Draw the lines of a sheet below each other, unless one of them was given up."""
+    placed = []
     for line in lines:
         if line is None:
             return None
-        drawn.append(line)
-    return _draw_lines(drawn)
+        placed.append(line)
+    return _draw_lines([_draw_placed(cloth, line) for line in placed])
 
 
 def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
@@ -212,12 +251,10 @@ def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
         shapes.append(Group(parts=line.shapes, dy=y))
         y += line.height + _LINE_GAP
     silent = frozenset[str]().union(*(line.silent for line in lines))
-    height, legible = y - _LINE_GAP, all(line.legible for line in lines)
     repeats = any(line.repeats for line in lines)
     return _Drawn(
         shapes=tuple(shapes),
-        height=height,
-        legible=legible,
+        height=y - _LINE_GAP,
         silent=silent,
         repeats=repeats,
         left_out=tuple(n for line in lines for n in line.left_out),
@@ -225,97 +262,93 @@ def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
     )
 
 
-def _enlarged(desk: Desk, sheet: Sheet, window: Window, rests: list[Corners]) -> _Drawn | None:
-    """Draw one line of a sheet by itself, no larger than it needs to be legible: each line then has its own scale."""
-    least, most = _WIDE / sheet.sheet.w.to_float(), _WIDE / (window.end - window.start).to_float()
+def _enlarged(cloth: _Cloth, window: Window) -> _Placed | None:
+    """Place one line of a sheet by itself, no larger than it needs to be legible: each line then has its own scale."""
+    least, most = _WIDE / cloth.sheet.sheet.w.to_float(), _WIDE / (window.end - window.start).to_float()
     for factor in _FACTORS:
-        drawn = _draw_window(desk, sheet, replace(window, scale=min(most, least * factor)), rests, whole=False)
-        if drawn is not None or least * factor > most:
+        placed = _place_window(cloth, replace(window, scale=min(most, least * factor)), whole=False)
+        if placed is not None or least * factor > most:
             break
-    return drawn
+    return placed
 
 
-def _draw_window(
-    desk: Desk,
-    sheet: Sheet,
+def _place_window(
+    cloth: _Cloth,
     window: Window,
-    rests: list[Corners],
     silent: frozenset[str] = frozenset(),
     *,
     ways: Sequence[Way] = WAYS,
     whole: bool = True,
-) -> _Drawn | None:
-    """Draw one line of a sheet, with the numbers of its cuts where they leave room for all labels but silent ones.
+) -> _Placed | None:
+    """Place all of one line of a sheet, the numbers of its cuts where they leave room for all labels but silent ones.
 
     Of several ways that do, the one whose labels stand nearest to the middle of their patches is taken.
     Unless it is to be drawn ``whole``, it is given up as soon as something finds no room.
     """
-    held = [rest for rest in rests if window.holds(rest)]
-    best: _Drawn | None = None
+    best: _Placed | None = None
     for way in ways:
         if way.aside and best is not None and best.legible:
             break
-        drawn = _draw_numbered(desk, sheet, window, held, way, silent, whole=whole)
-        if drawn is not None and (best is None or (not drawn.legible, drawn.astray) < (not best.legible, best.astray)):
-            best = drawn
+        placed = _place_all(cloth, window, way, silent, whole=whole)
+        if placed is not None and (
+            best is None or (not placed.legible, placed.astray) < (not best.legible, best.astray)
+        ):
+            best = placed
         if best is not None and best.legible and best.astray == 0:
             break
     return best
 
 
-def _draw_numbered(
-    desk: Desk,
-    sheet: Sheet,
-    window: Window,
-    rests: list[Corners],
-    way: Way,
-    silent: frozenset[str],
-    *,
-    whole: bool,
-) -> _Drawn | None:
-    """Draw one line of a sheet: rests, patches, edges, cuts with their numbers."""
-    room = Room()
-    cuts = draw_cuts(sheet, window, rests, room, way)
-    if not cuts.clear and not whole:
+def _place_all(cloth: _Cloth, window: Window, way: Way, silent: frozenset[str], *, whole: bool) -> _Placed | None:
+    """Place the numbers of one line of a sheet, then its labels."""
+    room, held, scale = Room(), cloth.held(window), window.scale
+    cuts = place_cuts(cloth.sheet.cuts, held, window.size, scale, room, way, whole=whole)
+    if cuts is None:
         return None
-    labelled: list[tuple[SheetPart, tuple[Spot, ...], Placed | None]] = []
-    for part in sheet.parts:
-        corners = corners_of(part)
-        if not window.holds(corners):
-            continue
-        spots = window.outline(corners)
-        placed = None if part.label in silent else _place_label(desk, part, spots, room)
-        if placed is None and not whole:
+    labels: list[Placed | None] = []
+    astray: list[float] = []
+    for part, corner, opposite in held.parts:
+        spots = outlined(corner, opposite, scale)
+        placed = None if part.label in silent else _place_label(cloth.texts(part), part, spots, room)
+        if placed is not None:
+            astray.append(round(dist(placed.centre, centre_of(spots)), 3))
+        elif not whole:
             return None
-        labelled.append((part, spots, placed))
-    patches = [_draw_part(desk, part, spots, placed, room) for part, spots, placed in labelled]
-    unlabelled = frozenset(part.label for part, _, placed in labelled if placed is None)
-    clear = cuts.clear and not unlabelled
-    outline = window.outline((window.start, ZERO, window.end, sheet.sheet.h))
+        labels.append(placed)
+    return _Placed(window=window, held=held, cuts=cuts, labels=tuple(labels), room=room, astray=sum(astray))
+
+
+def _draw_placed(cloth: _Cloth, line: _Placed) -> _Drawn:
+    """Draw one line of a sheet: rests, patches, edges, cuts with their numbers."""
+    desk, sheet, window, room = cloth.desk, cloth.sheet, line.window, line.room
+    w, h = window.size
+    patches: list[Shape] = []
+    for (part, corner, opposite), placed in zip(line.held.parts, line.labels, strict=True):
+        patches.append(_draw_part(desk, part, outlined(corner, opposite, window.scale), placed, room))
+    outline = ((0.0, 0.0), (w, 0.0), (w, h), (0.0, h))
     ground: list[Shape] = [
         Polygon(points=outline, ink=Ink(fill=PAPER)),
         Path(steps=hatch(outline, _REST), ink=Ink(stroke=PALE, width=1.5)),
     ]
-    sized = _draw_rests(desk, rests, window, room)
+    sized = _draw_rests(desk, line.held, window.scale, room)
     edges = _edges(sheet, window, pinked=desk.fabrics[sheet.fabric].pinked)
-    shapes = (*ground, *patches, *sized, *edges, *cuts.dashes, *cuts.numbers)
-    astray = sum(round(dist(placed.centre, centre_of(spots)), 3) for _, spots, placed in labelled if placed is not None)
     return _Drawn(
-        shapes=shapes,
-        height=window.size[1],
-        legible=clear,
-        silent=unlabelled,
-        repeats=cuts.repeats,
-        left_out=cuts.left_out,
+        shapes=(*ground, *patches, *sized, *edges, *draw_dashes(line.cuts), *draw_numbers(line.cuts)),
+        height=h,
+        silent=frozenset(
+            part.label for (part, _, _), placed in zip(line.held.parts, line.labels, strict=True) if placed is None
+        ),
+        repeats=line.cuts.repeats,
+        left_out=line.cuts.left_out,
         scales=frozenset((round(window.scale, 6),)),
-        astray=astray,
     )
 
 
-def _place_label(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], room: Room) -> Placed | None:
+def _place_label(
+    texts: tuple[Lines, Lines, Lines], part: SheetPart, spots: tuple[Spot, ...], room: Room
+) -> Placed | None:
     """Find room for the label of a patch, with its size if that fits too; along a strip that is too narrow for it."""
-    both, label = label_lines(part.label, desk.box_text(part.w, part.h)), label_lines(part.label)
-    small = (TextLine(text=part.label, size=SMALLEST, bold=True),)
+    both, label, small = texts
     is_strip = part.h > part.w * _STRIP
     placed = (
         fit(spots, both, room)
@@ -350,12 +383,12 @@ def _draw_part(desk: Desk, part: SheetPart, spots: tuple[Spot, ...], placed: Pla
     return replace(drawn, parts=(*drawn.parts, plate(further.extent, look.colour), *set_lines(further, look.ink)))
 
 
-def _draw_rests(desk: Desk, rests: list[Corners], window: Window, room: Room) -> list[Shape]:
+def _draw_rests(desk: Desk, held: Held, scale: float, room: Room) -> list[Shape]:
     """Write the size of each rest into it, where there is room."""
     shapes: list[Shape] = []
-    for rest in rests:
+    for rest, corner, opposite in held.rests:
         text = say("figure.cut.rest", size=desk.box_text(rest[2] - rest[0], rest[3] - rest[1]))
-        placed = fit(window.outline(rest), (TextLine(text=text, size=SMALLEST, bold=False),), room)
+        placed = fit(outlined(corner, opposite, scale), (TextLine(text=text, size=SMALLEST, bold=False),), room)
         if placed is not None:
             room.take(placed.extent)
             shapes += [plate(placed.extent, PAPER), *set_lines(placed, INK)]

@@ -6,7 +6,7 @@ A long strip is drawn in several lines, broken where a cut runs through its whol
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from seamleaf.booklet.record import Cut, Sheet, SheetPart
@@ -35,23 +35,46 @@ class Window:
         """Return a point of the sheet on the page, the window's top left corner at 0."""
         return ((x - self.start).to_float() * self.scale, y.to_float() * self.scale)
 
-    def outline(self, corners: Corners) -> tuple[Spot, ...]:
-        """Return a rectangle of the sheet on the page, clockwise from its top left."""
-        left, top = self.spot(corners[0], corners[1])
-        right, bottom = self.spot(corners[2], corners[3])
-        return ((left, top), (right, top), (right, bottom), (left, bottom))
-
     def holds(self, corners: Corners) -> bool:
         """Return whether a rectangle of the sheet lies in this window; no patch lies across a break."""
         return self.start <= corners[0] and corners[2] <= self.end
 
-    def line(self, cut: Cut) -> tuple[Spot, Spot] | None:
-        """Return both ends of a cut in the window; a cut along a break shows at the end of the line before."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """What a window of a sheet holds, measured from its top left corner, ready to be drawn at any scale."""
+
+    cuts: tuple[tuple[Cut, Spot, Spot], ...]
+    """With both ends; a cut along a break shows at the end of the line before."""
+    parts: tuple[tuple[SheetPart, Spot, Spot], ...]
+    """With the top left and bottom right corner."""
+    rests: tuple[tuple[Corners, Spot, Spot], ...]
+
+
+def held_by(window: Window, sheet: Sheet, rests: Sequence[Corners]) -> Held:
+    """Look up what of a sheet and its rests a window holds, whatever its scale."""
+    at = replace(window, scale=1).spot
+    cuts: list[tuple[Cut, Spot, Spot]] = []
+    for cut in sheet.cuts:
         if cut.axis == "x":
-            inside = self.start < cut.at <= self.end
-            return (self.spot(cut.at, cut.span[0]), self.spot(cut.at, cut.span[1])) if inside else None
-        first, last = max(cut.span[0], self.start), min(cut.span[1], self.end)
-        return (self.spot(first, cut.at), self.spot(last, cut.at)) if first < last else None
+            if window.start < cut.at <= window.end:
+                cuts.append((cut, at(cut.at, cut.span[0]), at(cut.at, cut.span[1])))
+            continue
+        first, last = max(cut.span[0], window.start), min(cut.span[1], window.end)
+        if first < last:
+            cuts.append((cut, at(first, cut.at), at(last, cut.at)))
+    parts = [(part, corners) for part in sheet.parts if window.holds(corners := corners_of(part))]
+    return Held(
+        cuts=tuple(cuts),
+        parts=tuple((part, at(*corners[:2]), at(*corners[2:])) for part, corners in parts),
+        rests=tuple((rest, at(*rest[:2]), at(*rest[2:])) for rest in rests if window.holds(rest)),
+    )
+
+
+def outlined(corner: Spot, opposite: Spot, scale: float) -> tuple[Spot, ...]:
+    """Return a rectangle at a scale, clockwise from its top left."""
+    left, top, right, bottom = corner[0] * scale, corner[1] * scale, opposite[0] * scale, opposite[1] * scale
+    return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
 def windows(sheet: Sheet, places: Sequence[Length], lines: int, width: float, height: float) -> tuple[Window, ...]:
