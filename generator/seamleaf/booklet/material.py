@@ -146,14 +146,12 @@ class _Store:
     def of(cls, it: Pieced, *, thorough: bool) -> _Store:
         return cls(it.quilt, it.fabrics, it.piecing, it.blocks, it.finish, it.labels.keys(), thorough)
 
-    def plan(
-        self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None, to_buy: bool = False
-    ) -> CuttingPlan | None:
+    def plan(self, fabric: Fabric, *, kits: int = 1, narrower: Length | None = None) -> CuttingPlan | None:
         """Plan one fabric, for several kits if asked, or for fabric that is narrower; ``None`` when nothing uses it.
 
         A plan for narrower (or, with less than nothing, wider) fabric is a warning, not what is cut: it is looked for
-        less thoroughly, and with ``to_buy`` only until nothing less can be bought. Where much was spent on the plans
-        before, all are looked for less.
+        less thoroughly, and only until nothing less can be bought. Where much was spent on the plans before, all are
+        looked for less.
         """
         measures = self.quilt.pattern.measures
         less = narrower or Length(0)
@@ -167,7 +165,7 @@ class _Store:
             asked = self._asked(fabric, usable, kits)
             if not asked:
                 return None
-            plan = cut_yardage(fabric, asked, usable, measures, search=search, to_buy=to_buy)
+            plan = cut_yardage(fabric, asked, usable, measures, search=search, to_buy=narrower is not None)
             self.spent[kits] += plan.work
             return plan
         if not any(self.keys[label].fabric == fabric.id for label in self._counts()):
@@ -202,7 +200,7 @@ class _Store:
     def note(self, fabric: Fabric, plan: CuttingPlan, letter: str) -> FabricNote:
         """Return what the booklet says of a fabric."""
         usable = fabric.usable[0] if fabric.is_yardage else Box(w=fabric.usable[0], h=fabric.usable[1])
-        step = self._inches(YARDAGE_CLIFF_INCHES if fabric.is_yardage else BUNDLE_STEP_INCHES)
+        needs = self._needs(fabric, plan)
         measures = self.quilt.pattern.measures
         return FabricNote(
             id=fabric.id,
@@ -224,8 +222,8 @@ class _Store:
             directional=fabric.directional,
             colours=fabric.colours,
             tightest=plan.tightest,
-            cliff=self._need(fabric, plan, step, to_buy=not self.thorough),
-            usables=self._usables(fabric, plan) if self.thorough else (),
+            cliff=needs[self._step(fabric)],
+            usables=tuple(self._usable(fabric, less, need) for less, need in needs.items()) if self.thorough else (),
         )
 
     def patches(self, plans: Mapping[str, CuttingPlan]) -> tuple[PatchNote, ...]:
@@ -269,9 +267,35 @@ class _Store:
     def _inches(self, inches: Fraction) -> Length:
         return Length(self.quilt.pattern.measures.inch * inches)
 
-    def _need(
-        self, fabric: Fabric, plan: CuttingPlan, narrower: Length, *, to_buy: bool = False
-    ) -> Length | int | None:
+    def _step(self, fabric: Fabric) -> Length:
+        """Return by how much less of it a fabric is looked at first."""
+        return self._inches(YARDAGE_CLIFF_INCHES if fabric.is_yardage else BUNDLE_STEP_INCHES)
+
+    def _needs(self, fabric: Fabric, plan: CuttingPlan) -> dict[Length, Length | int | None]:
+        """Return the need by how much less there is of the fabric: by a step, and by what makers meet besides.
+
+        That are the usable widths of the trade, from the narrowest on, or smaller and smaller pieces until they fail;
+        without ``thorough`` nothing.
+        """
+        step, found = self._step(fabric), dict[Length, Length | int | None]()
+        if not fabric.is_yardage:
+            for times in range(1, SMALLER_PIECES + 1 if self.thorough else 2):
+                found[step * times] = self._need(fabric, plan, step * times)
+                if found[step * times] is None:
+                    break
+            return found
+        usable, widths = fabric.usable[0], WIDTHS[self.quilt.pattern.measures.unit]
+        others = {usable - width for width in widths if self.thorough and usable <= widths[-1]}
+        least: Length | int | None = None
+        for less in sorted({step, Length(0), *others}, reverse=True):
+            need = self._need(fabric, plan, less) if less else plan.need
+            # What comes out of narrow fabric comes out of wider, so a later search is never believed to need more.
+            least = need if least is None or (need is not None and _is_less(need, least)) else least
+            found[less] = least
+        del found[Length(0)]
+        return found
+
+    def _need(self, fabric: Fabric, plan: CuttingPlan, narrower: Length) -> Length | int | None:
         """Return the need of fabric that is narrower; ``None`` when some patch does not come out of it.
 
         A plan that lies within such fabric is one for it too, and a shorter search is not believed to need more.
@@ -287,42 +311,18 @@ class _Store:
         if within and narrower > 0 and plan.need == plan.bound:
             return plan.need
         try:
-            other = self.plan(fabric, narrower=narrower, to_buy=to_buy)
+            other = self.plan(fabric, narrower=narrower)
         except PatternError:
             return None
         if other is None:
             return None
         return plan.need if within and _is_less(plan.need, other.need) else other.need
 
-    def _usables(self, fabric: Fabric, plan: CuttingPlan) -> tuple[UsableNote, ...]:
-        """Return the need at the usable widths of the trade, or of smaller and smaller pieces until they fail."""
+    def _usable(self, fabric: Fabric, less: Length, need: Length | int | None) -> UsableNote:
         measures = self.quilt.pattern.measures
-        if not fabric.is_yardage:
-            found: list[UsableNote] = []
-            for times in range(1, SMALLER_PIECES + 1):
-                less = self._inches(BUNDLE_STEP_INCHES * times)
-                box = Box(w=fabric.usable[0] - less, h=fabric.usable[1] - less)
-                found.append(self._usable_note(fabric, box, self._need(fabric, plan, less)))
-                if found[-1].need is None:
-                    break
-            return tuple(found)
-        usable = fabric.usable[0]
-        if usable > WIDTHS[measures.unit][-1]:
-            return ()  # wide fabric for a back
-        notes: list[UsableNote] = []
-        least: Length | int | None = None
-        for width in sorted({usable, *map(Length, WIDTHS[measures.unit])}):
-            need = plan.need if width == usable else self._need(fabric, plan, usable - width, to_buy=True)
-            # What comes out of narrow fabric comes out of wider, so a later search is never believed to need more.
-            least = need if least is None or (need is not None and need < least) else least
-            if width != usable:
-                notes.append(self._usable_note(fabric, width, least))
-        return tuple(notes)
-
-    def _usable_note(self, fabric: Fabric, usable: Length | Box, need: Length | int | None) -> UsableNote:
-        measures = self.quilt.pattern.measures
+        w, h = fabric.usable[0] - less, fabric.usable[1] - less
         return UsableNote(
-            usable=usable,
+            usable=w if fabric.is_yardage else Box(w=w, h=h),
             need=need,
             buy=None if need is None else purchase(fabric, need, measures),
             also=None if need is None else metric_purchase(fabric, need, measures),

@@ -41,7 +41,14 @@ def check_cliffs(book: Book, findings: Findings) -> None:
                 f"{other.pointer}/usable",
                 "yardage has a width, a piece of a bundle two sides",
             ):
-                _check(cut, _sides(other.usable), other.need, f"{other.pointer}/need", findings)
+                sides = _sides(other.usable)
+                _check(cut, sides, other.need, f"{other.pointer}/need", findings)
+                findings.expect(
+                    sides != cliff or other.need == fabric.cliff,
+                    CLIFFS,
+                    f"{fabric.pointer}/cliff",
+                    f"not what the table says of fabric of {sides}",
+                )
 
 
 @dataclass(frozen=True, slots=True)

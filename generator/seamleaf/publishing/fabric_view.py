@@ -10,8 +10,6 @@ from seamleaf.booklet.prints import used_colours
 from seamleaf.booklet.record import FabricNote
 from seamleaf.publishing.pointer import pointer
 
-Cliff = Literal["none", "same", "more", "fails"]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VerdictView:
@@ -59,8 +57,6 @@ class FabricView:
     """Keys below ``use.`` in the wording, in the order of the work."""
     proven: Literal["need", "buy", "none"]
     """What is proven to be the least: the need, only the purchase, or neither."""
-    cliff: Cliff
-    """What a slightly smaller usable size does to the plan."""
     usables: tuple[UsableView, ...]
 
 
@@ -89,7 +85,6 @@ def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
         verdicts=_verdicts(fabric),
         uses=tuple(dict.fromkeys(uses)),
         proven=_proven(fabric),
-        cliff=_cliff(fabric),
         usables=_usables(index, fabric),
     )
 
@@ -121,11 +116,3 @@ def _verdicts(fabric: FabricNote) -> tuple[VerdictView, ...]:
         VerdictView(state=state, reason=reason, colours=tuple(colours))
         for (state, reason), colours in sorted(found.items(), key=lambda item: (order[item[0][0]], item[0][1]))
     )
-
-
-def _cliff(fabric: FabricNote) -> Cliff:
-    if fabric.tightest is None:
-        return "none"
-    if fabric.cliff is None:
-        return "fails"
-    return "more" if fabric.cliff > fabric.need else "same"

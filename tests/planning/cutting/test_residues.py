@@ -12,8 +12,8 @@ from ortools.sat.python import cp_model
 from seamleaf.lengths import INCHES, Length
 from seamleaf.planning.cutting import plan_yardage
 from seamleaf.planning.cutting.fillings import Near
-from seamleaf.planning.cutting.firstfit import LAYS, Plan, plan_by_filling, plan_first_fit
-from seamleaf.planning.cutting.frugal import _Hunt
+from seamleaf.planning.cutting.firstfit import LAYS, Plan, plan_by_filling, plan_first_fit, total_height
+from seamleaf.planning.cutting.frugal import _Hunt, shortest_strips
 from seamleaf.planning.cutting.kinds import Kind
 from seamleaf.planning.cutting.master import FINE, Branch, Knapsack, Master, Prices
 from seamleaf.planning.cutting.pricing import Filling, Model
@@ -120,6 +120,26 @@ def test_lengths_ruled_out_one_by_one_end_at_the_shortest() -> None:
         assert gap < 0 or some == gap
         assert not has_plan(model, root, [one for _, one in near], hunt.length - 1), told(model)
     assert gained >= 3
+
+
+def test_what_is_bought_by_the_step_is_no_step_more_than_the_shortest_takes() -> None:
+    """A search that may end where nothing less can be bought ends there, and no step later."""
+    ended = 0
+    for model in small_models():
+        shortest, bound, _ = shortest_strips(model.kinds, model.usable, first_plans(model))
+        assert total_height(shortest) == bound, told(model)
+        for step in (3, 10, 40):
+
+            def alike(one: int, other: int, step: int = step) -> bool:
+                return -(-one // step) == -(-other // step)
+
+            enough, least, _ = shortest_strips(
+                model.kinds, model.usable, first_plans(model), enough=alike, thorough=False
+            )
+            assert least <= bound <= total_height(enough)
+            assert alike(bound, total_height(enough)), told(model)
+            ended += total_height(enough) > bound
+    assert ended >= 5  # most of what may be longer is
 
 
 def told(model: Model) -> list[tuple[int, int, bool, int]]:

@@ -10,6 +10,7 @@ plan could use. Each step may end the search, and most fabrics of a quilt need o
 
 from __future__ import annotations
 
+import bisect
 import heapq
 import operator
 from collections import OrderedDict
@@ -50,6 +51,8 @@ _PART: Final = Limits(work=100_000, dives=2, choices=100)
 _PART_BRANCHES: Final = 60
 _PART_LISTS: Final = 4
 _FEW: Final = Effort(fillings=5_000, listed=100_000, pairs=1_000_000)
+_TO_BUY: Final = Effort(fillings=2_000, listed=30_000, pairs=300_000)
+"""Where the length need not be the least: greater lengths have more plans, which are found among fewer."""
 _MANY: Final = Effort(fillings=15_000, listed=800_000, pairs=20_000_000)
 _OF_PART: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000)
 _LISTING: Final = 50
@@ -91,7 +94,7 @@ def shortest_strips(
     """
     # A thorough search begins as a short one does, so one that was made before is taken up again.
     asked = (tuple(kinds), usable, tuple(heights))
-    hunt = _left_off.pop(asked, None) or _Hunt(Model(kinds, usable, heights), known)
+    hunt = _left_off.pop(asked, None) or _Hunt(Model(kinds, usable, heights), known, enough)
     steps = [hunt.by_linear_program, hunt.by_few_handfuls, hunt.by_whole_strips, hunt.by_short_list]
     if thorough:
         steps += [hunt.by_many_handfuls, hunt.by_program, hunt.by_ruling_out, hunt.by_all_fillings, hunt.by_parts]
@@ -128,8 +131,9 @@ class _Part:
 class _Hunt:
     """One search; ``cut``, ``length`` and ``bound`` are the best known at any time."""
 
-    def __init__(self, model: Model, known: Sequence[Plan]) -> None:
+    def __init__(self, model: Model, known: Sequence[Plan], enough: Callable[[int, int], bool] = operator.eq) -> None:
         self.model = model
+        self._enough = enough
         cuts = [[(self._filling(strip.height, strip.columns), times) for strip, times in plan] for plan in known]
         self.cut: Cut = min(cuts, key=self._length)
         self.length = self._length(self.cut)
@@ -169,6 +173,15 @@ class _Hunt:
         """The greatest length that would still be shorter."""
         return self._totals.greatest_below(self.length)
 
+    def _as_good_as(self, target: int) -> int:
+        """Return the greatest length that is good enough where the bound is a target, and still shorter."""
+        shorter = bisect.bisect_left(self._totals.all, self.length)
+        first = bisect.bisect_left(self._totals.all, target)
+        none = bisect.bisect_left(
+            range(first, shorter), True, key=lambda at: not self._enough(self._totals.all[at], target)
+        )
+        return max(self._totals.all[first + none - 1], target)
+
     def by_linear_program(self) -> None:
         """Bound the length by fractions of strips."""
         if self.model.size > _MOST_STEPS:
@@ -201,7 +214,7 @@ class _Hunt:
 
     def by_few_handfuls(self) -> None:
         """Look for a plan of the least length that may be, then of the next ones, for a short while."""
-        self._among_handfuls(_FEW, _FEW_WORK)
+        self._among_handfuls(_FEW if self._enough is operator.eq else _TO_BUY, _FEW_WORK)
 
     def by_many_handfuls(self) -> None:
         """Do the same for longer."""
@@ -211,6 +224,7 @@ class _Hunt:
         target, proven, last = self.bound, True, self._handfuls + most
         reaches = iter(_REACHES)
         while target < self.length:
+            target = self._as_good_as(target)
             found = self._of(self._whole, target, effort)
             if found.cut is not None:
                 self._keep(found.cut, self._length(found.cut))
@@ -286,11 +300,12 @@ class _Hunt:
         for far in _REACHES:
             if target >= self.length or search.work >= _SHORT_WORK:
                 return
-            found = search.run(self._root, target, target, _QUICK)
+            first, target = target, self._as_good_as(target)
+            found = search.run(self._root, first, target, _QUICK)
             if found.cut is not None:
                 self._keep(found.cut, found.length)
                 return
-            if found.bound > target == self.bound and target * FINE - proven <= reach:
+            if found.bound > target and first == self.bound and target * FINE - proven <= reach:
                 self.bound = self._totals.least_from(target + 1)  # the list held all that such a plan can use
             for _ in range(far):
                 target = self._totals.least_from(target + 1)

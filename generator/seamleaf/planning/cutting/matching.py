@@ -94,7 +94,7 @@ class Matching:
         return ordered
 
     def plans(self, most: int) -> Iterator[tuple[Ints, list[int]]]:
-        """Yield how much of the basis is needed, in parts, and the columns beside it, of each plan there may be.
+        """Yield how often each of the basis is cut, and the columns beside it, of each plan there may be.
 
         After about ``most`` pairs it stops: :attr:`complete` tells then whether there are more.
         """
@@ -136,8 +136,11 @@ class Matching:
         if not len(rests):
             return
         needed = self._needed - self._rests.sums(rests, self._uses) - self._starts.sums(starts, self._uses)
-        for hit in np.nonzero((needed >= 0).all(axis=1))[0].tolist():
-            yield needed[hit], [*self._rests.columns(int(rests[hit])), *self._starts.columns(int(starts[hit]))]
+        some: Ints = np.nonzero((needed >= 0).all(axis=1))[0]
+        times, parts = np.divmod(needed[some], self._classes)
+        for whole in np.nonzero(~parts.any(axis=1))[0].tolist():  # the number for its residues may stand for others too
+            rest, start = int(rests[some[whole]]), int(starts[some[whole]])
+            yield times[whole], [*self._rests.columns(rest), *self._starts.columns(start)]
 
 
 def _spread(many: int, step: int) -> Ints:

@@ -115,18 +115,15 @@ def search(
     matching = Matching(
         columns, rests, starts, classes=frame.whole, target=frame.target, budget=budget, needed=frame.needed
     )
-    for needed, taken in matching.plans(effort.pairs):
-        cut = _cut(model, frame, needed, [int(usable[at]) for at in taken], longest)
+    for times, taken in matching.plans(effort.pairs):
+        cut = _cut(model, frame, times, [int(usable[at]) for at in taken], longest)
         if cut is not None:
             return Found(cut, complete=True, work=lister.work + matching.work // 2)
     return Found(None, complete=is_all and matching.complete, work=lister.work + matching.work // 2)
 
 
-def _cut(model: Model, frame: _Frame, basic: Ints, others: Sequence[int], longest: int) -> Cut | None:
-    """Return the plan, counted once more; ``None`` if it is not whole, too long, or does not give all."""
-    times, rest = np.divmod(basic, frame.whole)
-    if rest.any():
-        return None
+def _cut(model: Model, frame: _Frame, times: Ints, others: Sequence[int], longest: int) -> Cut | None:
+    """Return the plan, counted once more; ``None`` if it is too long, or does not give all."""
     used = [*zip(frame.basis, times.tolist(), strict=True), *((frame.others[at], 1) for at in others)]
     cut = [(column.filling, number) for column, number in used if column.filling is not None and number]
     given = np.zeros(len(model.kinds), dtype=np.int64)
