@@ -34,13 +34,13 @@ def test_every_template_says_what_it_is_for_and_every_name_that_it_is_given_is_e
     assert asked == CONTEXT.keys()
 
 
-@pytest.mark.parametrize("name", KNOWN)
-def test_a_copy_begins_with_what_it_was_made_from_and_is_as_good(name: str, tmp_path: Path) -> None:
-    (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
-    (tmp_path / name).write_bytes(KNOWN[name].copied())
-    head = (tmp_path / name).read_text("utf-8").splitlines()[0]
-    assert KNOWN[name].digest in head
-    assert all(each in head for each in KNOWN[name].context)
+def test_a_copy_begins_with_what_it_was_made_from_and_is_as_good(tmp_path: Path) -> None:
+    for name, known in KNOWN.items():
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_bytes(known.copied())
+        head = (tmp_path / name).read_text("utf-8").splitlines()[0]
+        assert known.digest in head, name
+        assert all(each in head for each in known.context), name
     load_templates(tmp_path)
     assert notes_on_own(tmp_path) == []
 
