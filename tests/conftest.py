@@ -12,13 +12,13 @@ from pathlib import Path
 import hypothesis
 import pytest
 
+from accepted import ACCEPTED
 from folders import files_below, replace_folder
 from seamleaf.planning.memory import remembering
 from seamleaf.site.plans import KeptPlans
 from seamleaf.site.shelf import Shelf
 
 ROOT = Path(__file__).parent.parent
-ACCEPTED = Path(__file__).parent / "golden"
 FRESH = ROOT / ".cache" / "golden"
 """Takes the fresh output wherever it differs from the accepted one, for viewing."""
 

@@ -10,9 +10,9 @@ import functools
 import json
 from collections.abc import Callable
 from fractions import Fraction
-from pathlib import Path
 from typing import Any
 
+from accepted import accepted_names, accepted_text
 from proved import findings_in
 from seamleaf.proof import Finding
 from spoiling import (
@@ -788,8 +788,6 @@ OUR_OWN = [
 ERRATA = COMMON + OUR_OWN
 
 
-GOLDEN = Path(__file__).parent / "golden"
-
 BESIDE = ("same in every size", "where it stands")
 """Checks that compare a booklet with what lies beside it, and see nothing of one alone."""
 
@@ -812,8 +810,7 @@ clashes need not be proven, and the strips of a pieced border may all be as long
 
 def accepted_booklets() -> dict[str, bytes]:
     """Return the text of every accepted booklet of the demo, by ``pattern/size``."""
-    paths = sorted(GOLDEN.glob("*/*/booklet.json"))
-    return {f"{path.parents[1].name}/{path.parent.name}": path.read_bytes() for path in paths}
+    return {f"{pattern}/{size}": accepted_text(pattern, size).encode() for pattern, size in accepted_names()}
 
 
 def hunt(text: bytes, erratum: Erratum) -> bool | None:

@@ -15,6 +15,7 @@ from typing import Any, get_args
 
 import yaml
 
+from accepted import accepted_names, accepted_text
 from seamleaf.reading import part_keys, quilt_keys, read_pattern, size_keys
 from seamleaf.reading.pattern import Pattern, SourceKind
 from seamleaf.reading.tables import Keys
@@ -85,8 +86,7 @@ def patterns() -> tuple[Pattern, ...]:
 @cache
 def booklets() -> tuple[dict[str, Any], ...]:
     """Return the accepted booklets."""
-    paths = sorted((ROOT / "tests" / "golden").glob("*/*/booklet.json"))
-    return tuple(json.loads(path.read_text(encoding="utf-8")) for path in paths)
+    return tuple(json.loads(accepted_text(*name)) for name in accepted_names())
 
 
 def mappings(value: Any) -> Iterator[dict[str, Any]]:

@@ -18,10 +18,11 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, given, reject, settings
 
+from accepted import accepted, accepted_names
 from effort import tries
-from patterns_for_tests import booklets_of, demo
+from patterns_for_tests import DEMO, booklets_of, demo
 from quilt_for_tests import Laid, patches_of, patches_of_centre, units_by_id
-from seamleaf.booklet import Booklet, from_json, json_schema, plan_booklets, to_json
+from seamleaf.booklet import Booklet, from_json, json_schema, to_json
 from seamleaf.booklet.record import FabricNote, PatchNote, Unit
 from seamleaf.lengths import Length, measures_of
 from seamleaf.reading import PatternError
@@ -42,14 +43,6 @@ def identity(check: Identity) -> Identity:
     """Hold a fact against every booklet of this module."""
     IDENTITIES.append(check)
     return check
-
-
-DEMO_SIZES = tuple(demo().sizes)
-
-
-@pytest.fixture(scope="module")
-def demo_booklets() -> dict[str, Booklet]:
-    return plan_booklets(demo())
 
 
 def patches(booklet: Booklet) -> dict[str, PatchNote]:
@@ -75,6 +68,7 @@ def labels_are_used_as_often_as_they_count(booklet: Booklet) -> None:
     for border in booklet.borders:
         if border.label:
             used[border.label] += border.pieces
+        used.update(strip.label for strip in border.strips if strip.label)
         if border.corners:
             used[border.corners] += 4
     if booklet.binding:
@@ -388,20 +382,26 @@ def each_border_starts_where_the_last_one_ended_and_ends_at_the_finished_size(bo
 
 @identity
 def border_strips_are_long_enough_and_not_one_strip_too_many(booklet: Booklet) -> None:
-    """Hold that the joined strips give all four sides after every join has eaten one strip width."""
+    """Hold that the joined strips give all four sides after every join has eaten one strip width.
+
+    Borders that are sewn together first are mitred as one: each has strips as long as the outermost.
+    """
     measures, around = measures_of(booklet.unit), booklet.seam * 2
     for border in booklet.borders:
         lengths = {strip.edge: strip.length for strip in border.strips}
         mitre = Length({"in": 4, "cm": 12}[booklet.unit])  # a round number that is at least 4 in
-        beyond = {"butted": ZERO, "cornerstone": ZERO, "mitred": border.width * 2 + mitre - around}
-        sides = border.before.h + around + beyond[border.corner]
-        ends = (border.after if border.corner == "butted" else border.before).w + around + beyond[border.corner]
+        alike = [each for each in booklet.borders if each.order in border.together] or [border]
+        width = sum((each.width for each in alike), ZERO)
+        beyond = {"butted": ZERO, "cornerstone": ZERO, "mitred": width * 2 + mitre - around}
+        before = alike[0].before
+        sides = before.h + around + beyond[border.corner]
+        ends = (border.after if border.corner == "butted" else before).w + around + beyond[border.corner]
         assert [strip.edge for strip in border.strips] == ["left", "right", "top", "bottom"]
         assert lengths["left"] == lengths["right"] == measures.cut_size(sides)
         assert lengths["top"] == lengths["bottom"] == measures.cut_size(ends)
         assert {strip.w for strip in border.strips} == {border.width + around}
-        if border.fabric is None:
-            assert all(strip.unit for strip in border.strips)
+        if border.fabric is None or border.label is None:  # pieced, or each strip cut in one piece along the fabric
+            assert all(strip.unit or strip.label for strip in border.strips)
             continue
         usable = fabrics(booklet)[border.fabric].usable
         assert isinstance(usable, Length)
@@ -525,10 +525,10 @@ def overlaps(polygons: list[shapely.Polygon]) -> bool:
 # --------------------------------------------------------------------------------------------- the tests
 
 
-@pytest.mark.parametrize("size", DEMO_SIZES)
-@pytest.mark.parametrize("check", IDENTITIES, ids=lambda check: check.__name__)
-def test_of_the_demo(check: Identity, size: str, demo_booklets: dict[str, Booklet]) -> None:
-    check(demo_booklets[size])
+@pytest.mark.parametrize(("pattern", "size"), accepted_names())
+def test_of_the_demo(pattern: str, size: str) -> None:
+    for check in IDENTITIES:
+        check(accepted(pattern, size))
 
 
 @given(patterns())
@@ -574,9 +574,10 @@ def long_sashes(booklet: Booklet) -> set[str]:
     return {take.label or "" for unit in booklet.units if unit.id in units for take in unit.from_}
 
 
-def test_labels_of_the_demo_mean_the_same_in_every_size(demo_booklets: dict[str, Booklet]) -> None:
-    labels_keep_their_meaning(demo_booklets)
-    assert len({tuple(patch.label for patch in booklet.patches) for booklet in demo_booklets.values()}) == 1
+def test_labels_of_the_demo_mean_the_same_in_every_size() -> None:
+    booklets = {size: accepted(DEMO.stem, size) for size in demo().sizes}
+    labels_keep_their_meaning(booklets)
+    assert len({tuple(patch.label for patch in booklet.patches) for booklet in booklets.values()}) == 1
 
 
 def test_a_strip_lost_to_joins_is_a_whole_strip_in_the_count() -> None:

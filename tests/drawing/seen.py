@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections import Counter
 from functools import cache
-from pathlib import Path
 
+from accepted import accepted, accepted_names
 from drawing.kinds import kinds
 from drawing.sample import BOOKLET
-from seamleaf.booklet import Booklet, from_json
+from seamleaf.booklet import Booklet
 from seamleaf.drawing import draw_sketches
 from seamleaf.drawing.figure import Sketch
 from seamleaf.drawing.pens import Extent, Mark, RecordingPen
 from seamleaf.drawing.scene import Spot
 
-ACCEPTED = Path(__file__).parent.parent / "golden"
 ONE = "lamplight-crossing"
 _PENS: dict[int, tuple[Sketch, RecordingPen]] = {}
 
@@ -25,12 +24,8 @@ def booklets() -> dict[str, Booklet]:
 
     Those of one pattern of the demo go by their size alone, the others by pattern and size.
     """
-    accepted = {path.parent: path for path in sorted(ACCEPTED.glob("*/*/booklet.json"))}
     demo = {
-        folder.name if folder.parent.name == ONE else f"{folder.parent.name} {folder.name}": from_json(
-            path.read_text(encoding="utf-8")
-        )
-        for folder, path in accepted.items()
+        size if pattern == ONE else f"{pattern} {size}": accepted(pattern, size) for pattern, size in accepted_names()
     }
     return {"sample": BOOKLET, **demo, **kinds()}
 

@@ -296,7 +296,7 @@ def _many_blocks() -> dict[str, Sketch]:
     """Return the figures of the demo pattern with 12 x 14 blocks, 299 with the inner grid."""
     pattern = demo()
     size = replace(next(iter(pattern.sizes.values())), blocks=(12, 14))
-    (booklet,) = plan_booklets(replace(pattern, sizes={size.id: size})).values()
+    (booklet,) = plan_booklets(replace(pattern, sizes={size.id: size}), thorough=False).values()
     return {sketch.id: sketch for sketch in draw_sketches(booklet)}
 
 

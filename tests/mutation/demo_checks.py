@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from accepted import accepted_text
 from patterns_for_tests import file_of
 from proof.conftest import NINE, PIECED, ROUND, SPUN, STRIPPY, TAUGHT
 from proved import findings_in
@@ -32,7 +33,7 @@ SMALL_ONES = {
 @pytest.mark.parametrize(("pattern_id", "size"), DEMOS)
 def test_a_booklet_of_the_demo_is_the_accepted_one(pattern_id: str, size: str) -> None:
     pattern = read_checked((ROOT / "patterns" / f"{pattern_id}.yaml").read_bytes(), pattern_id)
-    accepted = (ROOT / "tests" / "golden" / pattern_id / size / "booklet.json").read_text(encoding="utf-8")
+    accepted = accepted_text(pattern_id, size)
     assert to_json(plan_booklets(pattern, [size])[size]) == accepted
 
 

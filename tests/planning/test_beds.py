@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
+from accepted import accepted
 from patterns_for_tests import booklet_of
-from seamleaf.booklet import from_json
 from seamleaf.lengths import INCHES, Length, measures_of
 from seamleaf.planning.beds import DROP, MATTRESSES, plan_bed
 from seamleaf.planning.records import Box
-
-GOLDEN = Path(__file__).parents[1] / "golden"
 
 
 def box(w: int, h: int) -> Box:
@@ -51,5 +47,5 @@ def test_a_size_for_a_bed_is_shown_on_that_bed() -> None:
 
 def test_the_demos_sizes_lie_on_the_beds_that_they_are_called_after() -> None:
     for size, mattress in (("twin", (39, 75)), ("queen", (60, 80)), ("king", (76, 80))):
-        booklet = from_json((GOLDEN / "lamplight-crossing" / size / "booklet.json").read_text(encoding="utf-8"))
+        booklet = accepted("lamplight-crossing", size)
         assert booklet.size.bed == box(*mattress)

@@ -9,7 +9,8 @@ from typing import Any
 
 import pytest
 
-from patterns_for_tests import demo, file_of, grid, half_square
+from accepted import accepted_text
+from patterns_for_tests import DEMO, file_of, grid, half_square
 from proved import findings_in
 from published import SASHED, WAYS
 from seamleaf.booklet import Booklet, plan_booklets, to_json
@@ -84,14 +85,13 @@ LONG = file_of({"plain": "dark 6 x 6"}, size="2 x 3", on_point="1", sashing={"fa
 def _planned(text: bytes | str, pattern_id: str) -> dict[str, Booklet]:
     pattern = read_pattern(text if isinstance(text, bytes) else text.encode(), pattern_id).pattern
     assert pattern is not None
-    return plan_booklets(pattern)
+    return plan_booklets(pattern, thorough=False)
 
 
 @pytest.fixture(scope="session")
 def published() -> dict[str, bytes]:
     """Return the text of booklets by ``pattern/size``, as it is published."""
     planned = (
-        plan_booklets(demo(), ["crib", "throw"]),
         _planned(WAYS, "ways"),
         _planned(SASHED, "sashed"),
         _planned(SPUN, "spun"),
@@ -104,7 +104,8 @@ def published() -> dict[str, bytes]:
         _planned(FLOATING, "floating"),
         _planned(LONG, "long"),
     )
-    return {
+    demo = {f"{DEMO.stem}/{size}": accepted_text(DEMO.stem, size).encode() for size in ("crib", "throw")}
+    return demo | {
         f"{booklet.pattern.id}/{size}": to_json(booklet).encode()
         for sizes in planned
         for size, booklet in sizes.items()

@@ -5,17 +5,15 @@ from __future__ import annotations
 import importlib.resources
 import json
 import re
-from pathlib import Path
 
 import pytest
 
+from accepted import accepted
 from published import published_in
-from seamleaf.booklet import from_json
 from seamleaf.drawing import draw_figures
 from seamleaf.publishing import TemplateError, languages, load_templates
 from seamleaf.publishing.wording import placeholders, read_wording
 
-GOLDEN = Path(__file__).parents[1] / "golden"
 FILES = importlib.resources.files("seamleaf.site_templates")
 GERMAN = read_wording(FILES.joinpath("wording.de.yaml").read_text(encoding="utf-8")).texts
 ENGLISH = load_templates().wording.texts
@@ -58,7 +56,7 @@ def test_pages_of_a_german_site_say_no_english_sentence_and_have_a_decimal_comma
 
 
 def test_figures_speak_german_with_the_numbers_of_the_booklet() -> None:
-    booklet = from_json((GOLDEN / "kite-weather" / "throw" / "booklet.json").read_text(encoding="utf-8"))
+    booklet = accepted("kite-weather", "throw")
     figures = draw_figures(booklet, load_templates(language="de").wording.words)
     english = re.compile(r"\b(the|and|of|with|press|sew|cut|fabric|about|finished)\b", re.IGNORECASE)
     titles = json.dumps([booklet.pattern.title, booklet.size.title, [each.title for each in booklet.fabrics]])

@@ -6,23 +6,23 @@ figure can only have come from a template, from code, or from what the designer 
 
 from __future__ import annotations
 
-import json
 import re
 from dataclasses import replace
 from html import unescape
-from pathlib import Path
+from itertools import groupby
+from operator import itemgetter
 
 import pytest
 
+from accepted import accepted, accepted_names, accepted_text
 from drawing.kinds import kinds
 from published import METRIC, SASHED, WAYS, finished
-from seamleaf.booklet import Booklet, from_json
+from seamleaf.booklet import Booklet
 from seamleaf.drawing import draw_figures
 from seamleaf.publishing import load_templates, publish_pattern
 from seamleaf.publishing.wording import Text, Wording
 from seamleaf.words import Words
 
-GOLDEN = Path(__file__).parents[1] / "golden"
 WORD = re.compile(r"[A-Za-z]{2,}")
 LETTER = "\N{LATIN SMALL LETTER O WITH STROKE}"
 TEMPLATES = load_templates()
@@ -52,10 +52,9 @@ def _strange(texts: list[str], own: set[str]) -> list[str]:
 def _demo_booklets() -> dict[str, Booklet]:
     """Return a size of every demo pattern: one that is taught and so has gauges, or that with the shortest booklet."""
     found = {}
-    for pattern in sorted(path for path in GOLDEN.iterdir() if path.is_dir()):
-        texts = [path.read_text(encoding="utf-8") for path in sorted(pattern.glob("*/booklet.json"))]
-        booklet = from_json(min(texts, key=lambda text: (not json.loads(text)["classes"], len(text))))
-        found[f"{pattern.name}/{booklet.size.id}"] = booklet
+    for pattern, names in groupby(accepted_names(), key=itemgetter(0)):
+        size = min(names, key=lambda name: (not accepted(*name).classes, len(accepted_text(*name))))[1]
+        found[f"{pattern}/{size}"] = accepted(pattern, size)
     assert len(found) > 5
     assert any(booklet.classes for booklet in found.values())
     return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ctypes
+import functools
 import io
 import re
 from collections import Counter
@@ -26,7 +27,7 @@ from seamleaf.publishing.paper.setting import literal, set_elements
 from seamleaf.publishing.paper.sheets import page_elements
 
 A4, LETTER, LARGE = EDITIONS
-TEXTS = {"demo": DEMO.read_text(encoding="utf-8"), "ways": WAYS, "sashed": SASHED, "metric": METRIC, "small": SMALL}
+TEXTS = {DEMO.stem: DEMO.read_text(encoding="utf-8"), "ways": WAYS, "sashed": SASHED, "metric": METRIC, "small": SMALL}
 MM = 72 / 25.4
 SAFE = 12 * MM
 """No printer of the trade reaches nearer to an edge (common practice, no source)."""
@@ -53,14 +54,20 @@ class Printed:
         yield from grey_sheets(self.pdf, scale)
 
 
+@functools.cache
+def print_once(name: str, size: str, edition: Edition) -> Printed:
+    """Print a size, or return what was printed."""
+    return Printed(name, size, edition)
+
+
 @pytest.fixture(scope="module", params=[A4, LETTER, LARGE], ids=lambda edition: edition.id)
 def printed(request: pytest.FixtureRequest) -> Printed:
-    return Printed("demo", "crib", request.param)
+    return print_once(DEMO.stem, "crib", request.param)
 
 
 @pytest.fixture(scope="module", params=["ways", "sashed", "metric"])
 def other(request: pytest.FixtureRequest) -> Printed:
-    return Printed(request.param, {"ways": "small", "sashed": "mat", "metric": "mat"}[request.param], A4)
+    return print_once(request.param, {"ways": "small", "sashed": "mat", "metric": "mat"}[request.param], A4)
 
 
 def bare(text: str) -> str:
@@ -86,7 +93,7 @@ def test_every_number_of_other_patterns_as_well(other: Printed) -> None:
 
 
 def test_no_other_size_is_named(printed: Printed) -> None:
-    titles = [finished(TEXTS["demo"], "demo").booklets[each].size.title for each in printed.others]
+    titles = [finished(TEXTS[DEMO.stem], DEMO.stem).booklets[each].size.title for each in printed.others]
     whole = " ".join(printed.texts)
     assert [title for title in titles if re.search(rf"\b{re.escape(title)}\b", whole)] == []
 
@@ -179,8 +186,8 @@ def test_the_square_measures_an_inch_and_the_bar_five_centimetres(printed: Print
 
 
 def test_the_sheets_are_light_on_ink() -> None:
-    for name, size in (("demo", "crib"), ("sashed", "mat")):
-        assert_light(Printed(name, size, A4).pdf)
+    for name, size in ((DEMO.stem, "crib"), ("sashed", "mat")):
+        assert_light(print_once(name, size, A4).pdf)
 
 
 def test_the_file_is_tagged_for_readers_who_hear_it(printed: Printed) -> None:
@@ -209,7 +216,7 @@ def test_the_cover_tells_on_which_sheets_each_part_lies(printed: Printed) -> Non
 
 def test_a_part_stands_below_the_last_lines_of_the_one_before() -> None:
     """In the large print of the crib what is left of the fabrics takes a third of a sheet, and sewing begins there."""
-    printed = Printed("demo", "crib", LARGE)
+    printed = print_once(DEMO.stem, "crib", LARGE)
     (sheet,) = [text for text in printed.texts[1:] if "What is left" in text]
     assert "Sew the blocks" in sheet
 

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from accepted import accepted_text
 from seamleaf.publishing import load_templates, note_view, publish_note
 from seamleaf.site.command import main
 from seamleaf.versions import (
@@ -24,8 +25,6 @@ from seamleaf.versions import (
 )
 from spoiling import flipped, more, plus, set_at, without
 
-GOLDEN = Path(__file__).parents[1] / "golden"
-
 TEMPLATES = load_templates()
 
 Change = Callable[[Any], Any]
@@ -34,7 +33,7 @@ Change = Callable[[Any], Any]
 @pytest.fixture(scope="module")
 def crib() -> str:
     """Return the text of an accepted booklet, to be copied."""
-    return (GOLDEN / "lamplight-crossing" / "crib" / "booklet.json").read_text(encoding="utf-8")
+    return accepted_text("lamplight-crossing", "crib")
 
 
 def changed(text: str, changes: dict[str, Any], version: str = "1.0.1") -> Any:
