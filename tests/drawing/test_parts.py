@@ -16,8 +16,7 @@ from shapely.geometry import box as rectangle
 
 from drawing.sample import BOOKLET, D, box, inches
 from drawing.seen import booklets, extent, marks, overlap, sketches, tags, texts
-from patterns_for_tests import demo
-from seamleaf.booklet import plan_booklets
+from patterns_for_tests import booklet_of, grid
 from seamleaf.booklet.record import Cut, Sheet, SheetPart
 from seamleaf.drawing import draw_figures, draw_sketches, scene
 from seamleaf.drawing.colours import REQUIRED_CONTRAST, contrast, ink_on, mix
@@ -293,11 +292,9 @@ def test_a_border_fills_the_frame_between_what_was_before_and_what_comes_after(c
 
 @cache
 def _many_blocks() -> dict[str, Sketch]:
-    """Return the figures of the demo pattern with 12 x 14 blocks, 299 with the inner grid."""
-    pattern = demo()
-    size = replace(next(iter(pattern.sizes.values())), blocks=(12, 14))
-    (booklet,) = plan_booklets(replace(pattern, sizes={size.id: size}), thorough=False).values()
-    return {sketch.id: sketch for sketch in draw_sketches(booklet)}
+    """Return the figures of 12 x 14 blocks on point, 299 with the inner grid."""
+    nine = grid(["DLD", "LDL", "DLD"], D="dark 2 x 2", L="light 2 x 2")
+    return {sketch.id: sketch for sketch in draw_sketches(booklet_of({"nine": nine}, on_point="1/2", size="12 x 14"))}
 
 
 def test_where_full_numbers_have_no_room_blocks_carry_their_place_in_the_row() -> None:

@@ -20,9 +20,9 @@ import pytest
 
 from blocks_for_tests import TWELVE, quilt_text
 from quilt_for_tests import XY, patches_of, units_by_id
-from seamleaf.booklet import Booklet
+from seamleaf.booklet import Booklet, plan_booklets
 from seamleaf.booklet.record import Press, Seam, Unit
-from seamleaf.site.pipeline import plan
+from seamleaf.site.pipeline import read_checked
 from seams_for_tests import NEAR, Top, after_in, cross, dot, minus, seams_of_top
 
 PAGE = (Path(__file__).parents[2] / "patterns" / "pressing.md").read_text(encoding="utf-8")
@@ -34,7 +34,7 @@ ACROSS, DOWN = 4, 5
 def booklet_of(name: str, *, on_point: bool) -> Booklet:
     """Plan a quilt of one of the twelve blocks."""
     text = quilt_text(name, on_point=on_point, across=ACROSS, down=DOWN)
-    return plan(text.encode(), "twelve")[1]["one"]
+    return plan_booklets(read_checked(text.encode(), "twelve"), thorough=False)["one"]
 
 
 def luminance(booklet: Booklet, fabric: str) -> int:
