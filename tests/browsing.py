@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.resources
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -19,6 +20,17 @@ LAZY = """() => Promise.all([...document.images].map(async (image) => {
 })).then((broken) => broken.filter(Boolean))"""
 """Loads what a page would load only when it is scrolled to, and returns the pictures that cannot be shown."""
 
+
+AXE: Final = importlib.resources.files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8")
+RULES: Final = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")
+RUN: Final = """([tags, rules]) => axe.run(
+    document, {resultTypes: ['violations'], runOnly: {type: 'tag', values: tags}, rules}
+).then((found) => found.violations.map((each) => [each.id, each.nodes.map((node) => node.html.slice(0, 160))]))"""
+"""Has axe-core look at a page: by the tags of rules, some of them switched off."""
+CONTRAST_ELSEWHERE: Final = {"color-contrast": {"enabled": False}}
+"""Four fifths of what axe-core takes; contrast.js measures it in a tenth."""
+TARGETS: Final = (Path(__file__).parent / "browser" / "targets.js").read_text(encoding="utf-8")
+"""Returns every control that is less than 44 by 44 pixels."""
 
 ONE: Final = "lamplight-crossing"
 """A pattern that shows every kind of page."""

@@ -13,8 +13,7 @@ from typing import TYPE_CHECKING, Any, Final, Literal
 
 import pytest
 
-from browser.test_access import AXE, RULES, RUN
-from browsing import ONE, opened
+from browsing import AXE, ONE, RULES, RUN, TARGETS, opened
 from prints_cases import case_of
 from seamleaf.planning.prints.annealing import GUMBEL, TEMPERATURES
 from seamleaf.planning.prints.colour import ciede2000, family_of, lab_of
@@ -26,8 +25,6 @@ from strictness import Strict
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-HERE: Final = Path(__file__).parent
-TARGETS: Final = (HERE / "targets.js").read_text(encoding="utf-8")
 PAGE: Final = f"{ONE}/crib/prints/index.html"
 SOLVE: Final = """([cases, conventions]) => {
   const prints = window.seamleafPrints;
@@ -267,7 +264,7 @@ def test_the_filled_page_keeps_wcag_2_2_aa_and_its_targets(
         show(page, served + PAGE)
         page.locator("[data-part='chart'] button").first.click()
         page.evaluate(AXE)
-        found: list[Any] = page.evaluate(RUN, list(RULES))
+        found: list[Any] = page.evaluate(RUN, [list(RULES), {}])
         assert found == []
         assert page.evaluate(TARGETS) == []
         assert page.evaluate("() => document.documentElement.scrollWidth") <= width
