@@ -82,11 +82,31 @@ def test_pieces_and_packs_of_a_bundle(capsys: pytest.CaptureFixture[str]) -> Non
     status, lines, _ = asked(capsys, "bits.yaml", "--have", "bit 8", "--size", "mat")
     assert status == 1
     assert lines[0] == "mat: not enough of bit: 8; the plan takes 12 pieces"
-    assert "mat: way out 1: 2 x 4 blocks, not 3 x 4; finished 16 x 16 in; takes bit 8 pieces" in lines
+    assert lines[1:3] == [
+        (
+            "mat: way out 1: 4 more of bit, of other fabric that gives 5 x 5 in each; finished 24 x 16 in; "
+            "takes bit 12 pieces"
+        ),
+        "mat: way out 2: 2 x 4 blocks, not 3 x 4; finished 16 x 16 in; takes bit 8 pieces",
+    ]
+
+
+def test_other_pieces_do_not_help_where_yardage_is_short_too(capsys: pytest.CaptureFixture[str]) -> None:
+    _, lines, _ = asked(capsys, "bits.yaml", "--have", "bit 8", "--have", "ground 5 in", "--size", "mat")
+    assert len(lines) > 2
+    assert not any("more of bit" in line for line in lines)
+
+
+def test_more_of_a_kind_are_told_where_there_are_few_ways(capsys: pytest.CaptureFixture[str]) -> None:
+    """Layouts alone help here; two of them are told where others do as well."""
+    _, lines, _ = asked(capsys, "bits.yaml", "--have", "ground 10 in", "--size", "runner")
+    ways = [line for line in lines if ": way out " in line]
+    assert len(ways) == 3
+    assert all("blocks, not 1 x 9" in way for way in ways)
 
 
 def test_where_nothing_does_it_is_said(capsys: pytest.CaptureFixture[str]) -> None:
-    _, lines, _ = asked(capsys, "bits.yaml", "--have", "bit 0", "--size", "mat")
+    _, lines, _ = asked(capsys, "bits.yaml", "--have", "ground 1 in", "--size", "mat")
     assert lines[-1] == "mat: no smaller layout, border or backing of this pattern does with that"
 
 

@@ -6,7 +6,7 @@ are loaded by the first call.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
 from seamleaf.booklet.codec import as_plain, from_json, json_schema, to_json
@@ -15,7 +15,7 @@ from seamleaf.booklet.stated import compare_stated
 from seamleaf.booklet.titles import fabric_title, with_backing_called
 
 if TYPE_CHECKING:
-    from seamleaf.planning.records import FabricNote
+    from seamleaf.lengths import Length
     from seamleaf.reading.pattern import Pattern
 
 __all__ = [
@@ -27,7 +27,7 @@ __all__ = [
     "from_json",
     "json_schema",
     "plan_booklets",
-    "plan_purchase",
+    "plan_bounds",
     "to_json",
     "with_backing_called",
 ]
@@ -45,8 +45,8 @@ def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None, *, thoro
     return assemble.plan_booklets(pattern, sizes, thorough=thorough)
 
 
-def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
-    """Return what one size takes of each fabric; see :func:`seamleaf.booklet.assemble.plan_purchase`.
+def plan_bounds(pattern: Pattern, size_id: str, fabrics: Collection[str]) -> dict[str, Length | int]:
+    """Return what one size takes of some fabrics at the least; see :func:`seamleaf.booklet.assemble.plan_bounds`.
 
     Raises:
         PatternError: as for :func:`plan_booklets`.
@@ -54,4 +54,4 @@ def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
     """
     from seamleaf.booklet import assemble  # late, as the module says
 
-    return assemble.plan_purchase(pattern, size_id)
+    return assemble.plan_bounds(pattern, size_id, fabrics)

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import Final
 
 from seamleaf.booklet.classes import class_notes
-from seamleaf.booklet.material import Material, plan_material
+from seamleaf.booklet.material import Material, bounds_of, plan_material
 from seamleaf.booklet.record import FORMAT, Booklet
 from seamleaf.booklet.sewn import Sewn
 from seamleaf.booklet.strip_choice import with_strip_sets
+from seamleaf.lengths import Length
 from seamleaf.planning.beds import plan_bed
 from seamleaf.planning.bonus import plan_bonus
 from seamleaf.planning.estimates import plan_estimates
@@ -80,10 +81,8 @@ def plan_booklets(pattern: Pattern, sizes: Sequence[str] | None = None, *, thoro
     return booklets
 
 
-def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
-    """Return what one size takes of each fabric, as a shorter search finds it: no less than its booklet would say.
-
-    Bounds hold as they do in a booklet. Nothing is said of other widths.
+def plan_bounds(pattern: Pattern, size_id: str, fabrics: Collection[str]) -> dict[str, Length | int]:
+    """Return what one size takes of some fabrics at the least, as far as a shorter search proves it.
 
     Raises:
         PatternError: as for :func:`plan_booklets`.
@@ -92,7 +91,7 @@ def plan_purchase(pattern: Pattern, size_id: str) -> tuple[FabricNote, ...]:
     problems = check_pattern(pattern)
     if problems:
         raise PatternError(problems)
-    return _cut(with_strip_sets(pattern).size(size_id), thorough=False).fabrics
+    return bounds_of(with_strip_sets(pattern).size(size_id), fabrics)
 
 
 def _cut(sewn: Sewn, *, thorough: bool) -> Material:

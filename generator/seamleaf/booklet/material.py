@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final, Literal
@@ -65,24 +65,9 @@ def plan_material(sewn: Sewn, *, thorough: bool = True) -> Material:
         PatternError: patches that a fabric cannot give, of all fabrics.
 
     """
-    fabrics, store = sewn.fabrics, _Store.of(sewn, thorough=thorough)
-    plans: dict[str, CuttingPlan] = {}
-    problems: list[Problem] = []
-    back = sewn.finish.panels.fabric
-    for fabric in sorted(fabrics.values(), key=lambda each: each.id == back):  # the back last: leftovers may go into it
-        if fabric.id == back and sewn.quilt.pattern.backing.insert and not problems:
-            store = store.with_leftovers(plans)
-        try:
-            plan = store.plan(fabric)
-        except PatternError as error:
-            problems += error.problems
-            continue
-        if plan is not None:
-            plans[fabric.id] = plan
-    if problems:
-        raise PatternError(problems)
-    plans = {fabric: plans[fabric] for fabric in fabrics if fabric in plans}
-    backing = store.finish.panels.note(fabrics[back].usable[0])
+    fabrics = sewn.fabrics
+    store, plans = _planned(sewn, list(fabrics), thorough=thorough)
+    backing = store.finish.panels.note(fabrics[store.finish.panels.fabric].usable[0])
     return Material(
         fabrics=tuple(
             store.note(fabrics[fabric], plan, sewn.labels.letter_of[fabric]) for fabric, plan in plans.items()
@@ -98,6 +83,44 @@ def plan_material(sewn: Sewn, *, thorough: bool = True) -> Material:
             if not fabrics[fabric].is_yardage
         },
     )
+
+
+def bounds_of(sewn: Sewn, wanted: Collection[str]) -> dict[str, Length | int]:
+    """Return what the quilt takes of some fabrics at the least, as far as a shorter search proves it.
+
+    Raises:
+        PatternError: patches that a fabric cannot give.
+
+    """
+    _, plans = _planned(sewn, wanted, thorough=False)
+    return {fabric: plan.bound for fabric, plan in plans.items()}
+
+
+def _planned(sewn: Sewn, wanted: Collection[str], *, thorough: bool) -> tuple[_Store, dict[str, CuttingPlan]]:
+    """Plan at least the fabrics wanted, so far as the quilt uses them; all where leftovers of the others go into one.
+
+    Raises:
+        PatternError: patches that a fabric cannot give, of all fabrics.
+
+    """
+    fabrics, store = sewn.fabrics, _Store.of(sewn, thorough=thorough)
+    plans: dict[str, CuttingPlan] = {}
+    problems: list[Problem] = []
+    back = sewn.finish.panels.fabric
+    leftovers = sewn.quilt.pattern.backing.insert and back in wanted
+    for fabric in sorted(fabrics.values(), key=lambda each: each.id == back):  # the back last: leftovers may go into it
+        if fabric.id == back and leftovers and not problems:
+            store = store.with_leftovers(plans)
+        try:
+            plan = store.plan(fabric) if leftovers or fabric.id in wanted else None
+        except PatternError as error:
+            problems += error.problems
+            continue
+        if plan is not None:
+            plans[fabric.id] = plan
+    if problems:
+        raise PatternError(problems)
+    return store, {fabric: plans[fabric] for fabric in fabrics if fabric in plans}
 
 
 @dataclass(frozen=True, slots=True)

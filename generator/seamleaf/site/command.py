@@ -13,7 +13,7 @@ import re
 import shlex
 import sys
 import traceback
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from importlib.metadata import version
 from pathlib import Path
 
@@ -206,31 +206,34 @@ def _check(options: argparse.Namespace) -> int:
 
 def _have(options: argparse.Namespace) -> int:
     """Say whether what there is is enough."""
-    from seamleaf.site.having import HavingError, answer  # late: it needs the proof
-    from seamleaf.site.pipeline import plan  # late, as below
+    from seamleaf.site.having import HavingError, answer, read_haves  # late: it needs the proof
+    from seamleaf.site.pipeline import read_checked  # late, as below
 
     if len(options.files) != 1 or options.format == "json":
         say("--have goes with one FILE, and answers in words")
         return WRONG_USE
     (name,) = options.files
     try:
-        pattern, booklets = plan(read_file(Path(name)), Path(name).stem)
+        pattern = read_checked(read_file(Path(name)), Path(name).stem)
+        if options.size is not None and options.size not in pattern.sizes:
+            return _no_such_size(options.size, pattern.sizes)
+        haves = read_haves(options.have, pattern)
+        lines = answer(pattern, haves, list(pattern.sizes) if options.size is None else [options.size])
     except PatternError as error:
         for line in problem_lines(name, error.problems):
             print(line, file=sys.stderr)
         return PROBLEMS
-    if options.size is not None and options.size not in booklets:
-        say(f"--size {options.size}: the pattern has no such size, only {', '.join(booklets)}")
-        return WRONG_USE
-    sizes = list(booklets) if options.size is None else [options.size]
-    try:
-        lines = answer(pattern, booklets, options.have, sizes)
     except HavingError as fault:
         say(f"--have: {fault}")
         return WRONG_USE
     for line in lines:
         print(printable(line))
     return FINE if all(line.endswith(": enough") for line in lines) else PROBLEMS
+
+
+def _no_such_size(size: str, sizes: Iterable[str]) -> int:
+    say(f"--size {size}: the pattern has no such size, only {', '.join(sizes)}")
+    return WRONG_USE
 
 
 def _told(name: str) -> Told:
@@ -256,8 +259,7 @@ def _booklet(options: argparse.Namespace) -> int:
     try:
         pattern = read_checked(read_file(Path(options.file)), Path(options.file).stem)
         if options.size is not None and options.size not in pattern.sizes:
-            say(f"--size {options.size}: the pattern has no such size, only {', '.join(pattern.sizes)}")
-            return WRONG_USE
+            return _no_such_size(options.size, pattern.sizes)
         booklets = plan_booklets(pattern, None if options.size is None else [options.size])
     except PatternError as error:
         for line in problem_lines(options.file, error.problems):

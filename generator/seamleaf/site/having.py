@@ -10,19 +10,23 @@ from fractions import Fraction
 from itertools import islice
 from typing import Final
 
-from seamleaf.booklet import Booklet, plan_booklets, plan_purchase
+from seamleaf.booklet import Booklet, plan_booklets, plan_bounds
 from seamleaf.booklet.record import FabricNote
+from seamleaf.booklet.sewn import fabrics_of
 from seamleaf.lengths import CENTIMETRES, Length, Measures, format_rational
 from seamleaf.lengths.text import LengthError, parse_length
-from seamleaf.reading.pattern import Pattern, Size
+from seamleaf.reading.pattern import Fabric, Pattern, Size
 from seamleaf.reading.problems import PatternError
 from seamleaf.reading.wording import quoted
 from seamleaf.site.proving import prove_booklets
+from seamleaf.sizing import size_quilt
 
 ENOUGH_WAYS: Final = 5
 """Ways out that are told; the first are the least change."""
 OF_A_KIND: Final = {"layout": 2, "layout, binding": 2, "size": 3}
 """How many of a kind are told, where it is more than one."""
+FEW_WAYS: Final = 3
+"""Where they are fewer, more of a kind are told."""
 LEAST_SHARE: Final = Fraction(3, 4)
 """A layout of half the blocks takes no less than half of three quarters of the fabric, or so: less is not tried."""
 MOST_LAYOUTS: Final = 12
@@ -49,12 +53,11 @@ class Have:
     def is_enough(self, fabrics: Sequence[FabricNote], measures: Measures) -> bool:
         """Tell whether it gives what a plan takes, with what straightening the edges takes."""
         note = _note(fabrics, self.fabric)
-        return note is None or self._gives(_with_margin(note.need, note), measures)
+        return note is None or self.gives(note.need, note.margin, measures)
 
-    def may_be_enough(self, fabrics: Sequence[FabricNote], measures: Measures) -> bool:
-        """Tell whether a more thorough plan could find it enough."""
-        note = _note(fabrics, self.fabric)
-        return note is None or self._gives(_with_margin(note.bound, note), measures)
+    def gives(self, amount: Length | int, margin: Length, measures: Measures) -> bool:
+        """Tell whether it gives so much, of yardage with a margin."""
+        return self._gives(amount + margin if isinstance(amount, Length) else amount, measures)
 
     def gives_share(self, share: Fraction, fabrics: Sequence[FabricNote], measures: Measures) -> bool:
         """Tell whether it gives a share of what a plan takes."""
@@ -76,13 +79,18 @@ class Way:
     size: str
 
 
-def read_have(text: str, fabrics: Mapping[str, FabricNote]) -> Have:
-    """Read ``ground 1 7/8 yd``, ``star 38`` or ``star 1 pack``.
+def read_haves(told: Sequence[str], pattern: Pattern) -> list[Have]:
+    """Read what is told of a pattern's fabrics: ``ground 1 7/8 yd``, ``star 38`` or ``star 1 pack``.
 
     Raises:
         HavingError: another form, an unknown fabric, a unit that its source is not bought in.
 
     """
+    fabrics = fabrics_of(pattern)
+    return [_read_have(each, fabrics) for each in told]
+
+
+def _read_have(text: str, fabrics: Mapping[str, Fabric]) -> Have:
     match = _AMOUNT.fullmatch(text.strip())
     known = ", ".join(fabrics)
     if match is None:
@@ -90,40 +98,39 @@ def read_have(text: str, fabrics: Mapping[str, FabricNote]) -> Have:
     name, unit = match["fabric"], (match["unit"] or "").rstrip("s")
     if name not in fabrics:
         raise HavingError(f"found fabric {quoted(name)}, expected one of {known}")
-    note = fabrics[name]
+    fabric = fabrics[name]
     try:
         number = parse_length(match["number"], "plain").a
     except LengthError:
         raise HavingError(f"found the amount {quoted(match['number'])}, expected a number such as 1 7/8") from None
-    if isinstance(note.need, Length):
+    if fabric.is_yardage:
         if unit not in _UNITS:
             raise HavingError(f"found {quoted(text)}, expected yardage in yd, m, in or cm")
         return Have(fabric=name, told=text.strip(), inches=Length(number * _UNITS[unit]), pieces=None)
     if unit in _UNITS or number.denominator != 1:
         raise HavingError(f"found {quoted(text)}, expected whole pieces or packs of a bundle")
-    if unit == "pack" and note.pack is None:
+    if unit == "pack" and fabric.pack is None:
         raise HavingError(f"found {quoted(text)}, but the pattern does not say how many pieces a pack holds")
-    each = note.pack if unit == "pack" and note.pack is not None else 1
+    each = fabric.pack if unit == "pack" and fabric.pack is not None else 1
     return Have(fabric=name, told=text.strip(), inches=None, pieces=int(number) * each)
 
 
-def answer(pattern: Pattern, booklets: Mapping[str, Booklet], told: Sequence[str], sizes: Sequence[str]) -> list[str]:
+def answer(pattern: Pattern, haves: Sequence[Have], sizes: Sequence[str]) -> list[str]:
     """Say for each size whether what is there is enough, and how to come by with it.
 
     Raises:
-        HavingError: what is told cannot be understood.
+        PatternError: a size that cannot be planned.
 
     """
-    fabrics = {note.id: note for booklet in booklets.values() for note in booklet.fabrics}
-    haves = [read_have(each, fabrics) for each in told]
+    booklets = plan_booklets(pattern, sizes)
     lines: list[str] = []
-    for size in sizes:
-        short = [line for have in haves for line in _short(have, booklets[size], pattern.measures)]
+    for size, booklet in booklets.items():
+        short = [line for have in haves for line in _short(have, booklet, pattern.measures)]
         if not short:
             lines.append(f"{size}: enough")
             continue
         lines += [f"{size}: {line}" for line in short]
-        ways = _ways_out(pattern, booklets, size, haves)
+        ways = _ways_out(pattern, booklet, size, haves)
         lines += [f"{size}: way out {number}: {words}" for number, words in enumerate(ways, start=1)]
         if not ways:
             lines.append(f"{size}: no smaller layout, border or backing of this pattern does with that")
@@ -153,28 +160,63 @@ def _need(note: FabricNote, measures: Measures) -> str:
     return f"{need} and {margin} to straighten the edges, so buy {bought} {note.buy.unit}"
 
 
-def _ways_out(pattern: Pattern, booklets: Mapping[str, Booklet], size: str, haves: Sequence[Have]) -> list[str]:
+def _ways_out(pattern: Pattern, booklet: Booklet, size: str, haves: Sequence[Have]) -> list[str]:
     """Return what does with what is there: planned again, and sewn again by the proof."""
-    found: list[str] = []
+    found = [*_more_pieces(pattern, booklet, size, haves)]
     kinds: Counter[str] = Counter()
-    for kind, way in _candidates(pattern, booklets, size, haves):
+    passed_over: list[Way] = []
+
+    def take(way: Way) -> bool:
+        changed = _planned(way, haves, pattern.measures)
+        if changed is None or prove_booklets(way.pattern.id, {way.size: changed}):
+            return False
+        found.append("; ".join([way.words, *_told(changed, booklet, haves, pattern)]))
+        return True
+
+    for kind, way in _candidates(pattern, booklet, size, haves):
+        if len(found) == ENOUGH_WAYS:
+            break
         if kinds[kind] == OF_A_KIND.get(kind, 1):
-            continue  # the least changes of its kind were found
-        booklet = _planned(way, haves, pattern.measures)
-        if booklet is not None and not prove_booklets(way.pattern.id, {way.size: booklet}):
-            kinds[kind] += 1
-            needs = [_needs(booklet, haves, pattern), *_more(booklet, booklets[size], haves, pattern.measures)]
-            found.append(f"{way.words}; finished {_size(booklet, pattern.measures)}; {'; '.join(needs)}")
-            if len(found) == ENOUGH_WAYS:
-                break
+            passed_over.append(way)  # the least changes of its kind were found
+        else:
+            kinds[kind] += take(way)
+    for way in passed_over:
+        if len(found) >= FEW_WAYS:
+            break
+        take(way)
     return found
+
+
+def _more_pieces(pattern: Pattern, booklet: Booklet, size: str, haves: Sequence[Have]) -> Iterator[str]:
+    """Yield the plan as it is, where nothing but some pieces of bundles is missing: others of their size may do."""
+    lacking = [have for have in haves if not have.is_enough(booklet.fabrics, pattern.measures)]
+    if any(have.pieces is None for have in lacking) or prove_booklets(pattern.id, {size: booklet}):
+        return
+    words: list[str] = []
+    for have in lacking:
+        note = _note(booklet.fabrics, have.fabric)
+        if note is None or have.pieces is None or not isinstance(note.need, int) or isinstance(note.usable, Length):
+            return
+        sure = f"{_number(note.usable.w, pattern.measures)} x {_length(note.usable.h, pattern.measures)}"
+        words.append(f"{note.need - have.pieces} more of {note.id}, of other fabric that gives {sure} each")
+    yield "; ".join([" and ".join(words), *_told(booklet, booklet, haves, pattern)])
+
+
+def _told(booklet: Booklet, planned: Booklet, haves: Sequence[Have], pattern: Pattern) -> list[str]:
+    """Say how large the quilt becomes, and what it takes."""
+    more = _more(booklet, planned, haves, pattern.measures)
+    return [f"finished {_size(booklet, pattern.measures)}", _needs(booklet, haves, pattern), *more]
 
 
 def _planned(way: Way, haves: Sequence[Have], measures: Measures) -> Booklet | None:
     """Return the booklet of a way that does with what there is; a shorter search says first whether that may be."""
+    fabrics = fabrics_of(way.pattern)
     try:
-        purchase = plan_purchase(way.pattern, way.size)
-        if not all(have.may_be_enough(purchase, measures) for have in haves):
+        bounds = plan_bounds(way.pattern, way.size, [have.fabric for have in haves])
+        if any(
+            have.fabric in bounds and not have.gives(bounds[have.fabric], fabrics[have.fabric].margin, measures)
+            for have in haves
+        ):
             return None
         booklet = plan_booklets(way.pattern, [way.size])[way.size]
     except PatternError:
@@ -208,20 +250,22 @@ def _needs(booklet: Booklet, haves: Sequence[Have], pattern: Pattern) -> str:
 
 
 def _length(length: Length, measures: Measures) -> str:
-    return f"{format_rational(measures.shown_size(length).a, measures.unit)} {measures.unit}"
+    return f"{_number(length, measures)} {measures.unit}"
+
+
+def _number(length: Length, measures: Measures) -> str:
+    return format_rational(measures.shown_size(length).a, measures.unit)
 
 
 def _size(booklet: Booklet, measures: Measures) -> str:
-    sides = [measures.shown_size(side) for side in (booklet.finished.w, booklet.finished.h)]
-    about = "" if booklet.finished.w.is_rational and booklet.finished.h.is_rational else "about "
-    return f"{about}{' x '.join(format_rational(side.a, measures.unit) for side in sides)} {measures.unit}"
+    w, h = booklet.finished.w, booklet.finished.h
+    about = "" if w.is_rational and h.is_rational else "about "
+    return f"{about}{_number(w, measures)} x {_length(h, measures)}"
 
 
-def _candidates(
-    pattern: Pattern, booklets: Mapping[str, Booklet], size: str, haves: Sequence[Have]
-) -> Iterator[tuple[str, Way]]:
+def _candidates(pattern: Pattern, booklet: Booklet, size: str, haves: Sequence[Have]) -> Iterator[tuple[str, Way]]:
     """Yield changes, the least first: the back, the borders, the layout, and the pattern's other sizes."""
-    booklet, asked = booklets[size], pattern.sizes[size]
+    asked = pattern.sizes[size]
     fixed = replace(
         asked,
         blocks=(booklet.set.across, booklet.set.down),
@@ -264,10 +308,20 @@ def _candidates(
         bare = replace(pattern, borders=pattern.borders[:-1])
         smaller = replace(fixed, borders=fixed.borders[:-1] if fixed.borders else None)
         yield "without", Way(words="without the outermost border", pattern=with_size(smaller, bare), size=size)
-    areas = {id_: each.finished.w * each.finished.h for id_, each in booklets.items()}
-    for id_ in sorted(areas, key=lambda each: areas[each], reverse=True):
-        if areas[id_] < areas[size]:
-            yield "size", Way(words=f"size {id_}", pattern=replace(pattern, classes={}, stated=()), size=id_)
+    for id_ in _smaller_sizes(pattern, booklet.finished.w * booklet.finished.h):
+        yield "size", Way(words=f"size {id_}", pattern=replace(pattern, classes={}, stated=()), size=id_)
+
+
+def _smaller_sizes(pattern: Pattern, area: Length) -> list[str]:
+    """Return the other sizes of a smaller area, the largest first."""
+    areas: dict[str, Length] = {}
+    for id_ in pattern.sizes:
+        try:
+            w, h = size_quilt(pattern, id_).finished
+        except PatternError:
+            continue  # whoever asks for that size is told
+        areas[id_] = w * h
+    return [id_ for id_ in sorted(areas, key=lambda each: areas[each], reverse=True) if areas[id_] < area]
 
 
 def _bound_otherwise(pattern: Pattern, named: set[str]) -> Iterator[tuple[str, Pattern]]:
