@@ -95,7 +95,7 @@ def test_a_process_that_is_killed_costs_time_and_nothing_else(monkeypatch: pytes
     """As when a system short of memory ends one."""
 
     @contextmanager
-    def dying(_: int) -> Iterator[Any]:
+    def dying(_: int, **_more: bool) -> Iterator[Any]:
         raise BrokenProcessPool
         yield
 

@@ -11,6 +11,7 @@ from seamleaf.site.parts import Shard
 from seamleaf.site.progress import Progress, showing
 from seamleaf.site.sources import printable
 from seamleaf.site.telling import FINE, WRONG_USE, refuse, say
+from seamleaf.site.workers import shared_workers
 
 
 def add_site_commands(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -107,7 +108,7 @@ def _in_stages(options: argparse.Namespace, work: Callable[[Progress], object]) 
 
     try:
         shown = sys.stderr.isatty() if options.progress is None else options.progress
-        with showing(shown=shown, profiled=options.profile) as progress:
+        with showing(shown=shown, profiled=options.profile) as progress, shared_workers():
             work(progress)
     except SiteError as fault:
         return refuse(fault)

@@ -9,6 +9,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Protocol, TextIO
 
+from seamleaf.site.workers import spent_by_children
+
 if TYPE_CHECKING:
     from rich.progress import Progress as Bar
 
@@ -99,9 +101,9 @@ class Shown:
 
 
 def _processors() -> float:
-    """Return the processor seconds of this process and of those that it has ended."""
-    spent = os.times()
-    return spent.user + spent.system + spent.children_user + spent.children_system
+    """Return the processor seconds of this process and of those that it has started."""
+    running, spent = spent_by_children(), os.times()
+    return running + spent.user + spent.system + spent.children_user + spent.children_system
 
 
 @contextmanager

@@ -8,6 +8,8 @@ import signal
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
+from contextvars import ContextVar
+from pathlib import Path
 from typing import Final
 
 WORTH_A_POOL: Final = 4
@@ -22,14 +24,57 @@ def processors() -> int:
         return os.cpu_count() or 1
 
 
+class _Crew:
+    """Processes that one stage of a build takes over from the other: to start them and load the program takes long."""
+
+    def __init__(self) -> None:
+        self._pool: ProcessPoolExecutor | None = None
+        self._processes = 0
+
+    def pool(self, processes: int, *, fresh: bool) -> ProcessPoolExecutor:
+        """Return the pool, or another where a fresh or a larger one is asked for."""
+        if fresh or processes > self._processes:
+            self.leave()
+        if self._pool is None:
+            self._pool, self._processes = standing_pool(processes), processes
+        return self._pool
+
+    def leave(self) -> None:
+        """End all processes; what they have not begun is not begun any more."""
+        if self._pool is not None:
+            self._pool.shutdown(cancel_futures=True)
+        self._pool, self._processes = None, 0
+
+
+_crew: ContextVar[_Crew | None] = ContextVar("crew", default=None)
+
+
 @contextmanager
-def worker_pool(processes: int) -> Iterator[ProcessPoolExecutor]:
-    """Give a pool of fresh processes; what they have not begun when the block ends is not begun any more."""
-    pool = standing_pool(processes)
+def shared_workers() -> Iterator[None]:
+    """Have all pools of the block be one."""
+    crew = _Crew()
+    token = _crew.set(crew)
     try:
-        yield pool
+        yield
     finally:
-        pool.shutdown(cancel_futures=True)
+        _crew.reset(token)
+        crew.leave()
+
+
+@contextmanager
+def worker_pool(processes: int, *, fresh: bool = False) -> Iterator[ProcessPoolExecutor]:
+    """Give a pool of processes; what they have not begun when the block fails is not begun any more.
+
+    They are fresh ones unless they are shared, and then too where a ``fresh`` pool is asked for.
+    """
+    crew = _crew.get() or _Crew()
+    try:
+        yield crew.pool(processes, fresh=fresh)
+    except BaseException:
+        crew.leave()
+        raise
+    if crew is not _crew.get():
+        crew.leave()
 
 
 def standing_pool(processes: int) -> ProcessPoolExecutor:
@@ -43,3 +88,17 @@ def standing_pool(processes: int) -> ProcessPoolExecutor:
 def _ignore_interrupts() -> None:
     """Leave it to the first process to end the others, without a traceback from each."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def spent_by_children() -> float:
+    """Return the processor seconds of processes of ours that still run, as far as the system tells."""
+    spent = 0.0
+    for child in multiprocessing.active_children():
+        try:
+            told = Path(f"/proc/{child.pid}/stat").read_text(encoding="utf-8")
+        except OSError:  # not every system has it
+            continue
+        # See proc(5): user and system time are the 12th and 13th field behind the name, which stands in brackets.
+        fields = told.rpartition(")")[2].split()
+        spent += (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+    return spent

@@ -122,8 +122,10 @@ class Workshop:
         self._progress.stage("PDF files", len(todo))
         # The editions of a page follow each other and share their figures: one process converts each figure once.
         alike = sum(1 for _ in takewhile(lambda number: papers[number].files == papers[todo[0]].files, todo))
-        for numbers in (todo[start : start + PAPERS_A_POOL] for start in range(0, len(todo), PAPERS_A_POOL)):
-            fresh |= zip(numbers, self._each(set_paper, [papers[number] for number in numbers], alike), strict=True)
+        for start in range(0, len(todo), PAPERS_A_POOL):
+            numbers = todo[start : start + PAPERS_A_POOL]
+            given = [papers[number] for number in numbers]
+            fresh |= zip(numbers, self._each(set_paper, given, alike, fresh=start > 0), strict=True)
         if self._shelf is not None:
             for number, content in fresh.items():
                 self._shelf.put(_paper_key(papers[number]), content)
@@ -161,11 +163,14 @@ class Workshop:
         content = None if self._shelf is None else self._shelf.take(_key(job))
         return None if content is None else unpacked(content)
 
-    def _each(self, do: Callable[[_Given], _Done], things: Sequence[_Given], together: int = 1) -> list[_Done]:
+    def _each(
+        self, do: Callable[[_Given], _Done], things: Sequence[_Given], together: int = 1, *, fresh: bool = False
+    ) -> list[_Done]:
         """Do something with each of several things, on several processors or machines where that is worth it.
 
         Args:
             together: so many that follow each other are done by the same process.
+            fresh: whether by processes that have done nothing else.
 
         Raises:
             ClusterError: the machines cannot do it.
@@ -177,7 +182,7 @@ class Workshop:
             with cluster(self._machines) as machines:
                 return self._noting(machines.map(on_any_machine(do), things))
         try:
-            with worker_pool(min(self._processes, len(things))) as pool:
+            with worker_pool(min(self._processes, len(things)), fresh=fresh) as pool:
                 return self._noting(pool.map(do, things, chunksize=together))
         except BrokenProcessPool:  # one was killed, perhaps for its memory: alone they may go through
             return [do(each) for each in things]

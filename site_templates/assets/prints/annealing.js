@@ -102,8 +102,9 @@
 
   /* The best layout met while blocks move at falling temperatures. */
   function cool(landscape, gumbel, temperatures, chance) {
-    const { steps: most, most_looks: looks } = prints.conventions;
-    const steps = Math.max(1, Math.floor(Math.min(most, Math.floor(looks / landscape.layout.length)) / LEVELS));
+    const { steps: most, steps_each: each, most_looks: looks } = prints.conventions;
+    const cells = landscape.layout.length;
+    const steps = Math.max(1, Math.floor(Math.min(most, each * cells, Math.floor(looks / cells)) / LEVELS));
     let best = landscape.layout.slice();
     let cost = 0;
     let least = 0;
@@ -166,7 +167,7 @@
 
   /* A layout of low cost, the look at each cell; the blocks of fixed cells stay where they are. */
   function anneal(objective, start, seed, fixed) {
-    const { runs: most, steps, most_looks: looks } = prints.conventions;
+    const { runs: most, agreeing, steps, most_looks: looks } = prints.conventions;
     const landscape = landscapeOf(objective, start, fixed);
     const chance = prints.chance.chanceOf(seed);
     let best = start.slice();
@@ -181,14 +182,20 @@
         best = landscape.layout.slice();
         least = cost;
       }
+      return cost;
     }
 
+    const costs = [];
     for (let run = 0; run < (landscape.free.length ? runs : 0); run += 1) {
       const gumbel = shuffled(chance);
       landscape.lay(start, soft());
       cool(landscape, gumbel, TEMPERATURES.slice(0, SOFT_LEVELS), chance);
       landscape.lay(landscape.layout.slice(), weights());
-      keep(cool(landscape, gumbel, TEMPERATURES.slice(SOFT_LEVELS), chance));
+      costs.push(keep(cool(landscape, gumbel, TEMPERATURES.slice(SOFT_LEVELS), chance)));
+      const lowest = Math.min(...costs);
+      if (costs.filter((cost) => cost === lowest).length === agreeing) {
+        break;
+      }
     }
     landscape.lay(best, likeAlone());
     if (landscape.paying().length) {

@@ -3,7 +3,8 @@
 Simulated annealing with heat-bath moves (Kirkpatrick, Gelatt and Vecchi 1983): an exchange that changes the cost by d
 is taken in proportion to e^(-d/T), staying put being one of the choices, while T falls in fixed steps. Adding a Gumbel
 number of scale T to each choice and taking the least does exactly that (Gumbel 1954). At first like prints may touch
-for less, so that blocks can pass each other. In the end every exchange that still helps is made. Where like prints
+for less, so that blocks can pass each other. In the end every exchange that still helps is made. Several such searches
+begin alike and take other chances; where some agree on the least cost, no more are made. Where like prints
 touch even then, only blocks with like neighbours are moved, by nothing but like prints, until none touch or the steps
 are up (as in min-conflicts search: Minton and others 1992); from there the layout is cooled once more.
 
@@ -53,20 +54,24 @@ def anneal(objective: Objective, start: Sequence[int], seed: int, fixed: Collect
     chance = Chance(seed)
     best, least = list(start), objective.cost(start)
 
-    def keep(found: Sequence[int]) -> None:
+    def keep(found: Sequence[int]) -> int:
         nonlocal best, least
         landscape.lay(found, WEIGHTS)
         _settle(landscape)
         cost = objective.cost(landscape.layout)
         if cost < least:
             best, least = list(landscape.layout), cost
+        return cost
 
+    costs: list[int] = []
     for _ in range(_runs(len(start)) if landscape.free else 0):
         gumbel = _shuffled(chance, len(start))
         landscape.lay(start, SOFT)
         _cool(landscape, gumbel, TEMPERATURES[:SOFT_LEVELS], chance)
         landscape.lay(landscape.layout, WEIGHTS)
-        keep(_cool(landscape, gumbel, TEMPERATURES[SOFT_LEVELS:], chance))
+        costs.append(keep(_cool(landscape, gumbel, TEMPERATURES[SOFT_LEVELS:], chance)))
+        if costs.count(min(costs)) == CONVENTIONS.agreeing:
+            break
     landscape.lay(best, LIKE_ALONE)
     if landscape.paying():
         gumbel = _shuffled(chance, len(start))
@@ -81,7 +86,9 @@ def _runs(cells: int) -> int:
 
 def _cool(landscape: Landscape, gumbel: Sequence[int], temperatures: Iterable[int], chance: Chance) -> list[int]:
     """Move blocks at falling temperatures; return the best layout met."""
-    steps = max(1, min(CONVENTIONS.steps, CONVENTIONS.most_looks // len(landscape.layout)) // LEVELS)
+    cells = len(landscape.layout)
+    steps = min(CONVENTIONS.steps, CONVENTIONS.steps_each * cells, CONVENTIONS.most_looks // cells)
+    steps = max(1, steps // LEVELS)
     best, cost, least = list(landscape.layout), 0, 0  # as differences
     for temperature in temperatures:
         luck = _luck(gumbel, temperature)

@@ -90,8 +90,12 @@ class Conventions:
     """What ``like_corner`` is at first."""
     runs: int = 6
     """Searches, the best of which is kept."""
+    agreeing: int = 3
+    """Searches that end at the same least cost, after which no more are made."""
     steps: int = 4_000
     """Blocks that each search picks up."""
+    steps_each: int = 200
+    """Times that each search picks up a block, on average: small quilts need fewer steps."""
     parting_steps: int = 12_000
     """Blocks that are picked up at most to move like prints apart that still touch."""
     most_looks: int = 1_200_000
