@@ -77,8 +77,11 @@ def test_a_fault_of_the_program_is_told_with_its_traceback(monkeypatch: pytest.M
     assert "in failing" in fault.__notes__[0]
 
 
-def test_several_processes_give_what_one_gives() -> None:
-    """Nothing hangs on the process: not its hash seed, not what it did before."""
+@pytest.mark.parametrize("few", [0, 24])
+def test_several_processes_give_what_one_gives(monkeypatch: pytest.MonkeyPatch, few: int) -> None:
+    """Nothing hangs on the process: not its hash seed, not what it did before, not what is done in this one first."""
+    monkeypatch.setattr(workshop_module, "FEW", few)
+    monkeypatch.setattr(workshop_module, "TO_START", 0)
     texts = [POND, SASHES, BROKEN, ("pond-again", SMALL.encode())]
     alone, together = finish(Workshop(), *texts), finish(Workshop(processes=2), *texts)
     assert [type(each) for each in together] == [type(each) for each in alone]
@@ -101,6 +104,7 @@ def test_a_process_that_is_killed_costs_time_and_nothing_else(monkeypatch: pytes
 
     monkeypatch.setattr(workshop_module, "worker_pool", dying)
     monkeypatch.setattr(workshop_module, "WORTH_A_POOL", 1)
+    monkeypatch.setattr(workshop_module, "FEW", 0)
     (done,) = finish(Workshop(processes=2), POND)
     assert isinstance(done, Finished)
 

@@ -76,6 +76,10 @@ class _Page(HTMLParser):
     def __post_init__(self) -> None:
         super().__init__(convert_charrefs=True)
 
+    def updatepos(self, i: int, j: int) -> int:  # noqa: ARG002 -- of the parser
+        """Count no lines: nobody asks where something stands, and to know it took a tenth of all reading."""
+        return j
+
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Note numbers, links and anchors."""
         values = dict(attrs)

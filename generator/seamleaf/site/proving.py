@@ -16,7 +16,7 @@ from seamleaf.proof import Finding, Memory, ProofReport, Summary, prove
 from seamleaf.site.output import write_all
 from seamleaf.site.shelf import Shelf, key_for
 from seamleaf.site.sources import printable
-from seamleaf.site.workers import WORTH_A_POOL, worker_pool
+from seamleaf.site.workers import WORTH_A_POOL, stand_ready, worker_pool
 
 if TYPE_CHECKING:
     from seamleaf.booklet import Booklet
@@ -79,7 +79,8 @@ def prove_booklets(pattern_id: str, booklets: Mapping[str, Booklet], memory: Mem
 
 
 def _prove(folder: Path, processes: int, memory: Memory | None) -> ProofReport:
-    if processes == 1 or sum(1 for _ in folder.rglob("booklet.json")) < WORTH_A_POOL:
+    worth = WORTH_A_POOL if stand_ready() else 2 * WORTH_A_POOL
+    if processes == 1 or sum(1 for _ in folder.rglob("booklet.json")) < worth:
         return prove(folder, memory=memory)
     try:
         with worker_pool(processes) as pool:

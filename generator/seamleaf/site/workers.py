@@ -14,6 +14,10 @@ from typing import Final
 
 WORTH_A_POOL: Final = 4
 """Sizes of quilts; to start processes for fewer takes longer than to do them in this one."""
+FEW: Final = 24
+"""Things of which the first are done in this process, as long as others would take to start."""
+TO_START: Final = 0.75
+"""Processor seconds that a process takes to start, to load the program and to end."""
 
 
 def processors() -> int:
@@ -30,6 +34,11 @@ class _Crew:
     def __init__(self) -> None:
         self._pool: ProcessPoolExecutor | None = None
         self._processes = 0
+
+    @property
+    def has_started(self) -> bool:
+        """Whether there is a pool."""
+        return self._pool is not None
 
     def pool(self, processes: int, *, fresh: bool) -> ProcessPoolExecutor:
         """Return the pool, or another where a fresh or a larger one is asked for."""
@@ -59,6 +68,12 @@ def shared_workers() -> Iterator[None]:
     finally:
         _crew.reset(token)
         crew.leave()
+
+
+def stand_ready() -> bool:
+    """Tell whether there are shared processes that have started already."""
+    crew = _crew.get()
+    return crew is not None and crew.has_started
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
@@ -19,7 +20,7 @@ from seamleaf.site.jobs import Job, Outcome, packed, try_job, unpacked
 from seamleaf.site.pipeline import read_checked
 from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.shelf import Shelf, key_for, key_of
-from seamleaf.site.workers import WORTH_A_POOL, worker_pool
+from seamleaf.site.workers import FEW, TO_START, WORTH_A_POOL, stand_ready, worker_pool
 from seamleaf.words import Words, english
 
 PAPERS_A_POOL: Final = 64
@@ -181,11 +182,15 @@ class Workshop:
         if self._machines:
             with cluster(self._machines) as machines:
                 return self._noting(machines.map(on_any_machine(do), things))
+        done = self._noting(_soon_done(do, things)) if len(things) <= FEW and not stand_ready() else []
+        left = things[len(done) :]
+        if not left:
+            return done
         try:
-            with worker_pool(min(self._processes, len(things)), fresh=fresh) as pool:
-                return self._noting(pool.map(do, things, chunksize=together))
+            with worker_pool(min(self._processes, len(left)), fresh=fresh) as pool:
+                return done + self._noting(pool.map(do, left, chunksize=together))
         except BrokenProcessPool:  # one was killed, perhaps for its memory: alone they may go through
-            return [do(each) for each in things]
+            return done + [do(each) for each in left]
 
     def _noting(self, results: Iterable[_Done]) -> list[_Done]:
         done: list[_Done] = []
@@ -193,6 +198,15 @@ class Workshop:
             done.append(each)
             self._progress.step()
         return done
+
+
+def _soon_done(do: Callable[[_Given], _Done], things: Iterable[_Given]) -> Iterator[_Done]:
+    """Do things for as long as it takes to start processes: a small pattern is done by then, and needs none."""
+    end = time.process_time() + TO_START
+    for each in things:
+        yield do(each)
+        if time.process_time() > end:
+            break
 
 
 def _key(job: Job) -> str:
