@@ -18,7 +18,7 @@ def smallest_and_largest() -> list[tuple[str, str]]:
     ends = []
     for file in sorted(PATTERNS.glob("*.yaml")):
         sizes = list(yaml.safe_load(file.read_text(encoding="utf-8"))["sizes"])
-        ends += [(file.stem, sizes[0]), (file.stem, sizes[-1])]
+        ends += [(file.stem, size) for size in dict.fromkeys((sizes[0], sizes[-1]))]
     return ends
 
 

@@ -42,7 +42,7 @@ def places_of(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
 
 
 @pytest.mark.parametrize("name", [CRIB, WAYS, SASHED])
-@settings(max_examples=tries(40), deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=tries(16), deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_any_value_anywhere_gives_findings_or_none_and_no_crash(
     booklet: Callable[[str], Any], findings_of: Proof, name: str, data: st.DataObject
@@ -85,6 +85,14 @@ def test_what_is_no_booklet_is_a_finding(findings_of: Proof, content: bytes) -> 
 )
 def test_what_is_wrong_with_a_file_is_said(findings_of: Proof, content: bytes, says: str) -> None:
     assert any(says in finding.message for finding in findings_of(content)), findings_of(content)
+
+
+def test_a_triangle_that_lost_a_corner_is_a_finding(booklet: Callable[[str], Any], findings_of: Proof) -> None:
+    spoilt = booklet(WAYS)
+    unit = next(each for each in spoilt["units"] if (each["how"], each["method"]) == ("three-triangle", "two"))
+    for region in unit["regions"]:
+        del region["outline"][2]
+    assert any(finding.check == "outline" for finding in findings_of(json.dumps(spoilt).encode()))
 
 
 def test_every_fault_of_form_is_listed(booklet: Callable[[str], Any], findings_of: Proof) -> None:

@@ -23,6 +23,7 @@ theme: {{name: material, font: false}}
 extra: {{generator: false}}
 plugins: [search, {{seamleaf: {{processes: {processes}, cache: {cache}}}}}]
 """
+ONE_SIZE: Final = METRIC.replace("  runner: {title: Runner, blocks: 2 x 9}\n", "")
 NOON: Final = "951782400"
 """Seconds from 1970 to the noon of a leap day: in Kiritimati it is the first of March already."""
 
@@ -60,7 +61,7 @@ def alone() -> list[str]:
 def build(folder: Path, processes: int, cache: str, *, within: Sequence[str] = (), **more: str) -> Path:
     (folder / "patterns").mkdir(parents=True)
     (folder / "mkdocs.yml").write_text(CONFIG.format(processes=processes, cache=cache), encoding="utf-8")
-    for name, text in (("index.md", "# T\n\n<!-- seamleaf: gallery -->\n"), ("a.yaml", SMALL), ("b.yaml", METRIC)):
+    for name, text in (("index.md", "# T\n\n<!-- seamleaf: gallery -->\n"), ("a.yaml", SMALL), ("b.yaml", ONE_SIZE)):
         (folder / "patterns" / name).write_text(text, encoding="utf-8")
     command = [*within, Path(sys.executable).with_name("seamleaf"), "build"]
     variables = environment(folder, **more)

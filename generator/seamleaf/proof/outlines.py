@@ -58,6 +58,8 @@ def is_box(outline: tuple[Point, ...]) -> bool:
 
 
 def has_straight_base(outline: tuple[Point, ...]) -> bool:
-    """Whether a triangle's long edge lies level or upright, as that of a goose and of a quarter of a square."""
+    """Whether it is a triangle whose long edge lies level or upright, as that of a goose and of a square's quarter."""
+    if not is_triangle(outline):
+        return False
     corner, middle = right_angle(outline)
     return corner[0] == middle[0] or corner[1] == middle[1]
