@@ -6,8 +6,8 @@ or blocks. Every choice of roles that comes out of one piece is found first, the
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
+from operator import add
 
 from seamleaf.lengths import Measures
 from seamleaf.planning.cutting.cover import Choice, fewest_pieces
@@ -79,14 +79,23 @@ class _Search:
                 if demand.count > 0:
                     take[index[size_key(demand, scale)]] += demand.count
             self._takes.append(tuple(take))
+        names = list(dict.fromkeys(role.block for role in roles))
+        self._blocks = [names.index(role.block) for role in roles]
+        """By role: the number of its block."""
+        self._copies = [min(role.copies for role in roles if role.block == name) for name in names]
         self.told_all = True
         """Whether every choice was cut or ruled out; otherwise a plan may have fewer pieces than of those that were."""
 
     def node(self, choice: Choice) -> Node | None:
         """Return how a choice is cut, or ``None``."""
-        counts = tuple(
-            sum(n * take[kind] for n, take in zip(choice, self._takes, strict=True)) for kind in range(len(self._kinds))
-        )
+        return self._fit(self._counts(choice))
+
+    def _counts(self, choice: Sequence[int]) -> tuple[int, ...]:
+        """Return the patches of a choice, by kind."""
+        taken = [(n, take) for n, take in zip(choice, self._takes, strict=True) if n]
+        return tuple(sum(n * take[kind] for n, take in taken) for kind in range(len(self._kinds)))
+
+    def _fit(self, counts: tuple[int, ...]) -> Node | None:
         found = self._fitter.fit(counts)
         if found == UNKNOWN:
             self.told_all = False
@@ -108,7 +117,7 @@ class _Search:
                 self.told_all = False
                 full += [*(self._filled(at) for at in range(len(self._roles))), *(each for each, _ in queue[1:])]
                 break
-            more = [at for at in range(len(self._roles)) if self._allowed(_plus(choice, at))]
+            more = self._more(choice)
             if not more:
                 full.append(choice)
             queue += [(_plus(choice, at), at) for at in more if at >= start]
@@ -116,22 +125,28 @@ class _Search:
 
     def _filled(self, first: int) -> Choice:
         """Return a choice with as many copies as fit of one role, and then of the others in turn."""
-        choice = (0,) * len(self._roles)
+        choice = [0] * len(self._roles)
+        counts, served = self._counts(choice), [0] * len(self._copies)
         for at in sorted(range(len(self._roles)), key=lambda role: role != first):
-            while self._allowed(_plus(choice, at)):
-                choice = _plus(choice, at)
-        return choice
+            while served[self._blocks[at]] < self._copies[self._blocks[at]]:
+                more = tuple(map(add, counts, self._takes[at]))
+                if self._fit(more) is None:
+                    break
+                counts = more
+                choice[at] += 1
+                served[self._blocks[at]] += 1
+        return tuple(choice)
 
-    def _allowed(self, choice: Choice) -> bool:
-        """Whether a choice fits, and does not give two prints of one block from the same piece."""
-        served: Counter[str] = Counter()
-        for n, role in zip(choice, self._roles, strict=True):
-            served[role.block] += n
-            if n > role.copies:
-                return False
-        if any(served[role.block] > role.copies for role in self._roles):
-            return False
-        return self.node(choice) is not None
+    def _more(self, choice: Choice) -> list[int]:
+        """Return the roles of which one more fits, without two prints of one block from the same piece."""
+        counts, served = self._counts(choice), [0] * len(self._copies)
+        for n, block in zip(choice, self._blocks, strict=True):
+            served[block] += n
+        return [
+            at
+            for at, (block, take) in enumerate(zip(self._blocks, self._takes, strict=True))
+            if served[block] < self._copies[block] and self._fit(tuple(map(add, counts, take))) is not None
+        ]
 
     def bound(self) -> int:
         """Return a lower bound of the pieces by their area."""

@@ -93,12 +93,10 @@ def _bound(choices: Sequence[Choice], wanted: Sequence[int]) -> int:
     search.passModel(_model(choices, wanted, charged=False, whole=False))
     search.run()
     duals = [Fraction(float(dual)).limit_denominator(_FINE) for dual in search.getSolution().row_dual]
-    prices = [max(price, Fraction(0)) for price in duals]
-    dearest = max(sum(n * price for n, price in zip(choice, prices, strict=True)) for choice in choices)
-    if not dearest:
-        return 0
-    worth = sum((want * price for want, price in zip(wanted, prices, strict=True)), Fraction(0)) / dearest
-    return -(-worth.numerator // worth.denominator)
+    parts = math.lcm(*(dual.denominator for dual in duals))
+    prices = [max(int(dual * parts), 0) for dual in duals]
+    dearest = max(sum(map(operator.mul, choice, prices)) for choice in choices)
+    return -(-sum(map(operator.mul, wanted, prices)) // dearest) if dearest else 0
 
 
 def _program(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choice, int]]:
