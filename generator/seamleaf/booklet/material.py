@@ -38,9 +38,13 @@ from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
 
 Use = Literal["block", "triangle", "border", "binding", "backing"]
-THOROUGH_WORK: Final = 800
+THOROUGH_WORK: Final = 2_500
 """Work on the fabrics of one size after which those that are left are looked at less thoroughly."""
-WARNING_WORK: Final = 3_000
+SEARCH_WORK: Final = (13_000, 6_500)
+"""Work on one fabric after which its search ends: in a pattern of one size, and in one of several."""
+LEAST_WORK: Final = 500
+"""The same, where the fabrics before it have taken as much."""
+WARNING_WORK: Final = 6_000
 """Work after which fabric of other widths is planned without a search: what is said of it may be too much."""
 
 
@@ -188,7 +192,10 @@ class _Store:
             asked = self._asked(fabric, usable, kits)
             if not asked:
                 return None
-            plan = cut_yardage(fabric, asked, usable, measures, search=search, to_buy=narrower is not None)
+            most = SEARCH_WORK[min(len(self.quilt.pattern.sizes), len(SEARCH_WORK)) - 1]
+            if spent >= THOROUGH_WORK:
+                most = max(most - spent, LEAST_WORK)
+            plan = cut_yardage(fabric, asked, usable, measures, search=search, most=most, to_buy=narrower is not None)
             self.spent[kits] += plan.work
             return plan
         if not any(self.keys[label].fabric == fabric.id for label in self._counts()):

@@ -28,7 +28,7 @@ from seamleaf.sizing.turning import turned
 
 Size = TypeVar("Size", bound=Pieced)
 LEAST: Final = 30
-MOST_WORK: Final = 500
+MOST_WORK: Final = 1_500
 """Linear programs for one size, on average, after which the choice is given up."""
 
 

@@ -56,6 +56,7 @@ def cut_yardage(
     measures: Measures,
     *,
     search: Search = "thorough",
+    most: int | None = None,
     to_buy: bool = False,
 ) -> CuttingPlan:
     """Plan everything that one yardage fabric gives.
@@ -66,6 +67,7 @@ def cut_yardage(
         usable: its width.
         measures: of the pattern.
         search: how long to look for less.
+        most: work after which the search does not go on; ``None``: its own limit.
         to_buy: whether the plan is only for a purchase: the search ends when nothing less can be bought.
 
     Raises:
@@ -81,12 +83,13 @@ def cut_yardage(
         return bought(one) == bought(other)
 
     buy = f" bought with {fabric.margin} more" if to_buy else ""
+    limit = "" if most is None or search == "none" else f" to {most}"
     try:
         return remembered(
-            f"yardage {demands} {usable} {measures.unit} {search}{buy}",
+            f"yardage {demands} {usable} {measures.unit} {search}{limit}{buy}",
             CuttingPlan,
             lambda: plan_yardage(
-                demands, usable, measures, search=search, same=bought_alike if to_buy else operator.eq
+                demands, usable, measures, search=search, most=most, same=bought_alike if to_buy else operator.eq
             ),
         )
     except MisfitError as misfit:

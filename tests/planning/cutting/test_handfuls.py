@@ -62,7 +62,7 @@ def test_pairs_of_halves_are_all_handfuls_and_each_is_met_once(listed: int) -> N
         usable = (columns.entries <= most).all(axis=1)
         columns = columns.picked(np.nonzero(usable)[0])
         lister = Lister(columns, most, CLASSES, budget, longest)
-        rests, starts, is_all = lister.halves(listed)
+        rests, starts, is_all = lister.halves(listed, 1_000_000)
         target = int(needed[0]) % CLASSES
         matching = Matching(columns, rests, starts, classes=CLASSES, target=target, budget=budget, needed=needed)
         plans = [(tuple(times.tolist()), tuple(sorted(taken, reverse=True))) for times, taken in matching.plans(10_000)]

@@ -21,7 +21,7 @@ from seamleaf.planning.cutting.residues import Effort, search
 from seamleaf.planning.cutting.search import by_strips
 from seamleaf.planning.demand import Demand
 
-EFFORT = Effort(fillings=3_000, listed=20_000, pairs=1_000_000)
+EFFORT = Effort(fillings=3_000, listed=20_000, pairs=1_000_000, work=5_000_000)
 
 
 def small_models() -> Iterator[Model]:

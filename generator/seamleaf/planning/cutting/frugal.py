@@ -15,7 +15,7 @@ import heapq
 import operator
 from collections import OrderedDict
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -44,26 +44,28 @@ _SHORT_WORK: Final = 200_000
 _QUICK: Final = Limits(work=60_000, settled=8)
 _NODES: Final = 1
 """Nodes of the integer program: at the first one most of its plans are found already."""
-_PROGRAM_WORK: Final = 600
+_PROGRAM_WORK: Final = 1_200
 """What such a program takes, in linear programs."""
 _THOROUGH: Final = Limits(work=300_000, dives=2, choices=500)
 _PART: Final = Limits(work=100_000, dives=2, choices=100)
 _PART_BRANCHES: Final = 60
 _PART_LISTS: Final = 4
-_FEW: Final = Effort(fillings=5_000, listed=100_000, pairs=1_000_000)
-_TO_BUY: Final = Effort(fillings=2_000, listed=30_000, pairs=300_000)
+_FEW: Final = Effort(fillings=5_000, listed=100_000, pairs=1_000_000, work=3_000_000)
+_TO_BUY: Final = Effort(fillings=2_000, listed=30_000, pairs=300_000, work=1_000_000)
 """Where the length need not be the least: greater lengths have more plans, which are found among fewer."""
-_MANY: Final = Effort(fillings=15_000, listed=800_000, pairs=20_000_000)
-_OF_PART: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000)
-_LISTING: Final = 50
+_MANY: Final = Effort(fillings=15_000, listed=800_000, pairs=20_000_000, work=20_000_000)
+_OF_PART: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000, work=5_000_000)
+_LISTING: Final = 300
 """What listing a filling takes, in handfuls."""
-_FEW_WORK: Final = 600_000
-_MANY_WORK: Final = 6_000_000
+_FEW_WORK: Final = 3_000_000
+_MANY_WORK: Final = 10_000_000
 """Handfuls listed and pairs of them looked at, after which no further length is."""
-_TO_RULE_OUT: Final = 1_000_000
+_TO_RULE_OUT: Final = 5_000_000
 """The same, after which a part is not parted any more."""
-_HANDFULS_WORK: Final = 2_000
+_HANDFULS_WORK: Final = 3_000
 """So many of them take as long as one linear program."""
+MOST_WORK: Final = 13_000
+"""Linear programs, and whatever else as long as so many take, after which a search goes no further."""
 _RECENT: Final = 32
 """Short searches that can be taken up again."""
 
@@ -76,6 +78,7 @@ def shortest_strips(
     enough: Callable[[int, int], bool] = operator.eq,
     *,
     thorough: bool = True,
+    most: int = MOST_WORK,
 ) -> tuple[Plan, int, int]:
     """Find the shortest strips for kinds that share them.
 
@@ -86,6 +89,7 @@ def shortest_strips(
         heights: strip heights beside those of the kinds: stacks may fill a strip as high as another patch.
         enough: whether a length, beside a bound, is good enough to end the search.
         thorough: whether to go on after the short list of fillings.
+        most: work, in linear programs, after which it does not go on.
 
     Returns:
         The strips; a length that no plan of strips of these heights, columns and stacks falls below; and how many
@@ -93,14 +97,16 @@ def shortest_strips(
 
     """
     # A thorough search begins as a short one does, so one that was made before is taken up again.
-    asked = (tuple(kinds), usable, tuple(heights))
+    asked = (tuple(kinds), usable, tuple(heights), most)
     hunt = _left_off.pop(asked, None) or _Hunt(Model(kinds, usable, heights), known, enough)
     steps = [hunt.by_linear_program, hunt.by_few_handfuls, hunt.by_whole_strips, hunt.by_short_list]
     if thorough:
         steps += [hunt.by_many_handfuls, hunt.by_program, hunt.by_ruling_out, hunt.by_all_fillings, hunt.by_parts]
     without = (hunt.by_whole_strips, hunt.by_short_list, hunt.by_program, hunt.by_all_fillings, hunt.by_parts)
+    hunt.most = most
     for step in steps[hunt.steps :]:
-        if hunt.gave_up or hunt.bound >= hunt.length or enough(hunt.length, hunt.bound):
+        is_done = hunt.gave_up or hunt.bound >= hunt.length or enough(hunt.length, hunt.bound)
+        if is_done or (hunt.steps and hunt.work >= most):
             break
         try:
             if not (hunt.found_near and step in without):  # what is done where handfuls do not find a plan
@@ -151,6 +157,8 @@ class _Hunt:
         self.steps = 0
         """Steps of the search that are done."""
         self.gave_up = False
+        self.most = MOST_WORK
+        """Linear programs, or what takes as long, that the search may come to."""
 
     @property
     def work(self) -> int:
@@ -214,11 +222,11 @@ class _Hunt:
 
     def by_few_handfuls(self) -> None:
         """Look for a plan of the least length that may be, then of the next ones, for a short while."""
-        self._among_handfuls(_FEW if self._enough is operator.eq else _TO_BUY, _FEW_WORK)
+        self._among_handfuls(_FEW if self._enough is operator.eq else _TO_BUY, min(_FEW_WORK, self._left))
 
     def by_many_handfuls(self) -> None:
         """Do the same for longer."""
-        self._among_handfuls(_MANY, _MANY_WORK)
+        self._among_handfuls(_MANY, min(_MANY_WORK, self._left))
 
     def _among_handfuls(self, effort: Effort, most: int) -> None:
         target, proven, last = self.bound, True, self._handfuls + most
@@ -239,20 +247,27 @@ class _Hunt:
             if proven:
                 self.bound = min(target, self.length)
 
+    @property
+    def _left(self) -> int:
+        """Handfuls that may still be looked at."""
+        return max(self.most - self.work, 0) * _HANDFULS_WORK
+
     def _of(self, part: _Part, target: int, effort: Effort, *, wholly: bool = False) -> Found:
         """Search the handfuls of a part; where its fillings are too many, those of the cheaper ones, or none."""
         gap = target * FINE - part.prices.bound
         before = part.near.work
         near, some = part.near.up_to(gap, effort.fillings, wholly=wholly)
+        self._handfuls += (part.near.work - before) * _LISTING
         found = Found(None, complete=False)
-        if some == gap or not wholly:
-            found = search(self.model, part.branch, part.prices, near, target, effort)
-        self._handfuls += found.work + (part.near.work - before) * _LISTING
+        if (some == gap or not wholly) and self._left:
+            within = replace(effort, work=min(effort.work, self._left))
+            found = search(self.model, part.branch, part.prices, near, target, within)
+        self._handfuls += found.work
         return Found(found.cut, found.complete and some == gap)
 
     def by_ruling_out(self) -> None:
         """Rule out one length after the other; where that is not done at once, part the plans by numbers of strips."""
-        last = self._handfuls + _TO_RULE_OUT
+        last = self._handfuls + min(_TO_RULE_OUT, self._left)
         while self.bound < self.length and self._none_of(self.bound, last):
             self.bound = min(self._totals.least_from(self.bound + 1), self.length)
 
@@ -311,7 +326,9 @@ class _Hunt:
                 target = self._totals.least_from(target + 1)
 
     def by_program(self) -> None:
-        """Look for any shorter plan in that list."""
+        """Look for any shorter plan in that list, if it may still be worked for so long."""
+        if self.work + _PROGRAM_WORK > self.most:
+            return
         self._programs += 1
         found = shortest_of(self.model, self._short, self.bound, _NODES)
         if found is not None:
@@ -386,4 +403,4 @@ def _up_to(gap: int, make: Callable[[int], list[Filling] | None]) -> tuple[list[
     return made, held
 
 
-_left_off: OrderedDict[tuple[tuple[Kind, ...], int, tuple[int, ...]], _Hunt] = OrderedDict()
+_left_off: OrderedDict[tuple[tuple[Kind, ...], int, tuple[int, ...], int], _Hunt] = OrderedDict()

@@ -29,6 +29,10 @@ _SPILL: Final = 16
 _PARTS: Final = 1024
 """Parts of the budget in which rests are counted."""
 _AT_ONCE: Final = 200_000
+_LOOK: Final = 4
+"""So many that are looked at for their room take as long as one that is kept."""
+_PASS: Final = 200
+"""What it takes to add a column to however few, in handfuls."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -114,9 +118,10 @@ class _Growing:
         """Put some at the end."""
         end = self._many + len(more)
         if end > len(self._held):
-            spare = 2 * end - len(self._held)
-            held = [getattr(self._held, name) for name in Handfuls.__slots__]
-            self._held = Handfuls(*(np.concatenate([one, np.empty(spare, dtype=one.dtype)]) for one in held))
+            more_room = Handfuls(*(np.empty(2 * end, getattr(more, name).dtype) for name in Handfuls.__slots__))
+            for name in Handfuls.__slots__:
+                getattr(more_room, name)[: self._many] = getattr(self._held, name)[: self._many]
+            self._held = more_room
         for name in Handfuls.__slots__:
             getattr(self._held, name)[self._many : end] = getattr(more, name)
         self._many = end
@@ -176,20 +181,22 @@ class Lister:
         self.work = 0
         """Handfuls listed, and others of those that were looked at for their room."""
 
-    def halves(self, listed: int) -> tuple[Handfuls, Handfuls, bool]:
+    def halves(self, listed: int, work: int) -> tuple[Handfuls, Handfuls, bool]:
         """List rests of handfuls and starts of them, and tell whether their pairs are all that there may be.
 
         A handful's columns are taken from the dearest on. Where those taken have left so little of the budget that
         few rests are possible, these are looked up in their list. The lists begin short, since little is needed where
-        the budget is small.
+        the budget is small. After so much ``work`` no other lists are tried.
         """
         length = min(_FIRST_LISTED, listed)
         budget = self._budget
         while True:
             rests, reach = self._rests(budget, length)
-            starts = self._starts(reach, budget, 2 * length)
+            starts = self._starts(reach, budget, 2 * length, max(work - self.work, 0))
             if starts is not None:
                 return rests, starts, budget == self._budget
+            if self.work >= work:
+                return rests, self._nothing, False
             if length < listed:
                 length = min(length * _LONGER, listed)
             elif budget:
@@ -204,18 +211,24 @@ class Lister:
         reach: Ints = np.full(len(costs), budget, dtype=np.int64)
         numbers: Ints = np.zeros(_PARTS, dtype=np.int64)
         most = budget
+        open_: Ints = np.zeros(1, dtype=np.int64)  # places of those that can take a column as dear as the next
+        of_open: Ints = np.zeros(1, dtype=np.int64)
         for at, cost in enumerate(costs.tolist()):
             if cost > most:
                 break
-            tip, first = kept.so_far(), 0
-            while len(tip) and len(kept) <= 2 * length:
-                places: Ints = np.nonzero(tip.costs <= most - cost)[0]
+            some: Ints = np.nonzero(of_open <= most - cost)[0]
+            open_, of_open = open_.take(some), of_open.take(some)
+            tip, first, places = kept.so_far(), 0, open_
+            while len(places) and len(kept) <= 2 * length:
                 tip = self._extended(tip, places, np.full(len(places), at), first)
                 first = len(kept)
                 kept.add(tip)
-                self.work += len(tip)
+                self.work += len(tip) + _PASS
                 numbers += np.bincount(tip.costs * _PARTS // (budget + 1), minlength=_PARTS)
-            if len(tip):  # what holds this column is not all listed
+                places = np.nonzero(tip.costs <= most - cost)[0]
+                open_ = np.concatenate([open_, first + places])
+                of_open = np.concatenate([of_open, tip.costs.take(places)])
+            if len(places):  # what holds this column is not all listed
                 most = cost - 1
             if len(kept) > length // 2:
                 part = int(np.searchsorted(numbers.cumsum(), length // 8, side="right"))
@@ -223,7 +236,7 @@ class Lister:
             reach[at:] = most
         return kept.so_far(), reach
 
-    def _starts(self, reach: Ints, budget: int, listed: int) -> Handfuls | None:
+    def _starts(self, reach: Ints, budget: int, listed: int, work: int) -> Handfuls | None:
         """List the shortest handfuls, from the dearest column on, that leave a rest within reach; ``None`` if too many.
 
         With them are those on the way to them.
@@ -238,9 +251,9 @@ class Lister:
             tip.top[:] = np.where(goes_on, -1, tip.last)
             numbers: Ints = np.minimum(np.searchsorted(costs, left, side="right"), cheaper[tip.last]) * goes_on
             looked += int(numbers.sum())
-            if looked > _SPILL * listed:
+            self.work += int(numbers.sum()) // _LOOK
+            if looked > min(_SPILL * listed, _LOOK * work):
                 return None
-            self.work += int(numbers.sum()) // 4
             ends: Ints = np.cumsum(numbers)
             start, done, end = 0, 0, len(kept)
             while start < len(numbers):

@@ -41,6 +41,8 @@ class Effort:
     """About how many handfuls either half may hold."""
     pairs: int
     """Most pairs of halves to look at."""
+    work: int
+    """Handfuls looked at, about, after which they are not listed any further."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,15 +113,17 @@ def search(
         frame.uses,
     ).picked(usable)
     lister = Lister(columns, most, frame.whole, budget, longest)
-    rests, starts, is_all = lister.halves(effort.listed)
+    rests, starts, is_all = lister.halves(effort.listed, effort.work)
     matching = Matching(
         columns, rests, starts, classes=frame.whole, target=frame.target, budget=budget, needed=frame.needed
     )
-    for times, taken in matching.plans(effort.pairs):
+    listed = lister.work + 2 * (len(rests) + len(starts))  # sorting them takes as long again
+    pairs = min(effort.pairs, 2 * max(effort.work - listed, 0))
+    for times, taken in matching.plans(pairs):
         cut = _cut(model, frame, times, [int(usable[at]) for at in taken], longest)
         if cut is not None:
-            return Found(cut, complete=True, work=lister.work + matching.work // 2)
-    return Found(None, complete=is_all and matching.complete, work=lister.work + matching.work // 2)
+            return Found(cut, complete=True, work=listed + matching.work // 2)
+    return Found(None, complete=is_all and matching.complete, work=listed + matching.work // 2)
 
 
 def _cut(model: Model, frame: _Frame, times: Ints, others: Sequence[int], longest: int) -> Cut | None:

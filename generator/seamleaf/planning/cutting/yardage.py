@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable, Sequence
+from typing import Final
 
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.cutting.firstfit import (
@@ -22,6 +23,9 @@ from seamleaf.planning.cutting.tidy import effort_of, tidied
 from seamleaf.planning.cutting.verify import verify_plan
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, Search
 
+TIDYING_WORK: Final = 200
+"""What it takes to look for strips that are easier to cut, in linear programs."""
+
 
 def plan_yardage(
     demands: Sequence[Demand],
@@ -29,6 +33,7 @@ def plan_yardage(
     measures: Measures,
     *,
     search: Search = "thorough",
+    most: int | None = None,
     same: Callable[[Length, Length], bool] = operator.eq,
 ) -> CuttingPlan:
     """Plan the strips of one fabric, ``usable`` wide: the least length of fabric, and of such plans one easy to cut.
@@ -39,6 +44,7 @@ def plan_yardage(
         measures: of the pattern.
         search: a short one ends earlier: the plan is good, but seldom proven where that is hard. With none, the best
             of first fit has to do.
+        most: work after which the search does not go on, in linear programs; its own limit if not given.
         same: whether two lengths come to the same for whoever asks. The search ends when the need and its bound do.
 
     What is proven holds for strips that are each as high as some patch of the fabric, cut into columns of stacked
@@ -65,11 +71,12 @@ def plan_yardage(
         return bound >= length or same(scale.length(length + beside), scale.length(bound + beside))
 
     exact = same is operator.eq
-    strips, bound, work = _plan_shared(shared, width, heights, operator.eq if exact else enough, search)
+    strips, bound, work = _plan_shared(shared, width, heights, operator.eq if exact else enough, search, most)
     bound += beside
     ways = [strips]
     if search in ("tidied", "thorough"):
         ways.append(tidied(strips, shared, width, {strip.height for strip, _ in whole}))
+        work += TIDYING_WORK if len(strips) > 1 else 0
     single = min(
         (_single(whole + way, kinds, heights) for way in ways), key=lambda each: (_length(each), effort_of(each))
     )
@@ -113,7 +120,12 @@ def _is_whole(strip: Strip, usable: int) -> bool:
 
 
 def _plan_shared(
-    kinds: Sequence[Kind], usable: int, heights: Sequence[int], enough: Callable[[int, int], bool], search: Search
+    kinds: Sequence[Kind],
+    usable: int,
+    heights: Sequence[int],
+    enough: Callable[[int, int], bool],
+    search: Search,
+    most: int | None,
 ) -> tuple[Plan, int, int]:
     """Return strips for kinds that may share them, a lower bound of their height, and the work that they took."""
     if not kinds:
@@ -123,9 +135,10 @@ def _plan_shared(
     bound = max(-(-area_of(kinds) // usable), *(_least_height(kind, usable) for kind in kinds))
     if search == "none" or bound >= total_height(best) or enough(total_height(best), bound):
         return best, bound, 0
-    from seamleaf.planning.cutting.frugal import shortest_strips  # here: it brings a solver, and few plans get so far
+    from seamleaf.planning.cutting import frugal  # here: it brings a solver, and few plans get so far
 
-    return shortest_strips(kinds, usable, plans, heights, enough, thorough=search == "thorough")
+    most = frugal.MOST_WORK if most is None else most
+    return frugal.shortest_strips(kinds, usable, plans, heights, enough, thorough=search == "thorough", most=most)
 
 
 def _tall_first(plan: Plan) -> Plan:
