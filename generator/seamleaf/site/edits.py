@@ -135,12 +135,18 @@ class Edits:
         self._edits: dict[str, Edit] = {}
         self._looked_at: dict[str, str] = {}
         """The size of each pattern that was asked for last."""
-        self._crew = StandingCrew(1)
+        self._crew, self._started = StandingCrew(1), False
         self._ask: Callable[[], None] = lambda: None
 
-    def get_ready(self, processes: int, ask: Callable[[], None]) -> None:
-        """Have processes stand ready; ``ask`` has the builder called."""
-        self._crew, self._ask = StandingCrew(processes), ask
+    def start(self, processes: int) -> None:
+        """Have processes started, once, while the site is built."""
+        if not self._started:
+            self._started, self._crew = True, StandingCrew(processes)
+            self._crew.start()
+
+    def get_ready(self, ask: Callable[[], None]) -> None:
+        """Have the processes do a job each, so that they stand ready; ``ask`` has the builder called."""
+        self._ask = ask
         if self.shown is not None:
             for each in [each for each in self.shown.published if each.sizes and not each.problems][:1]:
                 text = read_text(self.shown.docs_dir / f"{each.id}.yaml")

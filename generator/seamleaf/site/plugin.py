@@ -142,6 +142,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             self._pages = RenderedPages(self._studio.shelf, in_memory=self._serving)
         self._studio.options = self.config
         if self._edits is not None:
+            self._edits.start(self._studio.processes)
             config.watch += [str(folder) for folder in (own, theme_folder().parent) if folder is not None]
             self._edits.watched.look([config.docs_dir, config.config_file_path, *config.watch])
         try:
@@ -264,7 +265,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         server.set_app(self._edits.application(app, below))
         watch_closely(server)
         server.builder = self._edits.builder(server.builder, lambda: watched_by(server))
-        self._edits.get_ready(self._opened.processes, lambda: call_builder(server))
+        self._edits.get_ready(lambda: call_builder(server))
         return server
 
     @event_priority(-100)

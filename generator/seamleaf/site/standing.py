@@ -17,6 +17,11 @@ class StandingCrew:
         self._processes = processes
         self._pool: ProcessPoolExecutor | None = None
 
+    def start(self) -> None:
+        """Have every process started, and the program loaded there."""
+        for _ in range(self._processes):
+            self._standing().submit(_load)
+
     def get_ready(self, job: Job) -> None:
         """Have every process do a job whose outcome nobody wants: it then has loaded what jobs need."""
         for _ in range(self._processes):
@@ -39,3 +44,7 @@ class StandingCrew:
         if self._pool is None:
             self._pool = standing_pool(self._processes)
         return self._pool
+
+
+def _load() -> None:
+    """Do nothing: a process that was sent here has loaded what this module loads."""
