@@ -7,6 +7,7 @@ counted again in whole numbers and never taken if it is longer, so what is prove
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -18,7 +19,7 @@ from seamleaf.planning.cutting.firstfit import Plan, total_height
 from seamleaf.planning.cutting.kinds import Kind, area_of
 from seamleaf.planning.cutting.strips import Column, Strip, column_width, strip_of
 
-_MOST_STRIPS: Final = 40
+_MOST_STRIPS: Final = 25
 """Kinds of strips to choose from: those that waste least."""
 _MOST_TRIED: Final = 3_000
 """Rows of columns that are looked at, at most, for one height."""
@@ -78,7 +79,7 @@ def tidied(plan: Plan, kinds: Sequence[Kind], usable: int, there: Collection[int
         return plan
     length = total_height(plan)
     strips = _choice(plan, kinds, usable, length)
-    values = _solved(_Program(strips, kinds, length, there))
+    values = _solved(_Program(strips, kinds, length, there), plan)
     chosen = [(strip, times) for strip, times in zip(strips, values, strict=False) if times]
     given = {kind.index: 0 for kind in kinds}
     for strip, times in chosen:
@@ -154,8 +155,8 @@ class _Program:
 
     def __init__(self, strips: Sequence[Strip], kinds: Sequence[Kind], length: int, there: Collection[int]) -> None:
         n = len(strips)
-        self.used = n
-        heights = sorted({strip.height for strip in strips})
+        self.strips = strips
+        self.heights = heights = sorted({strip.height for strip in strips})
         tall = {height: 2 * n + at for at, height in enumerate(heights)}
         most = [self._most(strip, kinds, length) for strip in strips]
         settings = [len(measures_of(strip)) for strip in strips]
@@ -172,6 +173,15 @@ class _Program:
             self.rows.append(({at: 1, n + at: -most[at]}, None, 0))
             self.rows.append(({n + at: 1, tall[strip.height]: -1}, None, 0))
 
+    def values_of(self, plan: Plan) -> list[int]:
+        """Return the values that stand for a plan of these strips."""
+        times: Counter[Strip] = Counter()
+        for strip, n in plan:
+            times[strip] += n
+        tall = {strip.height for strip in times}
+        used = [int(strip in times) for strip in self.strips]
+        return [times[strip] for strip in self.strips] + used + [int(height in tall) for height in self.heights]
+
     @staticmethod
     def _most(strip: Strip, kinds: Sequence[Kind], length: int) -> int:
         """Return how often a strip can be of use."""
@@ -180,11 +190,23 @@ class _Program:
         return min(useful, length // strip.height)
 
 
-def _solved(program: _Program) -> list[int]:
-    """Return how often each strip is cut, or nothing when no plan was found."""
-    from highspy import HighsLp, HighsVarType, MatrixFormat, kHighsInf  # here because it takes a while to load
+def _solved(program: _Program, plan: Plan) -> list[int]:
+    """Return how often each strip is cut, beginning with a plan; or nothing when no plan was found."""
+    from highspy import (  # here because it takes a while to load
+        HighsLp,
+        HighsSolution,
+        HighsVarType,
+        MatrixFormat,
+        kHighsInf,
+    )
 
-    search = solver.new_solver(presolve="off", mip_max_nodes=_NODES, mip_rel_gap=0.0, mip_abs_gap=_ALMOST)
+    search = solver.new_solver(
+        presolve="off",
+        mip_max_nodes=_NODES,
+        mip_rel_gap=0.0,
+        mip_abs_gap=_ALMOST,
+        mip_heuristic_run_feasibility_jump=False,  # it looks for any plan, and there is one
+    )
     model = HighsLp()
     model.num_col_, model.num_row_ = len(program.costs), len(program.rows)
     model.col_cost_ = np.array(program.costs, dtype=np.float64)
@@ -198,5 +220,8 @@ def _solved(program: _Program) -> list[int]:
     model.a_matrix_.value_ = np.array([n for row, _, _ in program.rows for n in row.values()], dtype=np.float64)
     model.integrality_ = [HighsVarType.kInteger] * len(program.costs)
     search.passModel(model)
+    start = HighsSolution()
+    start.col_value = [float(value) for value in program.values_of(plan)]
+    search.setSolution(start)
     search.run()
-    return [round(float(value)) for value in list(search.getSolution().col_value)[: program.used]]
+    return [round(float(value)) for value in list(search.getSolution().col_value)[: len(program.strips)]]
