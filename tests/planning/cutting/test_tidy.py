@@ -30,11 +30,11 @@ def holds(plan: Plan, kinds: list[Kind], usable: int) -> bool:
 
 
 def test_effort_counts_strip_widths_then_measures_then_settings() -> None:
-    """A strip of squares 4 takes one setting; one with 3 x 2 stacked beside a square of 4 takes 4, 3 and 2."""
+    """A strip of squares 4 is looked up and takes one setting; one with 3 x 2 stacked beside a 4 takes 4, 3 and 2."""
     plain = strip_of([(Patch(0, 4, 4),)] * 3)
     stacked = strip_of([(Patch(0, 4, 4),), (Patch(1, 3, 2), Patch(1, 3, 2))])
-    assert effort_of([plain, plain]) == Effort(heights=1, measures=1, settings=1)
-    assert effort_of([plain, stacked]) == Effort(heights=1, measures=3, settings=4)
+    assert effort_of([plain, plain]) == Effort(heights=1, measures=1, settings=2)
+    assert effort_of([plain, stacked]) == Effort(heights=1, measures=3, settings=6)
     assert Effort(heights=1, measures=9, settings=9) < Effort(heights=2, measures=1, settings=1)
 
 
@@ -46,7 +46,7 @@ def test_mixed_strips_become_plain_ones_where_that_takes_no_more() -> None:
     plan = tidied(mixed, kinds, 20)
     assert holds(plan, kinds, 20)
     assert total_height(plan) <= total_height(mixed)
-    assert effort_of([strip for strip, _ in plan]).settings == 2
+    assert effort_of([strip for strip, _ in plan]).settings == 4  # two kinds of strips, one setting each
 
 
 def test_a_strip_width_that_other_patches_take_anyway_costs_nothing() -> None:

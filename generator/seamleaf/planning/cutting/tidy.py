@@ -19,8 +19,8 @@ from seamleaf.planning.cutting.firstfit import Plan, total_height
 from seamleaf.planning.cutting.kinds import Kind, area_of
 from seamleaf.planning.cutting.strips import Column, Strip, column_width, strip_of
 
-_MOST_STRIPS: Final = 25
-"""Kinds of strips to choose from: those that waste least."""
+_MOST_SIMPLE: Final = 20
+"""Simple strips to choose from beside those of the plan: the ones that waste least."""
 _MOST_TRIED: Final = 3_000
 """Rows of columns that are looked at, at most, for one height."""
 _MOST_SIZES: Final = 3
@@ -39,7 +39,7 @@ class Effort:
     measures: int
     """Different measures at which the strips are cut up."""
     settings: int
-    """How often the ruler is set anew while cutting up: the measures of each kind of strip, added up."""
+    """How often a maker looks up anew what to do: each kind of strip, and each of its measures, added up."""
 
 
 def effort_of(strips: Sequence[Strip]) -> Effort:
@@ -49,7 +49,7 @@ def effort_of(strips: Sequence[Strip]) -> Effort:
     return Effort(
         heights=len({strip.height for strip in kinds}),
         measures=len(frozenset().union(*measures)),
-        settings=sum(map(len, measures)),
+        settings=sum(1 + len(each) for each in measures),
     )
 
 
@@ -99,7 +99,7 @@ def _choice(plan: Plan, kinds: Sequence[Kind], usable: int, length: int) -> list
     rows.sort(key=lambda row: (row.waste, len(row.columns)))
     chosen = dict.fromkeys(own)
     for row in rows:
-        if len(chosen) >= _MOST_STRIPS:
+        if len(chosen) >= len(own) + _MOST_SIMPLE:
             break
         chosen[strip_of((column for column, n in row.columns for _ in range(n)), row.height)] = None
     return list(chosen)
@@ -159,7 +159,7 @@ class _Program:
         self.heights = heights = sorted({strip.height for strip in strips})
         tall = {height: 2 * n + at for at, height in enumerate(heights)}
         most = [self._most(strip, kinds, length) for strip in strips]
-        settings = [len(measures_of(strip)) for strip in strips]
+        settings = [1 + len(measures_of(strip)) for strip in strips]
         dear = sum(settings) + 1
         self.costs = [0] * n + settings + [0 if height in there else dear for height in heights]
         self.most = most + [1] * (n + len(heights))
