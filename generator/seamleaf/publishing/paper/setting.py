@@ -22,7 +22,7 @@ _BLOCKS: Final = frozenset(
 _PARAGRAPHS: Final = {
     "sl-gate": "gate", "sl-make": "lead", "sl-step__do": "lead", "sl-stop__title": "lead",
     "sl-caution__title": "lead", "sl-shop__note": "note", "sl-small": "note", "sl-writes": "writes",
-    "sl-shop__colours": "under",
+    "sl-shop__for": "under",
 }  # fmt: skip
 _NUMBER: Final = re.compile(r"[1-9][0-9]*(?:\.[0-9]+)?")
 _SHORT: Final = 9
