@@ -178,6 +178,15 @@ def test_the_most_valuable_handful_of_a_published_guillotine_problem() -> None:
     assert sum(n * value for n, (*_, value) in zip(best, CGCUT1, strict=True)) == 244
 
 
+def test_only_so_many_handfuls_are_looked_at() -> None:
+    """Each takes a while, even where it is quickly found to fit; what is known already is told as before."""
+    kinds = [Kind(index=0, w=2, h=1, turns=False, count=200, labels=())]
+    fitter = Fitter(kinds, 50, 50, 300)
+    answers = [fitter.fit((n,)) for n in range(1, 106)]
+    assert [answer == UNKNOWN for answer in answers] == [False] * 103 + [True] * 2
+    assert fitter.fit((2,)) == answers[1] is not None
+
+
 @given(bundles(), st.integers(0, 12))
 @settings(deadline=None, max_examples=tries(15))
 def test_a_search_that_comes_to_its_limit_plans_and_says_by_how_much_at_most(

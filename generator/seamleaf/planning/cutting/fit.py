@@ -22,6 +22,8 @@ Counts = tuple[int, ...]
 """Patches by kind."""
 Unknown = Literal["unknown"]
 UNKNOWN: Final[Unknown] = "unknown"
+_FILLING: Final = 100
+"""That many handfuls may be looked at, and one more for so many steps of the search."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,7 @@ class Fitter:
         self._w = w
         self._h = h
         self._work = work
+        self._fillings = _FILLING + work // _FILLING
         self._boxes: dict[Counts, tuple[int, tuple[_Box, ...]]] = {}
         """The smallest boxes of a part, but for those that waste more than the number beside them."""
         self._answers: dict[Counts, Node | Unknown | None] = {}
@@ -65,6 +68,9 @@ class Fitter:
         spared = self._w * self._h - self._area(counts)
         if spared < 0:
             return None
+        self._fillings -= 1
+        if self._fillings < 0:
+            return UNKNOWN
         found = self._fill(counts)
         if found is not None:
             return found
