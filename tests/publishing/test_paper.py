@@ -139,16 +139,18 @@ def test_the_words_of_the_trade_stand_at_the_end(printed: Printed) -> None:
     assert [each.text() for each in words.within("dt", "dd") if bare(each.text()) not in end] == []
 
 
-def test_no_fact_and_no_word_is_split(printed: Printed) -> None:
+@pytest.mark.parametrize(("name", "size"), [(DEMO.stem, "crib"), ("metric", "mat"), ("sashed", "mat")])
+def test_no_fact_and_no_word_is_split_in_the_large_print(name: str, size: str) -> None:
     """What is said of a fact stands on the sheet on which it is named, from its first line to its last."""
+    printed = print_once(name, size, LARGE)
     sheets = [bare(text) for text in printed.texts]
     facts = [
-        (bare(name.text()), bare(said.text()))
+        (bare(term.text()), bare(said.text()))
         for each in printed.page.within("dl")
-        for name, said in zip(each.within("dt"), each.within("dd"), strict=True)
+        for term, said in zip(each.within("dt"), each.within("dd"), strict=True)
     ]
     assert len(facts) > 15
-    assert [name for name, said in facts if not any(name + said in sheet for sheet in sheets)] == []
+    assert [term for term, said in facts if not any(term + said in sheet for sheet in sheets)] == []
 
 
 def test_no_step_is_split(printed: Printed) -> None:
