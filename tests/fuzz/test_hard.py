@@ -16,8 +16,8 @@ from seamleaf.planning.fabrics import cut_yardage
 from seamleaf.site.pipeline import plan, read_checked
 
 HARD = Path(__file__).parent / "hard"
-LONGEST = 4_000
-"""More than any single search takes, in linear programs."""
+LONGEST = max(material.SEARCH_WORK) + 4_000
+"""More than any single search takes, in linear programs: what was begun before its limit ends a little beyond it."""
 
 
 class Watch:
@@ -26,6 +26,8 @@ class Watch:
     def __init__(self) -> None:
         self.asked: list[tuple[str, int]] = []
         """What each search was, and its work."""
+        self.most: set[int] = set()
+        """The limits of work that were given."""
 
     @property
     def work(self) -> int:
@@ -36,6 +38,7 @@ class Watch:
         """Plan as always, and note it."""
         found = cut_yardage(*given, **more)
         self.asked.append((more["search"], found.work))
+        self.most.add(more["most"])
         return found
 
 
@@ -87,6 +90,21 @@ def test_after_much_work_fabrics_are_searched_less_and_other_widths_not_at_all(
     monkeypatch.setattr(material, "WARNING_WORK", 0)
     material.plan_material(sewn)
     assert {search for search, _ in watch.asked} == {"tidied", "none"}
+
+
+def test_where_the_fabrics_before_took_all_the_next_has_little_left(
+    watch: Watch, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    blocks = {"four": grid(["DL", "LD"], D="dark 3 x 3", L="light 3 x 3")}
+    sewn = sew_size(pattern_of(blocks, size="2 x 2"), "one")
+    material.plan_material(sewn)
+    given = watch.most
+    assert given == {material.SEARCH_WORK[0]}
+    given.clear()
+    monkeypatch.setattr(material, "THOROUGH_WORK", 0)
+    monkeypatch.setattr(material, "SEARCH_WORK", (0, 0))
+    material.plan_material(sewn)
+    assert given == {material.LEAST_WORK}
 
 
 def test_with_little_work_every_fabric_is_searched_through(watch: Watch) -> None:
