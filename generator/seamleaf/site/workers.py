@@ -5,10 +5,12 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import threading
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from contextvars import ContextVar
+from multiprocessing.connection import wait
 from pathlib import Path
 from typing import Final
 
@@ -97,12 +99,21 @@ def standing_pool(processes: int) -> ProcessPoolExecutor:
 
     A process is not forked off this one, whose threads (MkDocs has some while it serves) would not come along.
     """
-    return ProcessPoolExecutor(processes, multiprocessing.get_context("spawn"), initializer=_ignore_interrupts)
+    return ProcessPoolExecutor(processes, multiprocessing.get_context("spawn"), initializer=_begin)
 
 
-def _ignore_interrupts() -> None:
-    """Leave it to the first process to end the others, without a traceback from each."""
+def _begin() -> None:
+    """Leave it to the first process to end the others, without a traceback from each; and end where it was killed."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    first = multiprocessing.parent_process()
+    if first is not None:
+        threading.Thread(target=_end_after, args=(first.sentinel,), daemon=True).start()
+
+
+def _end_after(sentinel: int) -> None:
+    """Wait for the end of a process, and end this one: nobody is left to take what it makes."""
+    wait([sentinel])
+    os._exit(1)
 
 
 def spent_by_children() -> float:
