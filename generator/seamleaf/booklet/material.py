@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
 from typing import Final, Literal
 
 from seamleaf.booklet.classes import ClassKits, for_kits, kits_for
@@ -14,10 +13,10 @@ from seamleaf.booklet.sewn import Pieced, Sewn
 from seamleaf.lengths import Length
 from seamleaf.planning.demand import CuttingPlan, Search
 from seamleaf.planning.fabrics import (
-    BUNDLE_STEP_INCHES,
+    PIECE_STEP,
     SMALLER_PIECES,
     WIDTHS,
-    YARDAGE_CLIFF_INCHES,
+    YARDAGE_STEP,
     Asked,
     block_roles,
     cut_bundle,
@@ -294,12 +293,9 @@ class _Store:
                 found.append(ClassKits(plan=plan, kits=kits, sheets=sheets, needs=needs))
         return tuple(found)
 
-    def _inches(self, inches: Fraction) -> Length:
-        return Length(self.quilt.pattern.measures.inch * inches)
-
     def _step(self, fabric: Fabric) -> Length:
         """Return by how much less of it a fabric is looked at first."""
-        return self._inches(YARDAGE_CLIFF_INCHES if fabric.is_yardage else BUNDLE_STEP_INCHES)
+        return Length((YARDAGE_STEP if fabric.is_yardage else PIECE_STEP)[self.quilt.pattern.measures.unit])
 
     def _needs(self, fabric: Fabric, plan: CuttingPlan) -> dict[Length, Length | int | None]:
         """Return the need by how much less there is of the fabric: by a step, and by what makers meet besides.

@@ -22,8 +22,9 @@ TRIANGLES_A_SQUARE: Final = {"rectangle": 1, "strip": 1, "halved": 2, "quartered
 
 WIDTHS: Final = {"in": (40, 42, 44), "cm": (100, 105, 110)}
 """Usable widths that makers meet (common practice, no source)."""
-YARDAGE_CLIFF_INCHES: Final = Fraction(1)
-BUNDLE_STEP_INCHES: Final = Fraction(1, 4)
+YARDAGE_STEP: Final = {"in": Fraction(1), "cm": Fraction(5, 2)}
+PIECE_STEP: Final = {"in": Fraction(1, 4), "cm": Fraction(1, 2)}
+"""By how much less fabric the plan is tried anew, in the unit of the pattern and in numbers that a ruler shows."""
 SMALLER_PIECES: Final = 4
 """How many such steps, at most, the pieces of a bundle are tried smaller."""
 

@@ -148,7 +148,10 @@ class FabricNote:
     directional: bool
     colours: Annotated[tuple[str, ...], "#rrggbb, as the pattern lists them"]
     tightest: Annotated[Length | None, "smallest slack of a cut in the plan; null when nothing is cut"]
-    cliff: Annotated[Length | int | None, "need at a usable size 1 in (bundles 1/4 in) smaller; null when that fails"]
+    cliff: Annotated[
+        Length | int | None,
+        "need at a usable size 1 in (bundles 1/4 in), or 2.5 cm (1/2 cm), smaller; null when that fails",
+    ]
     left: Annotated[int | None, "pieces of the bundles bought that stay whole; null where a bundle has no count"] = None
     short: Annotated[int | None, "pieces that one bundle fewer would lack; null where one is enough"] = None
     pieces: Annotated[tuple[int, ...], "bundles: index of the colour that each piece shows, from piece 1 on"] = ()

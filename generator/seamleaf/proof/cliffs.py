@@ -20,9 +20,9 @@ from seamleaf.proof.report import Findings, say
 
 CLIFFS: Final = "cliffs"
 
-YARDAGE_STEP: Final = Fraction(1)
-BUNDLE_STEP: Final = Fraction(1, 4)
-"""Inches by which fabric is smaller at the cliff (a convention of the format)."""
+YARDAGE_STEP: Final = {"in": Fraction(1), "cm": Fraction(5, 2)}
+PIECE_STEP: Final = {"in": Fraction(1, 4), "cm": Fraction(1, 2)}
+"""By how much fabric is smaller at the cliff, by unit (a convention of the format)."""
 MOST_BESIDE: Final = 6
 """Up to so many patches side by side their heights are added up; of smaller ones the area says as much."""
 
@@ -72,7 +72,7 @@ def _sides(usable: Length | Box) -> _Sides:
 def _smaller(book: Book, fabric: Fabric) -> _Sides | None:
     """Return the fabric of the cliff, or ``None`` where nothing is left of it."""
     usable = _sides(fabric.usable)
-    less = Length(book.measures.inch * (YARDAGE_STEP if usable.h is None else BUNDLE_STEP))
+    less = Length((YARDAGE_STEP if usable.h is None else PIECE_STEP)[book.measures.unit])
     smaller = _Sides(usable.w - less, None if usable.h is None else usable.h - less)
     return smaller if smaller.w > ZERO and (smaller.h is None or smaller.h > ZERO) else None
 
