@@ -7,7 +7,7 @@ and butts. The point nests when the two allowances lie in opposite directions al
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -132,12 +132,16 @@ def _leads_out(segment: Segment, draft: Draft) -> bool:
 
 
 class Ends:
-    """The ends of seams, in the order of sewing, by the upright and the level line that each lies on."""
+    """The ends of seams, in the order of sewing, by the upright, the level and the diagonal lines that each lies on."""
 
     def __init__(self, segments: Iterable[Segment] = ()) -> None:
         self._all: list[tuple[Point, Point, Segment, int]] = []
         self._upright: dict[Length, list[tuple[Point, Point, Segment, int]]] = {}
         self._level: dict[Length, list[tuple[Point, Point, Segment, int]]] = {}
+        self._rising: dict[Length, list[tuple[Point, Point, Segment, int]]] = {}
+        self._falling: dict[Length, list[tuple[Point, Point, Segment, int]]] = {}
+        self._slanting = 0
+        """How many are noted by diagonal lines; they are when such a line is asked for."""
         for segment in segments:
             self.add(segment)
 
@@ -153,13 +157,28 @@ class Ends:
         """Yield the ends that lie strictly inside the line, each with the side (+1 or -1) that its seam is on."""
         (ax, ay), (bx, by) = line
         ex, ey = bx - ax, by - ay
-        near = self._all if ex and ey else self._level.get(ay, ()) if ex else self._upright.get(ax, ())
-        for point, other, segment, index in near:
+        for point, other, segment, index in self._near(line[0], ex, ey):
             if is_inside(point, line, ex, ey):
                 side = _sign(ex, other[1] - ay, -ey, other[0] - ax)
                 if side:
                     sign = _sign(ex, segment.toward[0], ey, segment.toward[1])
                     yield point, End(key=segment.key, sign=sign, end=index), side
+
+    def _near(self, start: Point, ex: Length, ey: Length) -> Sequence[tuple[Point, Point, Segment, int]]:
+        """Return the ends that may lie on a line from a point on."""
+        x, y = start
+        if not ex:
+            return self._upright.get(x, ())
+        if not ey:
+            return self._level.get(y, ())
+        if ex not in (ey, -ey):
+            return self._all
+        for end in self._all[self._slanting :]:
+            (px, py), *_ = end
+            self._rising.setdefault(px - py, []).append(end)
+            self._falling.setdefault(px + py, []).append(end)
+        self._slanting = len(self._all)
+        return self._rising.get(x - y, ()) if ex == ey else self._falling.get(x + y, ())
 
 
 def _ends_on(line: tuple[Point, Point], sewn: Ends) -> dict[Length, End]:
