@@ -28,6 +28,8 @@ plugins: [search, seamleaf]
 """
 OWN_TEMPLATES = CONFIG.replace("seamleaf]", "{seamleaf: {templates: mine}}]")
 UNPROVED = CONFIG.replace("seamleaf]", "{seamleaf: {templates: mine, proof: false}}]")
+OWN_HOOK = f"{CONFIG}hooks: [mine/hook.py]\n"
+OWN_THEME = CONFIG.replace("font: false", "font: false, custom_dir: mine")
 INDEX = "# Home\n\n<!-- seamleaf: gallery -->\n"
 POND = SMALL.replace("  runner: {title: Runner, blocks: 2 x 9}\n", "")
 BROKEN = POND.replace("reed 3 x 3", "reeds 3 x 3")
@@ -233,6 +235,37 @@ def test_a_template_with_a_fault_fails_the_build_with_its_line(build: Build, tmp
     assert status == 1
     assert "cut.md.jinja:2: 'nonsense' is undefined" in said
     assert not (site / "site").exists()
+
+
+def test_a_date_that_is_none_is_refused_as_that(build: Build, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Before anything is worked out; seconds are counted as in the format of the compressed sitemap."""
+    site = make_site(tmp_path, last=True)
+    for told in ("", "now", "-1", "1.5", "٣", str(2**32)):
+        monkeypatch.setenv("SOURCE_DATE_EPOCH", told)
+        status, said = build(site)
+        assert (status, "SOURCE_DATE_EPOCH: found" in said) == (1, True), told
+    assert stands_as_it_was(site)
+
+
+@pytest.mark.parametrize(
+    ("config", "name", "text", "place"),
+    [
+        (OWN_HOOK, "mine/hook.py", "def on_page_markdown(*_, **__):\n    return 1 / 0\n", "hook.py:2: "),
+        (OWN_THEME, "mine/main.html", "\n{% block %}", "main.html:2: TemplateSyntaxError"),
+        (OWN_THEME, "mine/main.html", "\n{{ 1 / 0 }}", "main.html:2: ZeroDivisionError"),
+        (OWN_THEME, "mine/main.html", b"\xff", "in the theme: UnicodeDecodeError"),
+    ],
+)
+def test_a_fault_of_the_authors_own_program_or_theme_is_told_of_as_theirs(
+    build: Build, tmp_path: Path, config: str, name: str, text: str | bytes, place: str
+) -> None:
+    site = make_site(tmp_path, config=config, last=True)
+    (site / name).write_bytes(text.encode() if isinstance(text, str) else text)
+    status, said = build(site)
+    assert status == 1
+    assert place in said
+    assert "a fault of seamleaf itself" not in said
+    assert stands_as_it_was(site)
 
 
 def test_a_folder_that_holds_something_else_is_not_replaced(build: Build, tmp_path: Path) -> None:

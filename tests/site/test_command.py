@@ -256,6 +256,32 @@ def test_a_site_that_cannot_be_loaded_says_why(
     assert all(line.startswith("seamleaf: ") for line in err.splitlines())
 
 
+def test_a_configuration_that_takes_in_itself_says_so(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(folder, "mkdocs.yml", "INHERIT: mkdocs.yml\n")
+    assert main(["check"]) == 1
+    assert "takes in itself by INHERIT" in capsys.readouterr().err
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes with names here")
+def test_nobody_waits_for_a_pipe(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """It would be for ever, where nothing writes into it."""
+    os.mkfifo(folder / "pipe.yaml")
+    assert [main(words) for words in (["check", "pipe.yaml"], ["booklet", "pipe.yaml", "--out", "out"])] == [1, 1]
+    assert main(["figures", "pipe.yaml", "--png", "out"]) == main(["colours", "pipe.yaml", "--grid", "2x2"]) == 1
+    lines = capsys.readouterr().err.splitlines()
+    assert len(lines) == 4
+    assert all("pipe.yaml:1:1: found a file that cannot be read" in line for line in lines[:2])
+    assert all("pipe.yaml: no file, expected a " in line for line in lines[2:])
+
+
+def test_what_an_editor_keeps_beside_a_pattern_is_none(folder: Path) -> None:
+    """Locks and forks of some editors and systems: links to nowhere, and names with a dot before them."""
+    write(folder, "small-pond.yaml", SMALL)
+    write(folder, "._small-pond.yaml", "\0")
+    (folder / ".#small-pond.yaml").symlink_to("someone@somewhere.1")
+    assert [path.name for path in sources.pattern_files(folder)] == ["small-pond.yaml"]
+
+
 def test_booklet_writes_every_size_and_its_schema(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     write(folder, "small-pond.yaml", SMALL)
     assert main(["booklet", "small-pond.yaml", "--out", "out"]) == 0
@@ -344,14 +370,6 @@ def test_marks_of_a_terminal_are_written_out(folder: Path, capsys: pytest.Captur
     main(["check", name])
     out, err = capsys.readouterr()
     assert "\x1b" not in out + err
-
-
-def test_output_that_nobody_reads_ends_quietly(folder: Path) -> None:
-    """``seamleaf check | true`` is no fault of anyone."""
-    write(folder, "small-pond.yaml", SMALL)
-    script = f"set -o pipefail; {shlex.quote(sys.executable)} -m seamleaf.site check small-pond.yaml | true"
-    done = subprocess.run(["bash", "-c", script], capture_output=True, text=True, timeout=120, cwd=folder)
-    assert done.stderr == ""
 
 
 def test_schema_is_printed_or_written(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:

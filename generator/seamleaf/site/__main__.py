@@ -1,7 +1,20 @@
-"""``python -m seamleaf.site`` runs the command line, where no command is installed."""
+"""The command ``seamleaf``, also as ``python -m seamleaf.site`` where no command is installed.
+
+It loads nothing before it can be interrupted without a traceback.
+"""
 
 import sys
 
-from seamleaf.site.command import main
 
-sys.exit(main())
+def main() -> int:
+    """Run the command and return its exit status."""
+    try:
+        from seamleaf.site import command
+
+        return command.main()
+    except KeyboardInterrupt:
+        return 130  # as the command itself says it
+
+
+if __name__ == "__main__":
+    sys.exit(main())

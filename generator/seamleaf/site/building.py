@@ -6,18 +6,21 @@ import logging
 import os
 import socket
 import sys
+import traceback
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")  # the theme prints a notice to whoever imports it
 
+from jinja2 import TemplateError
 from mkdocs.commands.build import build
 from mkdocs.commands.serve import serve
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException, PluginError
 from yaml import YAMLError
 
+import seamleaf
 from seamleaf.site.cluster import SCHEME, ClusterError
 from seamleaf.site.output import is_replaceable, replacing
 from seamleaf.site.parts import SHELF, PartError, Shard, join_parts, note_part
@@ -44,10 +47,16 @@ def load_site(config_file: Path, site_dir: Path | None = None, *, strict: bool =
     _log_to_stderr(NOTE)
     if site_dir is not None:
         options["site_dir"] = str(site_dir.absolute())
-    if not config_file.is_file():
-        raise SiteError(f"{config_file}: there is no such file here; go to your site, or make one: seamleaf new FOLDER")
     try:
+        if not config_file.is_file():
+            raise SiteError(
+                f"{config_file}: there is no such file here; go to your site, or make one: seamleaf new FOLDER"
+            )
         config = load_config(config_file=str(config_file), strict=strict, **options)
+    except OSError as fault:
+        raise SiteError(f"{config_file}: cannot be read: {fault.strerror or fault}") from fault
+    except RecursionError as fault:
+        raise SiteError(f"{config_file}: nests too deep, or takes in itself by INHERIT") from fault
     except Abort as fault:
         raise SiteError(f"{config_file}: the configuration has faults") from fault
     except MkDocsException as fault:
@@ -96,10 +105,27 @@ def build_site(
             raise SiteError("nothing was published") from fault
         except ClusterError as fault:
             raise SiteError(str(fault)) from fault
+        except Exception as fault:
+            raise _of_the_author(fault, Path(config.config_file_path).parent) from fault
         finally:
             config.plugins.on_shutdown()
         heard.stage("in place", 0)
     return target
+
+
+def _of_the_author(fault: Exception, home: Path) -> Exception:
+    """Return a fault of a hook, an extension or a template that lies in the site's own folder as such, else itself."""
+    home, others = home.resolve(), [Path(seamleaf.__file__).parent, Path(sys.prefix)]
+    for frame in reversed(traceback.extract_tb(fault.__traceback__)):
+        path = Path(frame.filename).resolve()
+        if (
+            path.is_file()
+            and path.is_relative_to(home)
+            and not any(path.is_relative_to(other.resolve()) for other in others)
+        ):
+            return SiteError(f"{os.path.relpath(path)}:{frame.lineno}: {type(fault).__name__}: {fault}")
+    of_a_theme = isinstance(fault, TemplateError | UnicodeDecodeError)
+    return SiteError(f"in the theme: {type(fault).__name__}: {fault}") if of_a_theme else fault
 
 
 def work_out_part(

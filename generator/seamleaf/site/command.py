@@ -7,7 +7,6 @@ itself.
 from __future__ import annotations
 
 import argparse
-import io
 import os
 import re
 import shlex
@@ -24,6 +23,7 @@ from seamleaf.site.making import add_config_file, add_site_commands
 from seamleaf.site.output import write_all
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file, unread_files
 from seamleaf.site.starting import UNITS, StartError, ask, start_folder
+from seamleaf.site.streams import abandon_output, is_of_the_machine, open_streams
 from seamleaf.site.telling import (
     FINE,
     INTERRUPTED,
@@ -41,27 +41,35 @@ from seamleaf.site.workers import processors
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit status."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="backslashreplace")
+    open_streams()
+    try:
+        try:
+            return _run(arguments)
+        finally:
+            sys.stdout.flush()  # here and not at exit, where Python would complain in its own words
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        abandon_output()
+        return PROBLEMS
+    except Exception as fault:  # the last line of defence: a maker never sees a traceback unless asked for
+        if os.environ.get("SEAMLEAF_TRACEBACK"):
+            traceback.print_exc()
+        if is_of_the_machine(fault):
+            abandon_output()
+            return refuse(f"cannot go on: {getattr(fault, 'strerror', None) or 'not enough memory'}")
+        say(f"a fault of seamleaf itself, not of your files: {type(fault).__name__}: {fault}")
+        say("please report it with the pattern file; SEAMLEAF_TRACEBACK=1 shows where it happened")
+        return OWN_FAULT
+
+
+def _run(arguments: Sequence[str] | None) -> int:
     parser = command_parser()
     if not (sys.argv[1:] if arguments is None else arguments):
         parser.print_help(sys.stderr)
         return WRONG_USE
     options = parser.parse_args(arguments)
-    try:
-        status: int = options.run(options)
-    except KeyboardInterrupt:
-        return INTERRUPTED
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # or Python complains again at exit
-        return PROBLEMS
-    except Exception as fault:  # the last line of defence: a maker never sees a traceback unless asked for
-        if os.environ.get("SEAMLEAF_TRACEBACK"):
-            traceback.print_exc()
-        say(f"a fault of seamleaf itself, not of your files: {type(fault).__name__}: {fault}")
-        say("please report it with the pattern file; SEAMLEAF_TRACEBACK=1 shows where it happened")
-        return OWN_FAULT
+    status: int = options.run(options)
     return status
 
 
@@ -178,17 +186,12 @@ def _check(options: argparse.Namespace) -> int:
         return WRONG_USE
     names = list(dict.fromkeys(options.files))
     if not names:
-        from seamleaf.site.building import SiteError, load_site  # late: MkDocs takes longer than a small check
+        from seamleaf.site.building import SiteError  # late: MkDocs takes longer than a small check
 
         try:
-            docs_dir = Path(load_site(Path(options.config_file)).docs_dir)
+            names = _patterns_of_site(Path(options.config_file))
         except SiteError as fault:
             return refuse(fault)
-        for line in unread_files(docs_dir):
-            say(line)
-        names = [os.path.relpath(path) for path in pattern_files(docs_dir)]
-        if not names:
-            return refuse(f"{os.path.relpath(docs_dir)}: there is no pattern file here")
     checked = [_told(name) for name in sorted(names)]
     problems = any(told.problems for told in checked)
     if options.format == "json":
@@ -202,6 +205,27 @@ def _check(options: argparse.Namespace) -> int:
         for line in shown_lines(told) if show else problem_lines(told.file, told.problems):
             print(line, file=sys.stderr)
     return PROBLEMS if problems else FINE
+
+
+def _patterns_of_site(config_file: Path) -> list[str]:
+    """Return the names of all pattern files of a site, and say of others that they are none.
+
+    Raises:
+        SiteError: there are none, or they cannot be found.
+
+    """
+    from seamleaf.site.building import SiteError, load_site  # late, as above
+
+    docs_dir = Path(load_site(config_file).docs_dir)
+    try:
+        names = [os.path.relpath(path) for path in pattern_files(docs_dir)]
+    except OSError as fault:
+        raise SiteError(f"{os.path.relpath(docs_dir)}: cannot be read: {fault.strerror or fault}") from fault
+    for line in unread_files(docs_dir):
+        say(line)
+    if not names:
+        raise SiteError(f"{os.path.relpath(docs_dir)}: there is no pattern file here")
+    return names
 
 
 def _have(options: argparse.Namespace) -> int:

@@ -29,7 +29,7 @@ from seamleaf.site.pipeline import read_checked
 from seamleaf.site.published import Published
 from seamleaf.site.publisher import Publisher
 from seamleaf.site.serving import App, Showing
-from seamleaf.site.sources import read_text
+from seamleaf.site.sources import is_pattern_name, read_text
 from seamleaf.site.standing import StandingCrew
 from seamleaf.site.watching import Watched
 from seamleaf.site.workshop import Finished, put_together
@@ -238,7 +238,7 @@ class Edits:
             if not _is_good(edit.finished()):
                 self._settle(shown, edit, edit.todo)
         known = {each.id for each in shown.published}
-        patterns = [path for path in changed if path.parent == shown.docs_dir and path.suffix == ".yaml"]
+        patterns = [path for path in changed if path.parent == shown.docs_dir and is_pattern_name(path.name)]
         if any(path.stem not in known or not path.is_file() for path in patterns):
             return False
         own = [_own_file(shown, path) for path in changed.difference(patterns)]

@@ -113,7 +113,7 @@ def _in_stages(options: argparse.Namespace, work: Callable[[Progress], object]) 
     except SiteError as fault:
         return refuse(fault)
     except OSError as fault:
-        return refuse(f"cannot write the site: {fault}")
+        return refuse(f"cannot build the site: {fault}")
     return FINE
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import os
+import re
+from typing import TYPE_CHECKING, Final
 
 from mkdocs.config import base, config_options
 
@@ -10,6 +12,10 @@ from seamleaf.publishing import EDITIONS, ENGLISH, languages
 
 if TYPE_CHECKING:
     from mkdocs.theme import Theme
+
+EPOCH: Final = "SOURCE_DATE_EPOCH"
+_LAST: Final = 2**32 - 1
+"""The last second that the compressed sitemap can be dated with: RFC 1952 gives it four bytes."""
 
 
 class SeamleafConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its class hook bare
@@ -41,3 +47,11 @@ def speak(asked: str | None, theme: Theme) -> str:
         return asked
     named = str(theme["language"]) if "language" in theme else ENGLISH
     return named if named in languages() else ENGLISH
+
+
+def epoch_problem() -> str | None:
+    """Say what is wrong with the date that the environment gives a build, if anything is."""
+    told = os.environ.get(EPOCH)
+    if told is None or (re.fullmatch("[0-9]{1,10}", told) and int(told) <= _LAST):
+        return None
+    return f"{EPOCH}: found {told!r}, expected whole seconds since 1970, from 0 to {_LAST}"

@@ -76,6 +76,8 @@ def yaml_lines(squares: Sequence[Seen]) -> list[str]:
 
 
 def _opened(path: Path) -> Image.Image:
+    if path.exists() and not path.is_file():
+        raise PhotoError("no file, expected a photo")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)

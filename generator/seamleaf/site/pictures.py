@@ -51,6 +51,8 @@ def figure_pngs(path: Path, width: int) -> dict[str, bytes]:
         OSError: the file cannot be read.
 
     """
+    if path.exists() and not path.is_file():
+        raise PictureError(f"{path}: no file, expected a booklet.json")
     try:
         booklet = from_json(path.read_text(encoding="utf-8"))
     except ValueError as fault:

@@ -30,11 +30,11 @@ from seamleaf.publishing import (
 )
 from seamleaf.reading.marks import SCHEMA_FILE
 from seamleaf.site.cards import Cards
+from seamleaf.site.entries import unfit_entries
 from seamleaf.site.examples import ExamplePages
 from seamleaf.site.history import KEPT, History, read_history
-from seamleaf.site.links import link_problems
 from seamleaf.site.navigation import FRONT, navigation, pattern_section
-from seamleaf.site.options import SeamleafConfig, speak
+from seamleaf.site.options import SeamleafConfig, epoch_problem, speak
 from seamleaf.site.output import LastSite
 from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.proving import KeptProofs, prove_folder
@@ -84,6 +84,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._published: list[Published] = []
         self._address = ""
         """Where the site will be; empty when nobody says."""
+        self._unfit: dict[Path, str] = {}
+        """What of the docs_dir cannot be published, and why."""
         self._history = History()
         self._examples = ExamplePages()
         self._templates: Templates | None = None
@@ -128,13 +130,13 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         """Compute every pattern, and point MkDocs to the style sheet, the theme parts and the watched folders.
 
         Raises:
-            PluginError: in a build, with every problem of every pattern.
+            PluginError: in a build, with every problem of every pattern; a date from the environment that is none.
 
         """
         self._language = speak(self.config.language, config.theme)
         own = Path(self.config.templates) if self.config.templates else None
         self._address = config.site_url or ""
-        self._refuse_links(config)
+        self._refuse_unfit(config)
         self._history = read_history(Path(config.docs_dir))
         if self._studio is None:
             self._studio = open_studio(self.config, config, self._progress, self._part)
@@ -179,11 +181,22 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
                 listing.append(asset)
         return config
 
-    def _refuse_links(self, config: MkDocsConfig) -> None:
-        """Refuse links that lead out of the site, before MkDocs follows them."""
-        links = link_problems(Path(config.docs_dir), Path(config.config_file_path or config.docs_dir).parent)
-        if links and not self._serving:
-            raise PluginError("\n".join(["the folder cannot be published:", *links]))
+    def _refuse_unfit(self, config: MkDocsConfig) -> None:
+        """Refuse what cannot be published before MkDocs looks at it; while serving, say so and pass it over.
+
+        Raises:
+            PluginError: also where the environment gives a date that is none, which no edit can mend.
+
+        """
+        wrong_date = epoch_problem()
+        if wrong_date is not None:
+            raise PluginError(wrong_date)
+        home = Path(config.config_file_path or config.docs_dir).parent
+        self._unfit = unfit_entries(Path(config.docs_dir), home)
+        if self._unfit and not self._serving:
+            raise PluginError("\n".join(["the folder cannot be published:", *self._unfit.values()]))
+        for line in self._unfit.values():
+            log.info("%s", line)
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Keep the last site until the new one is known to be good."""
@@ -200,6 +213,9 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             source = files.get_file_from_path(f"{each.id}.yaml")
             if source is not None:  # the designer's manuscript is not part of the site
                 files.remove(source)
+        for path in self._unfit:
+            for file in [file for file in files if Path(file.abs_src_path or "").is_relative_to(path)]:
+                files.remove(file)
         for file in [file for file in files if file.src_uri.startswith(f"{KEPT}/") and file.src_uri.endswith(".json")]:
             files.remove(file)  # kept to compare with, not to be sewn from
         for uri, content in self._templates.assets.items():
@@ -427,7 +443,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         return context
 
     def _patterns(self, config: MkDocsConfig) -> list[Path]:
-        found = pattern_files(Path(config.docs_dir))
+        found = [path for path in pattern_files(Path(config.docs_dir)) if path not in self._unfit]
         for line in unread_files(Path(config.docs_dir)):
             log.log(NOTE, "%s", printable(line))
         return self._shard.of_all(found) if self._shard else found

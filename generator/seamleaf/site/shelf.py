@@ -62,9 +62,10 @@ class Shelf:
     def lay(self, content: bytes) -> Path | None:
         """Keep a file under the digest of its bytes and return where it lies; ``None`` where it cannot be kept."""
         path = self.folder / hashlib.sha256(content).hexdigest()
-        if not path.exists() and not self._write(path.name, content):
-            return None
-        return path
+        with contextlib.suppress(OSError):  # what cannot be looked for is written, or told of
+            if path.exists():
+                return path
+        return path if self._write(path.name, content) else None
 
     def find(self, digest: str) -> bytes | None:
         """Return the bytes of a file that was laid down, if they are still those."""

@@ -16,11 +16,20 @@ _MOST: Final = MAX_BYTES + 1
 
 
 def pattern_files(docs_dir: Path) -> list[Path]:
-    """Return the pattern files of a site, by name: every ``*.yaml`` directly in its docs_dir.
+    """Return the pattern files of a site, by name: every ``*.yaml`` directly in its docs_dir that is no folder.
 
-    A link that leads nowhere is one too, so that it is told of.
+    Whatever cannot be read is one too, so that it is told of.
+
+    Raises:
+        OSError: the docs_dir cannot be read.
+
     """
-    return sorted(path for path in docs_dir.glob("*.yaml") if path.is_file() or path.is_symlink())
+    return sorted(path for path in docs_dir.iterdir() if is_pattern_name(path.name) and not path.is_dir())
+
+
+def is_pattern_name(name: str) -> bool:
+    """Tell whether a file is a pattern by its name; what begins with a dot is an editor's or a system's own."""
+    return name.endswith(".yaml") and not name.startswith(".")
 
 
 def unread_files(docs_dir: Path) -> list[str]:
@@ -48,6 +57,8 @@ def read_file(path: Path) -> bytes:
 
     """
     try:
+        if path.is_fifo() and not path.is_relative_to("/dev"):  # a shell's own pipes, which lie there, come to an end
+            raise OSError("nobody may ever write into a pipe")
         with path.open("rb") as file:
             return file.read(_MOST)
     except FileNotFoundError:

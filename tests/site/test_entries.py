@@ -1,12 +1,14 @@
-"""Links in the folder that is published: to what belongs to the site, and to each folder once."""
+"""What lies in the folder that is published: links to what belongs to the site, each folder once, and files alone."""
 
 from __future__ import annotations
 
+import os
+import sys
 from pathlib import Path
 
 import pytest
 
-from seamleaf.site.links import link_problems
+from seamleaf.site.entries import unfit_entries
 from seamleaf.site.plugin import SeamleafPlugin
 
 
@@ -22,7 +24,7 @@ def docs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def problems(docs: Path) -> list[str]:
-    return link_problems(docs, docs.parent)
+    return list(unfit_entries(docs, docs.parent).values())
 
 
 def test_links_within_the_site_are_followed(docs: Path) -> None:
@@ -57,7 +59,7 @@ def test_links_that_lead_to_each_other_end(docs: Path) -> None:
 
 def test_a_site_may_lie_behind_a_link(docs: Path, tmp_path: Path) -> None:
     (tmp_path / "entry").symlink_to(docs)
-    assert link_problems(tmp_path / "entry", docs.parent) == []
+    assert unfit_entries(tmp_path / "entry", docs.parent) == {}
 
 
 def test_a_build_stops_before_anything_is_followed(docs: Path) -> None:
@@ -71,3 +73,26 @@ def test_a_build_stops_before_anything_is_followed(docs: Path) -> None:
     plugin.load_config({})
     with pytest.raises(PluginError, match=r"patterns/page\.md:1:1: found a link that leads out"):
         plugin.on_config(config)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes with names here")
+def test_what_is_no_file_is_refused_before_anyone_waits_for_it(docs: Path) -> None:
+    os.mkfifo(docs / "more" / "pipe.md")
+    os.mkfifo(docs / "pattern.yaml")  # told of when it is read
+    os.mkfifo(docs / ".hidden")
+    (docs / "lost.png").symlink_to("nowhere")
+    (docs / ".#index.md").symlink_to("someone@somewhere.1")  # an editor's lock
+    assert problems(docs) == [
+        "patterns/lost.png:1:1: found a link that leads nowhere, expected a file or a folder",
+        "patterns/more/pipe.md:1:1: found a pipe, a socket or a device, expected a file or a folder",
+    ]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="names of files are text here")
+def test_names_and_pages_are_in_utf_8(docs: Path) -> None:
+    (docs / "page.md").write_bytes(b"\xef\xbb\xbf# Title\n\nSeams of \xbd inch\n")
+    (docs / os.fsdecode(b"b\xfcro.png")).write_bytes(b"")
+    assert problems(docs) == [
+        "patterns/b\\udcfcro.png:1:1: found the name 'b\\udcfcro.png', which is not in UTF-8, expected a name in UTF-8",
+        "patterns/page.md:3:10: found what is not in UTF-8, expected a page in UTF-8",
+    ]
