@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -153,6 +154,15 @@ def test_a_folder_without_a_booklet_proves_nothing(tmp_path: Path) -> None:
     assert finding.check == "file"
     assert str(finding) == f"{tmp_path.as_posix()}:: no booklet.json here or in any folder below [file]"
     assert not prove(tmp_path / "nowhere").holds
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes with names here")
+@pytest.mark.parametrize("name", ["page.html", "crib.pdf", "booklet.json"])
+def test_nobody_waits_for_a_pipe(tmp_path: Path, name: str) -> None:
+    (tmp_path / "pond").mkdir()
+    os.mkfifo(tmp_path / "pond" / name)
+    (found,) = prove(tmp_path).findings
+    assert (Path(found.path).name, found.check) == (name, "file")
 
 
 def test_one_damaged_file_does_not_keep_the_others_from_their_proof(

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from folders import files_below
-from seamleaf.site.output import LastSite, is_replaceable, replacing
+from seamleaf.site.output import LastSite, is_replaceable, replacing, write_one
 
 
 def test_replacing_puts_the_old_folder_back_when_the_block_fails(tmp_path: Path) -> None:
@@ -104,3 +104,31 @@ def test_a_folder_that_cannot_be_moved_is_left_where_it_is(tmp_path: Path, monke
     last.give_back()
     last.let_go()
     assert list(tmp_path.iterdir()) == [folder]
+
+
+def test_one_file_is_written_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A link stays one; with no room for the new file, the old one is still there."""
+    (tmp_path / "real").write_bytes(b"old")
+    (tmp_path / "link").symlink_to("real")
+    write_one(tmp_path / "link", b"new")
+    assert ((tmp_path / "real").read_bytes(), (tmp_path / "link").is_symlink()) == (b"new", True)
+
+    def full(*_: object) -> int:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    with pytest.raises(OSError, match="No space"):
+        write_one(tmp_path / "real", b"newer")
+    assert (tmp_path / "real").read_bytes() == b"new"
+    assert {path.name for path in tmp_path.iterdir()} == {"real", "link"}
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes with names here")
+def test_what_is_no_file_takes_the_bytes_as_they_come(tmp_path: Path) -> None:
+    """``--out /dev/stdout`` puts no file in the place of a device."""
+    os.mkfifo(tmp_path / "pipe")
+    reader = os.open(tmp_path / "pipe", os.O_RDWR)  # both ends, so that nobody waits
+    write_one(tmp_path / "pipe", b"anything")
+    assert os.read(reader, 100) == b"anything"
+    os.close(reader)
+    assert (tmp_path / "pipe").is_fifo()

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path, PurePosixPath
-from typing import Any, Final
+from typing import Any
 
 from seamleaf.proof.beds import check_bed
 from seamleaf.proof.bonus import check_bonus
@@ -33,13 +33,11 @@ from seamleaf.proof.prints import check_prints
 from seamleaf.proof.prove import BOOKLET, Each, said_of, summaries_of
 from seamleaf.proof.reading import as_booklet, read_json
 from seamleaf.proof.record import Booklet
-from seamleaf.proof.report import Finding, Findings, ProofReport, Summary
+from seamleaf.proof.report import FILE, Finding, Findings, ProofReport, Summary
 from seamleaf.proof.sewing import check_sewing
 from seamleaf.proof.shapes import OUTLINE, check_shapes
 from seamleaf.proof.sizes import check_sizes, check_where
 from seamleaf.proof.teaching import check_cautions, check_classes
-
-FILE: Final = "file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from seamleaf.proof.memory import Memory, NoMemory, digest_of
-from seamleaf.proof.report import ProofReport, Summary
+from seamleaf.proof.report import FILE, Finding, ProofReport, Summary
 
 BOOKLET: Final = "booklet.json"
 
@@ -27,9 +27,14 @@ def prove(folder: Path, each: Each = map, memory: Memory | None = None) -> Proof
         memory: what was seen to hold before of the very same bytes; without it everything is looked at.
 
     Returns:
-        All findings. A folder without a booklet is a finding, since nothing in it was proved.
+        All findings. A folder without a booklet is a finding, since nothing in it was proved; so is what is no file,
+        and then nothing is looked at.
 
     """
+    odd = sorted(path for path in folder.rglob("*") if path.exists() and not path.is_file() and not path.is_dir())
+    if odd:  # before anything waits for what nobody writes
+        findings = tuple(Finding(path.as_posix(), "", "a pipe, a socket or a device, no file", FILE) for path in odd)
+        return ProofReport(findings=findings, booklets=())
     paths = sorted(path for path in folder.rglob(BOOKLET) if path.is_file())
     whole = ""
     if memory is not None and paths and all(len(path.relative_to(folder).parts) > 2 for path in paths):

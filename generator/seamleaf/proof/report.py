@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Final
+
+FILE: Final = "file"
+"""The check that a file can be read at all."""
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -20,7 +20,7 @@ import shtab
 
 from seamleaf.reading.problems import PatternError
 from seamleaf.site.making import add_config_file, add_site_commands
-from seamleaf.site.output import write_all
+from seamleaf.site.output import write_all, write_one
 from seamleaf.site.sources import pattern_files, printable, problem_lines, read_file, unread_files
 from seamleaf.site.starting import UNITS, StartError, ask, start_folder
 from seamleaf.site.streams import abandon_output, is_of_the_machine, open_streams
@@ -339,7 +339,7 @@ def _compare(options: argparse.Namespace) -> int:
     print(note, end="")
     if options.page is not None:
         try:
-            Path(options.page).write_text(note_page(title, note), encoding="utf-8")
+            write_one(Path(options.page), note_page(title, note).encode("utf-8"))
         except OSError as fault:
             return refuse(f"cannot write {options.page}: {fault.strerror or fault}")
     return FINE
@@ -376,7 +376,7 @@ def _schema(options: argparse.Namespace) -> int:
         print(schema_text(), end="")
         return FINE
     try:
-        Path(options.out).write_text(schema_text(), encoding="utf-8")
+        write_one(Path(options.out), schema_text().encode("utf-8"))
     except OSError as fault:
         return refuse(f"cannot write {options.out}: {fault.strerror or fault}")
     return FINE

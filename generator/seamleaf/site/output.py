@@ -33,6 +33,21 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
             Path(scratch, str(number)).replace(folder / name)
 
 
+def write_one(path: Path, data: bytes) -> None:
+    """Write one file, whole or not at all; what is no file, as a device, takes it as it comes.
+
+    Raises:
+        OSError: it cannot be written.
+
+    """
+    if path.exists() and not path.is_file():
+        path.write_bytes(data)
+    else:
+        target = path.resolve()  # a link stays one
+        target.parent.stat()  # for it must be there
+        write_all(target.parent, {target.name: data})
+
+
 class LastSite:
     """The last good site, kept beside the folder into which MkDocs builds a new one, until that one is good."""
 

@@ -119,7 +119,7 @@ def pointers_on(page: str) -> frozenset[str]:
 def _pages_beside(booklet: Path) -> dict[str, frozenset[str]]:
     """Return the pointers on every page of a size, by the page's folder below the size's."""
     pages: dict[str, frozenset[str]] = {}
-    for path in sorted(booklet.parent.rglob("*.html")):
+    for path in sorted(path for path in booklet.parent.rglob("*.html") if path.is_file()):
         name = path.relative_to(booklet.parent).parent.as_posix()
         try:
             pages["" if name == "." else name] = pointers_on(path.read_text(encoding="utf-8"))
