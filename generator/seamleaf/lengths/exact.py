@@ -12,9 +12,23 @@ import re
 from fractions import Fraction
 from typing import Final
 
+from seamleaf.lengths.ratios import (
+    difference,
+    hash_of,
+    inverse,
+    negative,
+    order_of,
+    product,
+    same,
+    sign_of,
+    total,
+    whole,
+)
+
 _URAT = r"[0-9]+(?:/[0-9]*[1-9][0-9]*)?"
 _NOUGHT: Final = Fraction(0)
 """The root part of most lengths: sums and comparisons of lengths that share it leave it out."""
+_HALF: Final = Fraction(1, 2)
 _EXACT_TEXT = re.compile(rf"(-?{_URAT})(?:([+-])({_URAT})\*r2)?")
 
 
@@ -33,8 +47,7 @@ class Length:
     b: Fraction
 
     def __init__(self, a: Fraction | int = 0, b: Fraction | int = 0) -> None:
-        # operator.index turns floats away, so that none slips in through arithmetic either.
-        _set(self, "a", a if isinstance(a, Fraction) else Fraction(operator.index(a)))
+        _set(self, "a", _fraction(a))
         _set(self, "b", b if b is _NOUGHT else _root_part(b))
 
     def __setattr__(self, name: str, value: object) -> None:
@@ -75,52 +88,62 @@ class Length:
 
     def __add__(self, other: Length | Fraction | int) -> Length:
         if isinstance(other, Length):
-            return Length(self.a + other.a, self.b if other.b is _NOUGHT else self.b + other.b)
-        return Length(self.a + other, self.b)
+            b = other.b
+            return _made(
+                total(self.a, other.a), self.b if b is _NOUGHT else b if self.b is _NOUGHT else total(self.b, b)
+            )
+        return _made(total(self.a, _fraction(other)), self.b)
 
     __radd__ = __add__
 
     def __neg__(self) -> Length:
-        return Length(-self.a, self.b if self.b is _NOUGHT else -self.b)
+        return _made(negative(self.a), self.b if self.b is _NOUGHT else negative(self.b))
 
     def __sub__(self, other: Length | Fraction | int) -> Length:
         if isinstance(other, Length):
-            return Length(self.a - other.a, self.b if other.b is _NOUGHT else self.b - other.b)
-        return Length(self.a - other, self.b)
+            return _made(difference(self.a, other.a), self.b if other.b is _NOUGHT else difference(self.b, other.b))
+        return _made(difference(self.a, _fraction(other)), self.b)
 
     def __rsub__(self, other: Fraction | int) -> Length:
-        return Length(other - self.a, -self.b)
+        return -(self - other)
 
     def __mul__(self, other: Length | Fraction | int) -> Length:
         if isinstance(other, Length):
-            if self.b is other.b is _NOUGHT:
-                return Length(self.a * other.a, _NOUGHT)
-            return Length(self.a * other.a + 2 * self.b * other.b, self.a * other.b + self.b * other.a)
-        return Length(self.a * other, self.b * other)
+            a, b = product(self.a, other.a), _NOUGHT
+            if self.b is not _NOUGHT:
+                b = product(self.b, other.a)
+            if other.b is not _NOUGHT:
+                b = total(b, product(self.a, other.b))
+                if self.b is not _NOUGHT:
+                    twice = product(self.b, other.b)
+                    a = total(a, total(twice, twice))
+            return _made(a, b)
+        times = _fraction(other)
+        return _made(product(self.a, times), self.b if self.b is _NOUGHT else product(self.b, times))
 
     __rmul__ = __mul__
 
     def __truediv__(self, other: Length | Fraction | int) -> Length:
         if isinstance(other, Length):
-            if self.b is other.b is _NOUGHT:
-                return Length(self.a / other.a, _NOUGHT)
-            norm = other.a * other.a - 2 * other.b * other.b
-            return self * Length(other.a / norm, -other.b / norm)
-        return Length(self.a / other, self.b / other)
+            if other.b is not _NOUGHT:
+                norm = other.a * other.a - 2 * other.b * other.b
+                return self * Length(other.a / norm, -other.b / norm)
+            other = other.a
+        return self * inverse(_fraction(other))
 
     def times_root2(self) -> Length:
         """Multiply by sqrt(2): the diagonal of a square of this side."""
-        return Length(2 * self.b, self.a)
+        return _made(total(self.b, self.b), self.a)
 
     def sign(self) -> int:
         """Return -1, 0 or 1, decided exactly."""
         a, b = self.a, self.b
         if b is _NOUGHT:
-            return (a > 0) - (a < 0)
-        sign_b = 1 if b > 0 else -1
-        if a == 0 or (a > 0) == (b > 0):
+            return sign_of(a)
+        sign_a, sign_b = sign_of(a), sign_of(b)
+        if sign_a in (0, sign_b):
             return sign_b
-        return sign_b if 2 * b * b > a * a else -sign_b
+        return sign_b if order_of(product(b, b), product(product(a, a), _HALF)) > 0 else sign_a
 
     def __abs__(self) -> Length:
         return -self if self.sign() < 0 else self
@@ -130,32 +153,32 @@ class Length:
 
     def __eq__(self, other: object) -> bool:
         if isinstance(other, Length):
-            return self.a == other.a and (self.b is other.b or self.b == other.b)
+            return same(self.a, other.a) and (self.b is other.b or same(self.b, other.b))
         if isinstance(other, (Fraction, int)):
             return self.b is _NOUGHT and self.a == other
         return NotImplemented
 
     def __hash__(self) -> int:
-        return hash(self.a) if self.b is _NOUGHT else hash((self.a, self.b))
+        return hash_of(self.a) if self.b is _NOUGHT else hash((hash_of(self.a), hash_of(self.b)))
 
     def __lt__(self, other: Length | Fraction | int) -> bool:
         if isinstance(other, Length) and self.b is other.b:
-            return self.a < other.a
+            return order_of(self.a, other.a) < 0
         return (self - other).sign() < 0
 
     def __le__(self, other: Length | Fraction | int) -> bool:
         if isinstance(other, Length) and self.b is other.b:
-            return self.a <= other.a
+            return order_of(self.a, other.a) <= 0
         return (self - other).sign() <= 0
 
     def __gt__(self, other: Length | Fraction | int) -> bool:
         if isinstance(other, Length) and self.b is other.b:
-            return self.a > other.a
+            return order_of(self.a, other.a) > 0
         return (self - other).sign() > 0
 
     def __ge__(self, other: Length | Fraction | int) -> bool:
         if isinstance(other, Length) and self.b is other.b:
-            return self.a >= other.a
+            return order_of(self.a, other.a) >= 0
         return (self - other).sign() >= 0
 
     def floor(self) -> int:
@@ -184,13 +207,27 @@ class Length:
         return rational if self.b is _NOUGHT else rational + float(self.b) * math.sqrt(2)
 
 
-_set = object.__setattr__
+_set: Final = object.__setattr__
+_new: Final = object.__new__
+_set_a, _set_b = vars(Length)["a"].__set__, vars(Length)["b"].__set__
+
+
+def _made(a: Fraction, b: Fraction) -> Length:
+    """Return a length of fractions."""
+    made = _new(Length)
+    _set_a(made, a)
+    _set_b(made, b if b is _NOUGHT else b or _NOUGHT)
+    return made
+
+
+def _fraction(number: Fraction | int) -> Fraction:
+    """Return a number as a fraction; operator.index turns floats away."""
+    return number if isinstance(number, Fraction) else whole(operator.index(number))
 
 
 def _root_part(b: Fraction | int) -> Fraction:
     """Return the root part of a length; nought is always the same object."""
-    root = b if isinstance(b, Fraction) else Fraction(operator.index(b))
-    return root or _NOUGHT
+    return _fraction(b) or _NOUGHT
 
 
 ZERO: Final = Length(0)
