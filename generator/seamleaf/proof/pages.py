@@ -12,13 +12,13 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any, Final
 from urllib.parse import unquote, urlsplit
 
 from seamleaf.lengths import CENTIMETRES, INCHES
 from seamleaf.proof.drawn import FIGURES, title_of
+from seamleaf.proof.markup import read_markup
 from seamleaf.proof.measures import measures_in
 from seamleaf.proof.notation import NotationError, read_length
 from seamleaf.proof.report import Findings, say
@@ -57,8 +57,8 @@ class _Number:
     text: str = ""
 
 
-@dataclass
-class _Page(HTMLParser):
+@dataclass(slots=True)
+class _Page:
     """What a page holds that can be looked up."""
 
     numbers: list[_Number] = field(default_factory=list)
@@ -73,16 +73,8 @@ class _Page(HTMLParser):
     _open: _Number | None = None
     _before: str = ""
 
-    def __post_init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-
-    def updatepos(self, i: int, j: int) -> int:  # noqa: ARG002 -- of the parser
-        """Count no lines: nobody asks where something stands, and to know it took a tenth of all reading."""
-        return j
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+    def begins(self, tag: str, values: dict[str, str | None]) -> None:
         """Note numbers, links and anchors."""
-        values = dict(attrs)
         if tag not in _EMPTY:
             self._within.append(_SILENT if tag in _UNREAD or "data-constant" in values else tag)
         if tag == "article" and not self._article:
@@ -104,7 +96,7 @@ class _Page(HTMLParser):
             if anchor:
                 self.ids.add(anchor)
 
-    def handle_endtag(self, tag: str) -> None:
+    def ends(self, tag: str) -> None:
         """Close a number."""
         if tag == "data":
             self._open = None
@@ -113,13 +105,13 @@ class _Page(HTMLParser):
                 del self._within[index:]
                 break
 
-    def handle_data(self, data: str) -> None:
+    def says(self, text: str) -> None:
         """Gather what a reader sees of a number, and before it."""
-        self._before += data
+        self._before += text
         if _SILENT not in self._within and ("article" in self._within or not self._article):
-            self.loose.append(data)
+            self.loose.append(text)
         if self._open is not None:
-            self._open.text += data
+            self._open.text += text
 
 
 @dataclass(slots=True)
@@ -165,8 +157,7 @@ class Site:
                 return None
             page = _Page()
             try:
-                page.feed(text)
-                page.close()
+                read_markup(text, page)
             except AssertionError:  # what html.parser does with a broken declaration
                 if findings is not None:
                     findings.add(LINKS, "", "no HTML")
