@@ -58,8 +58,21 @@ class Chosen:
         return self.sewn.get(size_id) or sew_size(self.pattern, size_id)
 
 
+_last: Final[list[tuple[Pattern, Chosen]]] = []
+"""What was chosen last: the sizes of a pattern are mostly planned one after the other."""
+
+
 def with_strip_sets(pattern: Pattern) -> Chosen:
-    """Choose what is sewn as strip sets."""
+    """Choose what is sewn as strip sets; of the very pattern that was asked of last the choice is known."""
+    for known, chosen in _last:
+        if known is pattern:
+            return chosen
+    chosen = _choose(pattern)
+    _last[:] = [(pattern, chosen)]
+    return chosen
+
+
+def _choose(pattern: Pattern) -> Chosen:
     if pattern.backing.insert:
         return Chosen(_rewritten(pattern, []))
     try:

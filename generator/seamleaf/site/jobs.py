@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import json
 import traceback
 from dataclasses import asdict, dataclass
@@ -10,7 +11,7 @@ from pathlib import Path
 from seamleaf.booklet import Booklet, from_json, plan_booklets, to_json
 from seamleaf.drawing import Figure, draw_figures
 from seamleaf.planning.memory import remembering
-from seamleaf.reading import read_pattern
+from seamleaf.reading import Pattern, read_pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.site.plans import KeptPlans
 from seamleaf.site.proving import KeptProofs, prove_booklets
@@ -46,9 +47,7 @@ class Outcome:
 
 def work_out(job: Job) -> Outcome:
     """Plan a size, draw its figures and sew it again."""
-    pattern = read_pattern(job.text, job.pattern).pattern
-    if pattern is None:
-        raise ValueError(f"{job.pattern} does not read")
+    pattern = _read(job.text, job.pattern)
     try:
         with remembering(KeptPlans(Shelf(job.shelf, lambda _: None)) if job.shelf else None):
             booklet = plan_booklets(pattern, [job.size])[job.size]
@@ -57,6 +56,15 @@ def work_out(job: Job) -> Outcome:
     kept = KeptProofs(job.shelf) if job.shelf else None
     findings = prove_booklets(pattern.id, {job.size: booklet}, kept) if job.prove else []
     return Outcome(booklet=booklet, figures=draw_figures(booklet, job.words), findings=tuple(findings))
+
+
+@functools.lru_cache(maxsize=2)
+def _read(text: bytes, pattern_id: str) -> Pattern:
+    """Read a pattern once for all sizes that a process works out one after the other."""
+    pattern = read_pattern(text, pattern_id).pattern
+    if pattern is None:
+        raise ValueError(f"{pattern_id} does not read")
+    return pattern
 
 
 def try_job(job: Job) -> Outcome | Exception:
