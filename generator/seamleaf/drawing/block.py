@@ -10,11 +10,10 @@ from seamleaf.drawing.arrows import LENGTH
 from seamleaf.drawing.drafting import MARGIN, PAGE, Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.measures import box_text, unfinished
-from seamleaf.drawing.pens import texts_of
 from seamleaf.drawing.pins import pin_mark, pins_inside
 from seamleaf.drawing.regions import spots_of
-from seamleaf.drawing.scene import Shape, Spot
-from seamleaf.drawing.spread import draw_spread, spread, turned_spread, whole
+from seamleaf.drawing.scene import Spot
+from seamleaf.drawing.spread import Labelled, label_spread, spread, turned_spread, whole
 from seamleaf.drawing.wording import count_word, say, spoken
 
 _GAPS: Final = (26.0, 20.0)
@@ -44,12 +43,12 @@ def _apart(desk: Desk, unit: Unit) -> Sketch:
         gaps, length = (gap,), gap - 2
         room = PAGE - 2 * MARGIN - 2 * gap * rounds
 
-    def drawn(side: float) -> list[Shape]:
+    def labelled(side: float) -> Labelled:
         laid = turned_spread(spread(desk, unit.id, _scale(unit, min(side, room)), gaps), unit.lies)
-        return draw_spread(desk, laid, length=length)
+        return label_spread(desk, laid, length=length)
 
     title = say("figure.block.parts", id=spoken(unit.id))
-    panel = Panel(parts=tuple(_as_small_as_it_tells(drawn)))
+    panel = Panel(parts=tuple(_as_small_as_it_tells(labelled)[1].draw()))
     return Sketch(
         id=f"block-{unit.id}-parts",
         kind="block",
@@ -62,13 +61,13 @@ def _apart(desk: Desk, unit: Unit) -> Sketch:
 def _whole(desk: Desk, unit: Unit) -> Sketch:
     pins = _as_it_lies(unit, pins_inside(desk, unit))
 
-    def drawn(side: float) -> list[Shape]:
+    def labelled(side: float) -> Labelled:
         scale = _scale(unit, side)
         laid = turned_spread(whole(desk, unit.id, scale), unit.lies)
-        shapes = draw_spread(desk, laid, marks=[pin_mark(spot) for spot in scaled(pins, scale)])
-        return [*shapes, outline(scaled(_as_it_lies(unit, spots_of(unit.outline)), scale))]
+        return label_spread(desk, laid, marks=[pin_mark(spot) for spot in scaled(pins, scale)])
 
-    parts = _as_small_as_it_tells(drawn)
+    side, placed = _as_small_as_it_tells(labelled)
+    parts = [*placed.draw(), outline(scaled(_as_it_lies(unit, spots_of(unit.outline)), _scale(unit, side)))]
     size = unfinished(desk.booklet, _lying(unit, unit.trim or unit.made))
     lying = _lying(unit, unit.finished)
     finished = box_text(desk.booklet, lying.w, lying.h)
@@ -94,12 +93,12 @@ def _whole(desk: Desk, unit: Unit) -> Sketch:
     )
 
 
-def _as_small_as_it_tells(drawn: Callable[[float], list[Shape]]) -> list[Shape]:
-    """Draw at the smallest side at which no label is missing that the largest has room for."""
+def _as_small_as_it_tells(labelled: Callable[[float], Labelled]) -> tuple[float, Labelled]:
+    """Return the smallest side at which no label is missing that the largest has room for, and the block so large."""
     *smaller, largest = _SIZES
-    full = drawn(largest)
-    labels = sum(1 for _ in texts_of(full))
-    return next((each for each in map(drawn, smaller) if sum(1 for _ in texts_of(each)) == labels), full)
+    full = labelled(largest)
+    tried = ((side, labelled(side)) for side in smaller)
+    return next((each for each in tried if each[1].labels == full.labels), (largest, full))
 
 
 def _scale(unit: Unit, side: float) -> float:

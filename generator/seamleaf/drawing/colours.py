@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from typing import Final
 
 INK: Final = "#1b1b1f"
@@ -29,6 +30,7 @@ def mix(one: str, other: str, percent: int) -> str:
     return f"#{mixed[0]:02x}{mixed[1]:02x}{mixed[2]:02x}"
 
 
+@functools.lru_cache(maxsize=1024)
 def luminance(colour: str) -> float:
     """Return the relative luminance, 0 to 1, as WCAG 2.2 defines it."""
     linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in (v / 255 for v in channels(colour))]
@@ -41,6 +43,7 @@ def contrast(one: str, other: str) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
+@functools.lru_cache(maxsize=1024)
 def ink_on(colour: str) -> str:
     """Return a text colour that stands out from a patch of this colour as required: ink, paper, or at worst black.
 
@@ -49,6 +52,7 @@ def ink_on(colour: str) -> str:
     return next((ink for ink in (INK, PAPER) if contrast(ink, colour) >= REQUIRED_CONTRAST), BLACK)
 
 
+@functools.lru_cache(maxsize=1024)
 def grey_of(colour: str) -> str:
     """Return the grey that is as light: the darkest of the 256 whose luminance is not below the colour's."""
     light, low, high = luminance(colour), 0, 255

@@ -33,7 +33,7 @@ from seamleaf.drawing.labels import Line as TextLine
 from seamleaf.drawing.labels import Lines, Placed, Room, centre_of, fit, set_lines
 from seamleaf.drawing.measures import box_text
 from seamleaf.drawing.metrics import wrap
-from seamleaf.drawing.pens import extent_of
+from seamleaf.drawing.pens import Extent, around, extent_of
 from seamleaf.drawing.scene import Group, Ink, Line, Path, Polygon, Shape, Spot, Step, closed
 from seamleaf.drawing.windows import Held, Window, break_places, held_by, outlined, rests_of, windows
 from seamleaf.drawing.wording import count_word, counted, say
@@ -86,7 +86,7 @@ def _sheet_sketch(desk: Desk, sheet: Sheet, figure_id: str, index: int) -> Sketc
     if sheet.mixed:
         name = desk.fabrics[sheet.fabric].letter
     times = say("figure.cut.times", n=sheet.times)
-    left, _, right, bottom = extent_of(drawn.shapes)
+    left, _, right, bottom = drawn.extent
     told = [say("figure.cut.caption", name=name, size=size, times=times)]
     if drawn.repeats:
         told += wrap(say("figure.cut.repeats"), _NOTE, max(right - left, _LEAST_NOTE))
@@ -108,7 +108,7 @@ def _sheet_sketch(desk: Desk, sheet: Sheet, figure_id: str, index: int) -> Sketc
         kind="cut",
         title=_title(desk, sheet, name, size),
         desc="; ".join(f"{label} {desk.cut_size(label)}" for label in labels),
-        scene=fit_page((*drawn.shapes, *caption)),
+        scene=fit_page((*drawn.shapes, *caption), around((drawn.extent, extent_of(tuple(caption))))),
         about={"fabric": sheet.fabric, "sheet": str(index)},
     )
 
@@ -127,6 +127,8 @@ def _title(desk: Desk, sheet: Sheet, name: str, size: str) -> str:
 class _Drawn:
     shapes: tuple[Shape, ...]
     height: float
+    extent: Extent = (0.0, 0.0, 0.0, 0.0)
+    """Of all lines of a sheet; nobody asks for that of one."""
     silent: frozenset[str] = frozenset()
     """Labels that did not, on some patch."""
     repeats: bool = False
@@ -221,7 +223,7 @@ def _draw_whole(cloth: _Cloth, lines: Sequence[Window], silent: frozenset[str]) 
 
 def _fits(drawn: _Drawn) -> bool:
     """Return whether a drawing is no taller than it may be."""
-    _, top, _, bottom = extent_of(drawn.shapes)
+    _, top, _, bottom = drawn.extent
     return bottom - top <= _MOST_TALL + _SLIP
 
 
@@ -255,6 +257,7 @@ def _draw_lines(lines: Sequence[_Drawn]) -> _Drawn:
     return _Drawn(
         shapes=tuple(shapes),
         height=y - _LINE_GAP,
+        extent=extent_of(tuple(shapes)),
         silent=silent,
         repeats=repeats,
         left_out=tuple(n for line in lines for n in line.left_out),

@@ -11,7 +11,7 @@ from seamleaf.drawing.hatching import HATCHES, WRONG_SIDE, hatch
 from seamleaf.drawing.labels import Line, Lines, Placed, Room, fit_first, set_lines
 from seamleaf.drawing.looks import Look
 from seamleaf.drawing.metrics import ASCENT, text_width, wrap
-from seamleaf.drawing.pens import extent_of
+from seamleaf.drawing.pens import Extent, extent_of
 from seamleaf.drawing.scene import Anchor, Circle, Group, Ink, Path, Polygon, Rect, Scene, Shape, Spot, Text
 
 PAGE: Final = 480.0
@@ -241,9 +241,9 @@ def _caption(cell: _Cell, x: float, y: float) -> list[Shape]:
     return parts
 
 
-def fit_page(parts: Sequence[Shape]) -> Scene:
-    """Return a scene just large enough for the parts, with a margin."""
-    left, top, right, bottom = extent_of(tuple(parts))
+def fit_page(parts: Sequence[Shape], extent: Extent | None = None) -> Scene:
+    """Return a scene just large enough for the parts, with a margin; whoever knows their ``extent`` may say it."""
+    left, top, right, bottom = extent or extent_of(tuple(parts))
     shifted = Group(parts=tuple(parts), dx=MARGIN - left, dy=MARGIN - top)
     return Scene(w=right - left + 2 * MARGIN, h=bottom - top + 2 * MARGIN, parts=(shifted,))
 

@@ -68,9 +68,10 @@ def _rule(points: Sequence[Spot], family: Family, openness: float, steps: list[S
     # In the family's own frame the lines are level: u runs along them and v across.
     turned = [(x * dx + y * dy, y * dx - x * dy) for x, y in points]
     across = [v for _, v in turned]
+    edges = list(zip(turned, (*turned[1:], turned[0]), strict=True))
     for k in range(math.ceil(min(across) / spacing), math.floor(max(across) / spacing) + 1):
         v = k * spacing
-        crossings = sorted(_crossings(turned, v))
+        crossings = sorted(_crossings(edges, v))
         for start, end in zip(crossings[::2], crossings[1::2], strict=False):
             for first, last in _broken(start, end, family, k, openness):
                 for code, u in (("M", first), ("L", last)):
@@ -94,10 +95,6 @@ def _broken(start: float, end: float, family: Family, row: int, openness: float)
     return [(u, w) for u, w in strokes if w - u >= _SHORTEST]
 
 
-def _crossings(turned: Sequence[Spot], v: float) -> list[float]:
+def _crossings(edges: Sequence[tuple[Spot, Spot]], v: float) -> list[float]:
     """Return where the level line at v crosses the outline; half-open edges, so that a corner counts once."""
-    found = []
-    for (u1, v1), (u2, v2) in zip(turned, (*turned[1:], turned[0]), strict=True):
-        if (v1 <= v) != (v2 <= v):
-            found.append(u1 + (v - v1) * (u2 - u1) / (v2 - v1))
-    return found
+    return [u1 + (v - v1) * (u2 - u1) / (v2 - v1) for (u1, v1), (u2, v2) in edges if (v1 <= v) != (v2 <= v)]

@@ -86,13 +86,14 @@ def fit(
     if _inside(spots, extent, air) and (room is None or room.is_free(extent)):
         return Placed(lines=lines, centre=middle, extent=extent, turned=turned)
     inner_w, inner_h = right - left - w, bottom - top - h
+    (middle_x, middle_y), downs = middle, [top + h / 2 + inner_h * j / _GRID for j in range(_GRID + 1)]
     tried = [
-        (left + w / 2 + inner_w * i / _GRID, top + h / 2 + inner_h * j / _GRID)
-        for i in range(_GRID + 1)
-        for j in range(_GRID + 1)
+        (round((x - middle_x) ** 2 + (y - middle_y) ** 2, 3), (x, y))
+        for x in [left + w / 2 + inner_w * i / _GRID for i in range(_GRID + 1)]
+        for y in downs
     ]
-    tried.sort(key=lambda p: (round((p[0] - middle[0]) ** 2 + (p[1] - middle[1]) ** 2, 3), p))
-    for centre in tried:
+    tried.sort()
+    for _, centre in tried:
         extent = _box(centre, w, h)
         if (room is None or room.is_free(extent)) and _inside(spots, extent, air):
             return Placed(lines=lines, centre=centre, extent=extent, turned=turned)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seamleaf.drawing.metrics import ASCENT, DESCENT, text_width
@@ -35,8 +35,7 @@ class BoundsPen:
         """What was drawn so far; all zero for nothing."""
         if not self._boxes:
             return (0.0, 0.0, 0.0, 0.0)
-        lefts, tops, rights, bottoms = zip(*self._boxes, strict=True)
-        return (min(lefts), min(tops), max(rights), max(bottoms))
+        return around(self._boxes)
 
     def _add(self, xs: Sequence[float], ys: Sequence[float], margin: float) -> None:
         dx, dy = self._shifts[-1]
@@ -45,9 +44,8 @@ class BoundsPen:
     def path(self, steps: tuple[Step, ...], ink: Ink) -> None:
         """Take the ends and the control points of a path, which enclose it."""
         if steps:
-            xs = [x for _, numbers in steps for x in numbers[::2]]
-            ys = [y for _, numbers in steps for y in numbers[1::2]]
-            self._add(xs, ys, ink.width / 2)
+            flat = [number for _, numbers in steps for number in numbers]
+            self._add(flat[::2], flat[1::2], ink.width / 2)
 
     def polygon(self, points: tuple[Spot, ...], ink: Ink) -> None:
         """Take a polygon's corners."""
@@ -155,10 +153,7 @@ def extent_of(shapes: tuple[Shape, ...]) -> Extent:
     return pen.extent
 
 
-def texts_of(shapes: Iterable[Shape]) -> Iterator[Text]:
-    """Yield every text of the shapes."""
-    for shape in shapes:
-        if isinstance(shape, Text):
-            yield shape
-        elif isinstance(shape, Group):
-            yield from texts_of(shape.parts)
+def around(extents: Sequence[Extent]) -> Extent:
+    """Return the extent of several, of which there is at least one."""
+    lefts, tops, rights, bottoms = zip(*extents, strict=True)
+    return (min(lefts), min(tops), max(rights), max(bottoms))

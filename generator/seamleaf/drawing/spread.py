@@ -114,8 +114,42 @@ def draw_spread(
         marks: what else stands on the patches; labels keep clear of it.
 
     """
+    return label_spread(desk, laid, sizes=sizes, length=length, marks=marks).draw()
+
+
+def label_spread(
+    desk: Desk, laid: Spread, *, sizes: bool = False, length: float = LENGTH, marks: Sequence[Shape] = ()
+) -> Labelled:
+    """Find room for the labels of a spread, as :func:`draw_spread` draws them."""
     arrows = [press_arrow(arrow.at, arrow.toward_after, arrow.press, length=length) for arrow in laid.arrows]
     texts = _texts(desk, laid, [*arrows, *marks], sizes=sizes)
+    return Labelled(desk=desk, laid=laid, arrows=arrows, marks=marks, texts=texts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Labelled:
+    """A spread whose labels have their places, before it is drawn."""
+
+    desk: Desk
+    laid: Spread
+    arrows: Sequence[Shape]
+    marks: Sequence[Shape]
+    texts: Sequence[Placed | None]
+    """Of each patch that is shown."""
+
+    @property
+    def labels(self) -> int:
+        """How many patches have theirs."""
+        return sum(placed is not None for placed in self.texts)
+
+    def draw(self) -> list[Shape]:
+        """Draw it."""
+        return _draw_labelled(self.desk, self.laid, self.arrows, self.marks, self.texts)
+
+
+def _draw_labelled(
+    desk: Desk, laid: Spread, arrows: Sequence[Shape], marks: Sequence[Shape], texts: Sequence[Placed | None]
+) -> list[Shape]:
     patches = [
         (desk.look(shown.fabric, shown.print), shown, placed) for shown, placed in zip(laid.shown, texts, strict=True)
     ]
