@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from drawing.seen import booklets, sketches, texts
-from seamleaf.drawing.colours import grey_of, luminance
+from drawing.seen import booklets, marks, sketches, texts
+from seamleaf.drawing.colours import INK, PAPER, grey_of, luminance
 
 
 @pytest.mark.parametrize("colour", ["#000000", "#ffffff", "#d9593d", "#22334f", "#f2e3c2", "#3f9a94"])
@@ -40,3 +40,19 @@ def test_every_chart_marks_the_blocks_that_are_pressed_as_a_and_as_b(name: str) 
             if place.number and variant:
                 short = place.number.rpartition(".")[2]
                 assert {f"{place.number}{variant}", f"{short}{variant}"} & set(told), (name, place.number)
+
+
+@pytest.mark.parametrize("name", ["two-winds cot", "window-seat lap"])
+@pytest.mark.parametrize("chart", ["centre", "layout-rows"])
+def test_the_numbers_of_sashed_rows_on_point_stand_in_order_outside_the_blocks(name: str, chart: str) -> None:
+    """Rows of sashes end inside the centre; their numbers stand on the edge, between those of the rows beside them."""
+    written = [(mark.text, mark.points[0]) for mark in marks(sketches(name)[chart]) if mark.text is not None]
+    rows = sorted((int(text.text), spot) for text, spot in written if text.colour == PAPER)
+    assert [number for number, _ in rows] == [row.row for row in booklets()[name].rows]
+    blocks = {place.number for place in booklets()[name].places if place.number}
+    numbers = [spot for text, spot in written if text.text in blocks and text.colour == INK]
+    left, bottom = min(x for x, _ in numbers), max(y for _, y in numbers)
+    level = chart == "layout-rows"
+    assert level or all(x < left or y > bottom for _, (x, y) in rows)
+    around = [y if level or x < left else bottom + x for _, (x, y) in rows]
+    assert around == sorted(around)

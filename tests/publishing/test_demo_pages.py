@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -243,3 +244,20 @@ def test_who_pieces_of_a_bundle_learns_of_the_prints_before_sewing(sizes: dict[s
         assert ("each block takes its prints from the list" in page(size, "piece")) is roles
         seen.add(roles)
     assert seen == {True, False}
+
+
+def test_what_lies_between_blocks_or_in_borders_is_not_said_to_be_for_blocks(sizes: dict[str, Path]) -> None:
+    seen: Counter[str] = Counter()
+    for size in sizes.values():
+        booklet, html = booklet_of(size), (size / "cut" / "index.html").read_text(encoding="utf-8")
+        between = {place["unit"] for place in booklet["places"] if place["kind"] in ("sash", "strip", "cornerstone")}
+        strips = {strip["unit"] for border in booklet["borders"] for strip in border["strips"]}
+        for patch in booklet["patches"]:
+            units = set(patch["per_block"])
+            use = "sashing" if units and units <= between else "borders" if units and units <= strips else ""
+            if use:
+                row = re.search(rf'<th scope="row"><b class="sl-label">{patch["label"]}</b>.*?</tr>', html, re.DOTALL)
+                assert row is not None
+                assert f"<td>{use}</td>" in row[0]
+                seen[use] += 1
+    assert min(seen["sashing"], seen["borders"]) > 5

@@ -61,7 +61,7 @@ def test_a_root_is_never_shown_as_a_cut(numbers: Numbers) -> None:
 
 
 def test_a_box_says_its_unit_once(numbers: Numbers) -> None:
-    assert str(numbers.cut_box("/box")).count(" in<") == 1
+    assert str(numbers.cut_box("/box")).count("\u00a0in<") == 1
     assert str(numbers.box("/rough")).count("about") == 1
 
 

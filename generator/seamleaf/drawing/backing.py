@@ -11,7 +11,7 @@ from seamleaf.drawing.colours import INK, PALE, PAPER, SOFT
 from seamleaf.drawing.drafting import CUT, DASH, EDGE, SEAM, STEP, Panel, draw_patch, label_lines, lay_out
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.labels import Room, fit, set_lines
-from seamleaf.drawing.measures import box_text, size_text, with_unit
+from seamleaf.drawing.measures import box_text, size_text, unbroken, with_unit
 from seamleaf.drawing.scene import Ink, Polygon, Rect, Shape, Spot
 from seamleaf.drawing.wording import count_word, say
 
@@ -61,7 +61,12 @@ def backing_sketch(desk: Desk) -> Sketch:
         kind="backing",
         title=say("figure.back.title", size=size, what=title),
         scene=lay_out(
-            [Panel(parts=tuple(parts), caption=say("figure.back.caption", size=size, panels=f"{panels}{join}"))],
+            [
+                Panel(
+                    parts=tuple(parts),
+                    caption=say("figure.back.caption", size=unbroken(size), panels=f"{panels}{join}"),
+                )
+            ],
             width=STEP,
         ),
         about={"fabric": back.fabric},

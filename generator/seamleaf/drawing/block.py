@@ -9,7 +9,7 @@ from seamleaf.booklet.record import Box, Unit
 from seamleaf.drawing.arrows import LENGTH
 from seamleaf.drawing.drafting import MARGIN, PAGE, Panel, lay_out, outline, scaled
 from seamleaf.drawing.figure import Desk, Sketch
-from seamleaf.drawing.measures import box_text, unfinished
+from seamleaf.drawing.measures import box_text, unbroken
 from seamleaf.drawing.pins import pin_mark, pins_inside
 from seamleaf.drawing.regions import spots_of
 from seamleaf.drawing.scene import Spot
@@ -68,19 +68,18 @@ def _whole(desk: Desk, unit: Unit) -> Sketch:
 
     side, placed = _as_small_as_it_tells(labelled)
     parts = [*placed.draw(), outline(scaled(_as_it_lies(unit, spots_of(unit.outline)), _scale(unit, side)))]
-    size = unfinished(desk.booklet, _lying(unit, unit.trim or unit.made))
-    lying = _lying(unit, unit.finished)
-    finished = box_text(desk.booklet, lying.w, lying.h)
+    made, finished = (_size(desk, unit, box) for box in (unit.trim or unit.made, unit.finished))
     patches = len(desk.pieces(unit.id))
     title = say(
         "figure.block.whole",
         id=spoken(unit.id),
         count=count_word(patches),
-        size=size,
+        size=say("figure.unfinished", size=made),
         finished=finished,
         make=unit.count,
     )
-    caption = say("figure.block.caption", size=size, finished=finished)
+    shown = say("figure.unfinished", size=unbroken(made))
+    caption = say("figure.block.caption", size=shown, finished=unbroken(finished))
     if pins:
         title += f" {say('figure.pin')}"
         caption += f". {say('figure.pin-short')}"
@@ -91,6 +90,11 @@ def _whole(desk: Desk, unit: Unit) -> Sketch:
         scene=lay_out([Panel(parts=tuple(parts), caption=caption)], width=PAGE),
         about={"unit": unit.id, "view": "whole"},
     )
+
+
+def _size(desk: Desk, unit: Unit, box: Box) -> str:
+    lying = _lying(unit, box)
+    return box_text(desk.booklet, lying.w, lying.h)
 
 
 def _as_small_as_it_tells(labelled: Callable[[float], Labelled]) -> tuple[float, Labelled]:

@@ -21,7 +21,7 @@ from seamleaf.drawing.drafting import (
 )
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.looks import Look
-from seamleaf.drawing.measures import box_text, size_text, with_unit
+from seamleaf.drawing.measures import box_text, size_text, unbroken, with_unit
 from seamleaf.drawing.outlines import box_of
 from seamleaf.drawing.pieced_strips import draw_strip, strip_unit
 from seamleaf.drawing.regions import spots_of
@@ -135,7 +135,7 @@ def _border(desk: Desk, border: BorderNote) -> Sketch:
     doing = "figure.border.wait" if is_waiting(border) else "figure.border.sew"
     title = say(doing, number=border.order, what=what, order=order)
     title += f"{ends} {say('figure.border.width', width=width)}"
-    caption = say("figure.finished", size=width)
+    caption = say("figure.finished", size=unbroken(width))
     labels = _labels_of(border)
     if labels:
         caption = f"{', '.join(labels)}: {caption}"

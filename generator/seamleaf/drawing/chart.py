@@ -140,22 +140,28 @@ def row_starts(desk: Desk, stamps: Stamps, scale: float, *, level: bool = False)
     """
     bottom = desk.booklet.set.centre.h.to_float() * scale
     room = Room()
-    for place in desk.booklet.places:
+    extents = [extent_of((Polygon(points=stamps.outline(place), ink=Ink()),)) for place in desk.booklet.places]
+    for place, extent in zip(desk.booklet.places, extents, strict=True):
         if level and place.row is None:  # a corner triangle lies beside the rows
-            room.take(extent_of((Polygon(points=stamps.outline(place), ink=Ink()),)))
+            room.take(extent)
     starts: list[Shape] = []
     for row in desk.booklet.rows:
-        left, upper, right, lower = extent_of(
-            (Polygon(points=stamps.outline(desk.booklet.places[row.items[0]]), ink=Ink()),)
-        )
+        left, upper, right, lower = extents[row.items[0]]
         if desk.booklet.set.run == "down":
             starts.append(_above(row.row, (left + right) / 2, room))
             continue
+        across, down = (left + right) / 2, (upper + lower) / 2
         at_left = level or desk.booklet.set.kind == "straight" or left < 1
+        if desk.booklet.places[row.items[0]].kind == "sash" and desk.booklet.set.kind == "on-point":
+            # Such a row ends between two triangles. Its number goes beyond them, where the row would run on to.
+            if level:
+                left = min(each[0] for each in extents if each[1] <= down <= each[3])
+            else:
+                way = min(across, bottom - down)
+                across, down = across - way, down + way
+                at_left = across < 1
         for away in (_AWAY + step * (2 * NUMBER_RADIUS + 2) for step in range(_STEPS)):
-            x, y = (
-                ((left if level else 0) - away, (upper + lower) / 2) if at_left else ((left + right) / 2, bottom + away)
-            )
+            x, y = ((left if level else 0) - away, down) if at_left else (across, bottom + away)
             box = (x - NUMBER_RADIUS, y - NUMBER_RADIUS, x + NUMBER_RADIUS, y + NUMBER_RADIUS)
             if room.is_free(box):
                 break

@@ -37,12 +37,16 @@ _EDGE: Final = Ink(stroke=INK, width=SEAM, rounded=True)
 
 
 def row_sketches(desk: Desk) -> list[Sketch]:
-    """Return ``row-1`` and so on, all to one scale, which the row with the least room for its blocks gives."""
+    """Return ``row-1`` and so on, all to one scale, which the row with the least room for its blocks gives.
+
+    A row that is one long sash or strip needs none: there is nothing to sew.
+    """
     small = _Map(desk)
     several = [row for row in desk.booklet.rows if len(row.items) > 1]
     block = _side(desk)
     large = min((_breaks(desk, _places(desk, row), _BLOCK)[0] * block for row in several), default=_BLOCK)
-    return [_row_sketch(desk, row, small, large) for row in desk.booklet.rows]
+    sewn = [row for row in desk.booklet.rows if len(row.items) > 1 or _places(desk, row)[0].kind == "block"]
+    return [_row_sketch(desk, row, small, large) for row in sewn]
 
 
 def _places(desk: Desk, row: Row) -> list[Place]:

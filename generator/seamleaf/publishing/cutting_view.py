@@ -132,7 +132,7 @@ def _sheet(index: int, sheet: Sheet, patches: dict[str, PatchView]) -> SheetView
         at=at,
         key=str(index),
         whole=len(sheet.parts) == 1 and first.shape == "strip" and sheet.parts[0].w == sheet.sheet.w,
-        panel=first.use == "backing",
+        panel="backing" in first.uses,
         along=any(patches[label].along for label in sheet.gives),
         several=sheet.times > 1,
         pieces=None if sheet.pieces is None else (f"{at}/pieces/0", f"{at}/pieces/1"),

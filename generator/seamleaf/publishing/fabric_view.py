@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.prints import used_colours
 from seamleaf.booklet.record import FabricNote
+from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
 
 
@@ -62,11 +64,12 @@ class FabricView:
 
 def fabric_views(booklet: Booklet) -> tuple[FabricView, ...]:
     """Return the views of all fabrics, in the order of their letters."""
-    return tuple(_view(booklet, index, fabric) for index, fabric in enumerate(booklet.fabrics))
+    patches = patch_views(booklet).values()
+    return tuple(_view(index, fabric, patches) for index, fabric in enumerate(booklet.fabrics))
 
 
-def _view(booklet: Booklet, index: int, fabric: FabricNote) -> FabricView:
-    uses = [patch.use for patch in booklet.patches if patch.fabric == fabric.id]
+def _view(index: int, fabric: FabricNote, patches: Iterable[PatchView]) -> FabricView:
+    uses = [use for patch in patches if patch.letter == fabric.letter for use in patch.uses]
     return FabricView(
         at=pointer("fabrics", index),
         id=fabric.id,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Set
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -26,8 +26,8 @@ class PatchView:
     spare: bool
     """Whether the plan gives more than the quilt takes."""
     has_print: bool
-    use: str
-    """Key below ``use.`` in the wording."""
+    uses: tuple[str, ...]
+    """What it is for: keys below ``use.`` in the wording, in the order of the work."""
     letter: str
     blocks: tuple[str, ...]
     """Block units that take it."""
@@ -52,7 +52,9 @@ def patch_views(booklet: Booklet) -> dict[str, PatchView]:
     for unit in booklet.units:
         if unit.how == "patch" and unit.from_[0].label is not None:
             alone.setdefault(unit.from_[0].label, []).append(unit.id)
-    strips = {strip.unit for border in booklet.borders for strip in border.strips}
+    strips = {strip.unit for border in booklet.borders for strip in border.strips if strip.unit}
+    between = {place.unit for place in booklet.places if place.kind in ("sash", "cornerstone", "strip")}
+    kind_of = dict.fromkeys(between, "sashing") | dict.fromkeys(strips, "border")
     along = {strip.label for border in booklet.borders for strip in border.strips}
     if booklet.binding is not None and booklet.binding.cut == "lengthwise":
         along.add(booklet.binding.label)
@@ -65,7 +67,7 @@ def patch_views(booklet: Booklet) -> dict[str, PatchView]:
             patch,
             letters,
             tuple(alone.get(patch.label, ())),
-            strips,
+            kind_of,
             along=patch.label in along,
         )
         for index, patch in enumerate(booklet.patches)
@@ -73,7 +75,13 @@ def patch_views(booklet: Booklet) -> dict[str, PatchView]:
 
 
 def _view(
-    at: str, patch: PatchNote, letters: dict[str, str], units: tuple[str, ...], strips: Set[str | None], *, along: bool
+    at: str,
+    patch: PatchNote,
+    letters: dict[str, str],
+    units: tuple[str, ...],
+    kind_of: Mapping[str, str],
+    *,
+    along: bool,
 ) -> PatchView:
     return PatchView(
         at=at,
@@ -82,11 +90,19 @@ def _view(
         square=patch.w == patch.h,
         spare=patch.spare > 0,
         has_print=patch.print is not None,
-        use=patch.use,
+        uses=_uses(patch, kind_of),
         letter=letters[patch.fabric],
-        blocks=tuple(block for block, count in patch.per_block.items() if count and block not in strips),
+        blocks=tuple(block for block, count in patch.per_block.items() if count and kind_of.get(block) != "border"),
         triangle=patch.shape in ("halved", "quartered"),
         units=units,
         along=along,
         upright=along and patch.w > patch.h,
     )
+
+
+def _uses(patch: PatchNote, kind_of: Mapping[str, str]) -> tuple[str, ...]:
+    """Tell apart what the format calls blocks alike: the blocks themselves, what lies between them, pieced borders."""
+    if patch.use != "block":
+        return (patch.use,)
+    kinds = {kind_of.get(unit, "block") for unit, count in patch.per_block.items() if count}
+    return tuple(kind for kind in ("block", "sashing", "border") if kind in kinds)

@@ -400,7 +400,7 @@ def _of_inline(element: Element) -> str:
         ("sl-letter" in classes, "letter"),
         ("sl-item" in classes, "dashed" if classes & {"sl-item--side", "sl-item--corner"} else "tag"),
         ("sl-size" in classes, "box"),
-        ("sl-print" in classes, "box"),
+        ("sl-print" in classes, "apart"),
     )
     for holds, call in calls:
         if holds and content:
