@@ -43,10 +43,12 @@ class Served:
         self.address = address
 
     def get(self, path: str) -> str:
-        """Return a page; an answer must come within seconds, and what is not there is empty."""
+        """Return a page, or why all failed; an answer must come within seconds, and what is not there is empty."""
         try:
             with urllib.request.urlopen(f"{self.address}{path}", timeout=20) as answer:  # noqa: S310 -- loopback only
                 return html.unescape(answer.read().decode("utf-8"))
+        except urllib.error.HTTPError as fault:
+            return fault.read().decode("utf-8") if fault.code == 500 else ""
         except (urllib.error.URLError, ConnectionError):
             return ""
 
@@ -165,6 +167,16 @@ def test_an_own_template_and_a_page_of_the_author_show_and_a_fault_does_too(serv
     own.unlink()
     (served.folder / "patterns" / "note.md").unlink()
     served.wait("good/mat/finish/", lambda page: "Sew on a label" in page)
+
+
+def test_what_fails_the_whole_build_is_said_to_whoever_asks_until_it_is_mended(served: Served) -> None:
+    """Nobody waits for an answer meanwhile; and what cannot be published at all is passed over."""
+    (served.folder / "patterns" / "lost.md").symlink_to("nowhere")
+    served.write("patterns/odd.md", "---\ntemplate: nowhere.html\n---\n")
+    served.wait("good/mat/", lambda page: page.startswith("'nowhere.html' not found"))
+    (served.folder / "patterns" / "odd.md").unlink()
+    served.wait("good/mat/", lambda page: "At a glance" in page)
+    (served.folder / "patterns" / "lost.md").unlink()
 
 
 def test_own_words_with_a_fault_show_as_a_problem_everywhere_and_come_back(served: Served) -> None:

@@ -6,22 +6,20 @@ import logging
 import os
 import socket
 import sys
-import traceback
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")  # the theme prints a notice to whoever imports it
 
-from jinja2 import TemplateError
 from mkdocs.commands.build import build
 from mkdocs.commands.serve import serve
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException, PluginError
 from yaml import YAMLError
 
-import seamleaf
 from seamleaf.site.cluster import SCHEME, ClusterError
+from seamleaf.site.faults import fault_of_author
 from seamleaf.site.output import is_replaceable, replacing
 from seamleaf.site.parts import SHELF, PartError, Shard, join_parts, note_part
 from seamleaf.site.plugin import NOTE, SeamleafPlugin
@@ -106,26 +104,12 @@ def build_site(
         except ClusterError as fault:
             raise SiteError(str(fault)) from fault
         except Exception as fault:
-            raise _of_the_author(fault, Path(config.config_file_path).parent) from fault
+            _raise_if_authors(fault, config_file)
+            raise
         finally:
             config.plugins.on_shutdown()
         heard.stage("in place", 0)
     return target
-
-
-def _of_the_author(fault: Exception, home: Path) -> Exception:
-    """Return a fault of a hook, an extension or a template that lies in the site's own folder as such, else itself."""
-    home, others = home.resolve(), [Path(seamleaf.__file__).parent, Path(sys.prefix)]
-    for frame in reversed(traceback.extract_tb(fault.__traceback__)):
-        path = Path(frame.filename).resolve()
-        if (
-            path.is_file()
-            and path.is_relative_to(home)
-            and not any(path.is_relative_to(other.resolve()) for other in others)
-        ):
-            return SiteError(f"{os.path.relpath(path)}:{frame.lineno}: {type(fault).__name__}: {fault}")
-    of_a_theme = isinstance(fault, TemplateError | UnicodeDecodeError)
-    return SiteError(f"in the theme: {type(fault).__name__}: {fault}") if of_a_theme else fault
 
 
 def work_out_part(
@@ -212,6 +196,16 @@ def serve_site(config_file: Path, address: str | None = None) -> None:
         raise SiteError("the site cannot be served") from fault
     except MkDocsException as fault:
         raise SiteError(f"{config_file}: {fault}") from fault
+    except Exception as fault:
+        _raise_if_authors(fault, config_file)
+        raise
+
+
+def _raise_if_authors(fault: Exception, config_file: Path) -> None:
+    """Raise a fault of what the author has written as one of the site."""
+    told = fault_of_author(fault, config_file.absolute().parent)
+    if told is not None:
+        raise SiteError(told) from fault
 
 
 def _log_to_stderr(level: int) -> None:

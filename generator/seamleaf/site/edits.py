@@ -19,8 +19,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from mkdocs.exceptions import MkDocsException
-
 from seamleaf.publishing import Gallery, chrome_title
 from seamleaf.reading.pattern import Pattern
 from seamleaf.site.jobs import Job, Outcome, try_job
@@ -29,7 +27,7 @@ from seamleaf.site.pipeline import read_checked
 from seamleaf.site.published import Published
 from seamleaf.site.publisher import Publisher
 from seamleaf.site.serving import App, Showing
-from seamleaf.site.sources import is_pattern_name, read_text
+from seamleaf.site.sources import is_pattern_name, printable, read_text
 from seamleaf.site.standing import StandingCrew
 from seamleaf.site.watching import Watched
 from seamleaf.site.workshop import Finished, put_together
@@ -41,6 +39,7 @@ log = logging.getLogger("mkdocs.plugins.seamleaf")
 
 _OVERVIEW = ""
 """The pages of a pattern that are no size's."""
+_AS_IT_WAS, _NOTHING = "the site is shown as it was", "nothing is shown until that is mended"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +136,8 @@ class Edits:
         """The size of each pattern that was asked for last."""
         self._crew, self._started = StandingCrew(1), False
         self._ask: Callable[[], None] = lambda: None
+        self._fault = ""
+        """Why the last build has left no whole site."""
 
     def start(self, processes: int) -> None:
         """Have processes started, once, while the site is built."""
@@ -171,12 +172,14 @@ class Edits:
                 changed = self.watched.changed(roots())
                 if self.shown is not None and changed is not None and self._take(self.shown, changed):
                     return
+                self._fault = ""
                 try:
                     whole()
-                except MkDocsException as fault:
+                except Exception as fault:  # MkDocs would show a traceback, and let everybody wait for a good build
+                    told = "\n".join(map(printable, str(fault).splitlines())) or type(fault).__name__
                     if self.shown is None:  # the site was begun
-                        raise
-                    log.error("%s; the site is shown as it was", fault)
+                        self._fault = told
+                    log.error("%s; %s", told, _NOTHING if self._fault else _AS_IT_WAS)
 
         return build
 
@@ -193,13 +196,14 @@ class Edits:
         """
 
         def answer(environ: dict[str, Any], start: Callable[..., Any]) -> Iterable[bytes]:
+            if self._fault:
+                return _refused(start, self._fault)
             path = str(environ.get("PATH_INFO", "")).encode("latin-1").decode("utf-8", "ignore")
             try:
                 self._make(below(path))
             except Exception as fault:  # whatever other plugins do; the server goes on
                 log.error("%s: %s", path, fault)
-                start("500 Internal Server Error", [("Content-Type", "text/plain; charset=utf-8")])
-                return [str(fault).encode("utf-8")]
+                return _refused(start, str(fault))
             return app(environ, start)
 
         return answer
@@ -358,6 +362,11 @@ class Edits:
         if edit is not None:
             for begun in edit.begun.values():
                 begun.cancel()
+
+
+def _refused(start: Callable[..., Any], why: str) -> list[bytes]:
+    start("500 Internal Server Error", [("Content-Type", "text/plain; charset=utf-8")])
+    return [why.encode("utf-8", "backslashreplace")]
 
 
 def _is_good(done: Finished | Exception) -> bool:
