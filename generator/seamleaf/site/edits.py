@@ -17,7 +17,7 @@ from concurrent.futures import CancelledError, Future, wait
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from seamleaf.publishing import Gallery, chrome_title
 from seamleaf.reading.pattern import Pattern
@@ -37,6 +37,8 @@ if TYPE_CHECKING:
 
 log = logging.getLogger("mkdocs.plugins.seamleaf")
 
+_READY_WITHIN: Final = 5.0
+"""Seconds for which a server waits for its processes, at most."""
 _OVERVIEW = ""
 """The pages of a pattern that are no size's."""
 _AS_IT_WAS, _NOTHING = "the site is shown as it was", "nothing is shown until that is mended"
@@ -146,13 +148,18 @@ class Edits:
             self._crew.start()
 
     def get_ready(self, ask: Callable[[], None]) -> None:
-        """Have the processes do a job each, so that they stand ready; ``ask`` has the builder called."""
+        """Do all that an edit takes once, so that the first one shows as soon as others; ``ask`` calls the builder."""
         self._ask = ask
         if self.shown is not None:
             for each in [each for each in self.shown.published if each.sizes and not each.problems][:1]:
                 text = read_text(self.shown.docs_dir / f"{each.id}.yaml")
                 if isinstance(text, bytes):
-                    self._crew.get_ready(self.shown.publisher.workshop.job(each.id, text, next(iter(each.sizes))))
+                    publisher, size = self.shown.publisher, next(iter(each.sizes))
+                    begun = self._crew.get_ready(publisher.workshop.job(each.id, text, size))
+                    done = next(publisher.workshop.finish([(each.id, text)]))
+                    if isinstance(done, Finished):
+                        publisher.publish_again(done, size)
+                    wait(begun, timeout=_READY_WITHIN)
 
     def leave(self) -> None:
         """End what stands ready."""

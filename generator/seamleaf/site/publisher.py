@@ -122,6 +122,14 @@ class Publisher:
             files |= dict.fromkeys(paper_paths({size: booklet}, self.templates, self.editions), b"")
         return files
 
+    def publish_again(self, done: Finished, size: str) -> None:
+        """Publish a size whose files nobody wants: the templates are then compiled."""
+        try:
+            self.size_files(done, size)
+            self.overview_files(done, {})
+        except Exception:  # it is told of where the files are wanted
+            log.debug("while getting ready with %s", done.pattern.id, exc_info=True)
+
     def overview_files(self, done: Finished, sizes: Mapping[str, bytes]) -> dict[str, bytes]:
         """Return the files of a pattern that are no size's, from those of its ``sizes``.
 

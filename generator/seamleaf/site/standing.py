@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import importlib
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 
@@ -22,10 +23,9 @@ class StandingCrew:
         for _ in range(self._processes):
             self._standing().submit(_load)
 
-    def get_ready(self, job: Job) -> None:
+    def get_ready(self, job: Job) -> list[Future[Outcome | Exception]]:
         """Have every process do a job whose outcome nobody wants: it then has loaded what jobs need."""
-        for _ in range(self._processes):
-            self.begin(job)
+        return [self.begin(job) for _ in range(self._processes)]
 
     def begin(self, job: Job) -> Future[Outcome | Exception]:
         """Have a job done and return what its outcome will be asked of."""
@@ -47,4 +47,6 @@ class StandingCrew:
 
 
 def _load() -> None:
-    """Do nothing: a process that was sent here has loaded what this module loads."""
+    """Load what jobs need: this module is loaded where a process is sent here, and it loads no planner and no check."""
+    importlib.import_module("seamleaf.booklet.assemble")
+    importlib.import_module("seamleaf.proof.checks")
