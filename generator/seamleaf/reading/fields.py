@@ -6,7 +6,7 @@ from seamleaf.reading.keys import Keys
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequence
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Report
-from seamleaf.reading.refused import refusal
+from seamleaf.reading.refused import other_name, refusal
 from seamleaf.reading.wording import found, meant, nearest, one_of, quoted, shown
 
 
@@ -84,7 +84,8 @@ def report_unknown_key(entry: Entry, of: str, choices: tuple[str, ...], report: 
     if refused is not None:
         report.add(entry.key.where, *refused)
     else:
-        where, near = entry.key.where, nearest(word, choices)
+        other = other_name(word)
+        where, near = entry.key.where, other if other in choices else nearest(word, choices)
         report.add(where, f"{quoted(word)}, which {of} does not have", one_of(choices), meant(near))
 
 

@@ -154,7 +154,7 @@ class Names:
 
     def report_block(self, name: str, where: Mark, *, plain_too: bool = False) -> str | None:
         """Report an unknown block; return the one most like it, if any comes near."""
-        choices = self.blocks + (self.fabrics if plain_too else ())
+        choices = tuple(dict.fromkeys((*self.blocks, *(self.fabrics if plain_too else ()))))
         what = "block or fabric" if plain_too else "block"
         self._report.add(where, f"unknown {what} {quoted(name)}", one_of(choices), did_you_mean(name, choices))
         return nearest(name, self.blocks)

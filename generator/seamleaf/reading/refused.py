@@ -1,4 +1,4 @@
-"""What quilters do and this tool cannot plan: refused by name, wherever the name turns up as a key or a choice."""
+"""What quilters say for what a pattern calls otherwise or cannot hold, wherever it turns up as a key or a choice."""
 
 from __future__ import annotations
 
@@ -37,12 +37,30 @@ _REFUSED: Final = {
 }  # fmt: skip
 
 
+_OTHER_NAMES: Final = {
+    "hst": "half-square", "half-square-triangle": "half-square", "triangle-square": "half-square",
+    "qst": "quarter-square", "quarter-square-triangle": "quarter-square", "hourglass": "quarter-square",
+    "hrt": "half-rectangle", "half-rectangle-triangle": "half-rectangle",
+    "split-quarter-square": "three-triangle", "flying-geese": "geese", "flying-goose": "geese",
+    "snowball": "corners", "flip": "corners", "stitch-and-flip": "corners",
+    "square-in-square": "diamond", "square-in-a-square": "diamond", "economy": "diamond",
+    "log-cabin": "around", "courthouse-steps": "around", "partial-seam": "partial", "ring": "partial",
+}  # fmt: skip
+
+
+def other_name(word: str) -> str | None:
+    """Return what a pattern calls a part that quilters call so; terms of the trade, from memory."""
+    return None if len(word) > 40 else _OTHER_NAMES.get(_plain(word))
+
+
 def refusal(word: str) -> tuple[str, str] | None:
     """Return what was found and what is expected instead, when ``word`` names something the tool cannot plan.
 
     Case, accents, underscores and spaces make no difference: ``Appliqué`` is ``applique``.
     """
-    if len(word) > 40:
-        return None
+    return None if len(word) > 40 else _REFUSED.get(_plain(word))
+
+
+def _plain(word: str) -> str:
     plain = "".join(c for c in unicodedata.normalize("NFKD", word) if not unicodedata.combining(c))
-    return _REFUSED.get(plain.lower().replace("_", "-").replace(" ", "-").replace("'", "").replace("’", ""))
+    return plain.lower().replace("_", "-").replace(" ", "-").replace("'", "").replace("’", "")

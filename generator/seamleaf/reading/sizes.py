@@ -125,7 +125,7 @@ class SizeReader:
             expected = (
                 f"{self._borders}, one for each border of the pattern" if self._borders else "none without borders"
             )
-            self._report.add(node.where, f"a list of {len(widths)} border widths", expected)
+            self._report.add(node.where, f"a list of {len(widths)} border width{'s' * (len(widths) != 1)}", expected)
             return None
         return widths
 

@@ -58,6 +58,9 @@ def patch_of(node: Scalar, names: Names, scalars: Scalars, report: Report) -> Pa
         report.add(node.where, found(node), _A_PATCH)
         return Broken(where=node.where)
     if not size:
+        if name in names.blocks and not names.has_fabric(name):
+            report.add(node.where, f"the block {quoted(name)} by its name alone", f"{{use: {name}}}, which may turn it")
+            return Broken(where=node.where)
         bare = f"the fabric {quoted(text)} without a size" if names.has_fabric(text.partition(".")[0]) else found(node)
         report.add(node.where, bare, _A_PATCH)
         return Broken(where=node.where)
