@@ -1,18 +1,14 @@
-"""The command where a stream is closed, full, or read by nobody, and where it is interrupted as it starts."""
+"""The command where a stream is closed, full, or read by nobody, and where it is ended from outside."""
 
 from __future__ import annotations
 
 import os
 import shlex
-import signal
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-
-from seamleaf.site import command
-from seamleaf.site.__main__ import main
 
 SEAMLEAF = f"{shlex.quote(sys.executable)} -m seamleaf.site"
 BUFFERED = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
@@ -45,10 +41,33 @@ def test_all_streams_may_be_closed(tmp_path: Path) -> None:
     assert run(f"{SEAMLEAF} check {shlex.quote(str(tmp_path / 'none.yaml'))} <&- >&- 2>&-").returncode == 1
 
 
-def test_an_interrupted_start_ends_without_a_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
-    def interrupted() -> int:
-        signal.raise_signal(signal.SIGINT)
-        return 0
+ENDED = """\
+import signal, sys
+from seamleaf.site import __main__, command
 
-    monkeypatch.setattr(command, "main", interrupted)
-    assert main() == 130
+def main():
+    try:
+        signal.raise_signal(signal.{first})
+    finally:
+        print("cleared up")
+        {then}
+
+command.main = main
+sys.exit(__main__.main())
+"""
+
+
+@pytest.mark.parametrize(("first", "status"), [("SIGINT", 130), ("SIGTERM", 143), ("SIGHUP", 129)])
+def test_whatever_ends_it_what_is_begun_is_cleared_up(first: str, status: int) -> None:
+    done = ended(first, "")
+    assert (done.returncode, done.stdout, done.stderr) == (status, "cleared up\n", "")
+
+
+def test_whoever_interrupts_again_need_not_wait() -> None:
+    done = ended("SIGINT", "signal.raise_signal(signal.SIGINT); print('waited', file=sys.stderr)")
+    assert (done.returncode, done.stderr) == (130, "")
+
+
+def ended(first: str, then: str) -> subprocess.CompletedProcess[str]:
+    script = ENDED.format(first=first, then=then)
+    return subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, timeout=60)
