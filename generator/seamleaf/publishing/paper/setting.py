@@ -109,6 +109,8 @@ def _together(before: Element, after: Element, out: list[str]) -> list[str]:
 
 
 def _is_led_to(element: Element) -> bool:
+    if "sl-pair" in element.classes:  # it begins with headings of its own
+        return False
     return "sl-step" in element.classes or element.tag in ("table", *_LISTS) or any(element.within("table"))
 
 
@@ -267,7 +269,8 @@ def _line(children: list[Element | str]) -> str:
 
 
 def _list(element: Element) -> str:
-    items = [_block(child.children) for child in element.elements if child.tag == "li"]
+    set_item = _column if "sl-rows--down" in element.classes else _item
+    items = [set_item(child) for child in element.elements if child.tag == "li"]
     kind = "numbered" if element.tag == "ol" and not element.classes & {"sl-rows"} else "plain"
     ticked = any("sl-tick--step" in label.classes for label in element.within("label"))
     if ticked or element.classes & {"sl-ticks", "sl-shop", "sl-rows"}:
@@ -282,6 +285,17 @@ def _list(element: Element) -> str:
         kind = "few"
     call = f"items({literal(kind)}, ({''.join(f'{item}, ' for item in items)}))"
     return f"kept({call})" if _is_short_list(element) else call
+
+
+def _item(element: Element) -> str:
+    return _block(element.children)
+
+
+def _column(element: Element) -> str:
+    """Keep a column's name with its figure; where it is stopped to measure may stand on the next sheet."""
+    stops = [each for each in element.elements if "sl-stop" in each.classes]
+    told = _block(child for child in element.children if child not in stops)
+    return _joined([f"kept({told})", _block(stops)])
 
 
 def _is_short_list(element: Element) -> bool:
