@@ -15,6 +15,7 @@ from seamleaf.drawing.centre import centre_sketch
 from seamleaf.drawing.chart import layout_sketches
 from seamleaf.drawing.cover import COVER_SIZE, draw_cover
 from seamleaf.drawing.cutting import cut_sketches
+from seamleaf.drawing.drawn import Drawn
 from seamleaf.drawing.figure import Desk, Figure, Sketch
 from seamleaf.drawing.finishing import binding_sketches
 from seamleaf.drawing.gauges import gauge_sketches
@@ -27,25 +28,43 @@ from seamleaf.drawing.wording import speaking
 from seamleaf.drawing.wrong_side import wrong_sketches
 from seamleaf.words import Words, english
 
-__all__ = ["COVER_SIZE", "Figure", "draw_cover", "draw_figures", "draw_sketches", "plain_quilt"]
+__all__ = ["COVER_SIZE", "Drawn", "Figure", "draw_cover", "draw_figures", "draw_sketches", "plain_quilt"]
 
 
-def draw_figures(booklet: Booklet, words: Words | None = None) -> tuple[Figure, ...]:
-    """Return every figure of one size, by the stages of the work; the same booklet and words give the same bytes."""
-    with speaking(words or english()):
+def draw_figures(booklet: Booklet, words: Words | None = None, drawn: Drawn | None = None) -> tuple[Figure, ...]:
+    """Return every figure of one size, by the stages of the work; the same booklet and words give the same bytes.
+
+    Args:
+        booklet: of the size.
+        words: what they say; English if not given.
+        drawn: remembers those that do not say the titles, if given.
+
+    """
+    words = words or english()
+    with speaking(words):
         desk = Desk(booklet)
-        return tuple(desk.finish(sketch) for sketch in _sketches(desk))
+
+        def draw() -> tuple[Figure, ...]:
+            return tuple(map(desk.finish, _sketches(desk)))
+
+        named = tuple(map(desk.finish, _named(desk)))
+        return named + (draw() if drawn is None else drawn.once(desk.booklet, words, draw))
 
 
 def draw_sketches(booklet: Booklet) -> tuple[Sketch, ...]:
     """Return the same figures as scenes, for tests and for other output than SVG."""
-    return tuple(_sketches(Desk(booklet)))
+    desk = Desk(booklet)
+    return (*_named(desk), *_sketches(desk))
+
+
+def _named(desk: Desk) -> list[Sketch]:
+    """Return the figures that say what the pattern and the size are called."""
+    return [*quilt_sketches(desk), bed_sketch(desk)]
 
 
 def _sketches(desk: Desk) -> list[Sketch]:
+    """Return the others."""
     return [
-        *quilt_sketches(desk),
-        bed_sketch(desk),
         *layout_sketches(desk),
         key_sketch(desk),
         legend_sketch(desk),

@@ -47,7 +47,7 @@ def bed_sketch(desk: Desk) -> Sketch:
         Rect(x=0, y=0, w=w, h=h, corner=_CORNER, ink=Ink(stroke=INK, width=SEAM, dash=DASH)),
     ]
     size = box_text(booklet, bed.w, bed.h)
-    title = say("figure.bed", pattern=booklet.pattern.title, size=booklet.size.title, mattress=size)
+    title = say("figure.bed", **desk.names, mattress=size)
     return Sketch(id="bed", kind="bed", title=title, scene=lay_out([Panel(parts=tuple(parts))], least=0))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from seamleaf.booklet.prints import print_roles
 from seamleaf.booklet.record import Booklet, Seam, Unit
@@ -48,6 +48,11 @@ class Sketch:
     about: dict[str, str] = field(default_factory=dict)
 
 
+def _untitled(booklet: Booklet) -> Booklet:
+    pattern = replace(booklet.pattern, title="", version="", designer="", summary="")
+    return replace(booklet, pattern=pattern, size=replace(booklet.size, title=""))
+
+
 Use = tuple[str, int | None]
 """A fabric and, for a bundle, its print role."""
 
@@ -61,10 +66,14 @@ class Laid:
 
 
 class Desk:
-    """A booklet looked up by id and label, with its looks and its units laid flat."""
+    """A booklet looked up by id and label, with its looks and its units laid flat.
+
+    It has no titles but in ``names``: what does not ask for those is the same whatever they are.
+    """
 
     def __init__(self, booklet: Booklet) -> None:
-        self.booklet = booklet = with_backing_called(booklet, say("fabrics.backing"))
+        self.names = {"pattern": booklet.pattern.title, "size": booklet.size.title}
+        self.booklet = booklet = _untitled(with_backing_called(booklet, say("fabrics.backing")))
         self.units: dict[str, Unit] = {unit.id: unit for unit in booklet.units}
         self.patches = {patch.label: patch for patch in booklet.patches}
         self.fabrics = {fabric.id: fabric for fabric in booklet.fabrics}

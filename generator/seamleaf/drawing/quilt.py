@@ -36,12 +36,8 @@ def _quilt(desk: Desk) -> Sketch:
     size = box_text(booklet, booklet.finished.w, booklet.finished.h)
     blocks = say("figure.quilt.blocks", n=booklet.set.blocks, count=count_word(booklet.set.blocks))
     borders = say("figure.quilt.borders", n=len(booklet.borders), count=count_word(len(booklet.borders)))
-    title = say("figure.quilt.make", **_names(desk), quilt=size, blocks=blocks, borders=borders)
+    title = say("figure.quilt.make", **desk.names, quilt=size, blocks=blocks, borders=borders)
     return Sketch(id="quilt", kind="quilt", title=title, scene=lay_out([Panel(parts=tuple(parts))], width=PAGE))
-
-
-def _names(desk: Desk) -> dict[str, str]:
-    return {"pattern": desk.booklet.pattern.title, "size": desk.booklet.size.title}
 
 
 def whole_quilt(desk: Desk, scale: float) -> list[Shape]:
@@ -60,7 +56,7 @@ def whole_quilt(desk: Desk, scale: float) -> list[Shape]:
 
 def _grey(desk: Desk, quilt: Sketch) -> Sketch:
     """Draw the same picture in the greys that are as light, to see whether light and dark alone carry the design."""
-    title = say("figure.quilt.grey", **_names(desk))
+    title = say("figure.quilt.grey", **desk.names)
     scene = replace(quilt.scene, parts=tuple(_greyed(part) for part in quilt.scene.parts))
     return Sketch(id="grey", kind="grey", title=title, scene=scene)
 
@@ -116,5 +112,5 @@ def _lines(desk: Desk) -> Sketch:
         parts.append(Group(parts=shapes, dx=left + dx, dy=top + dy, tag=f"place {place.unit}"))
     w, h = booklet.finished.w.to_float() * scale, booklet.finished.h.to_float() * scale
     parts.append(Rect(x=0, y=0, w=w, h=h, ink=Ink(stroke=INK, width=EDGE)))
-    title = say("figure.quilt.lines", **_names(desk))
+    title = say("figure.quilt.lines", **desk.names)
     return Sketch(id="lines", kind="lines", title=title, scene=lay_out([Panel(parts=tuple(parts))], width=PAGE))

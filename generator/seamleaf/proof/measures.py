@@ -28,11 +28,14 @@ _MEASURE: Final = re.compile(
     rf"|(?<=×\s)(\d+(?:[.,]\d+)?)(?![\w.{''.join(_GLYPHS)}/]|\s\d+/)"
 )
 """A number that is a measure: with a fraction that does not tell a turn, before a unit, or on a side of ``×``."""
+_FIGURE: Final = re.compile(rf"[\d{''.join(_GLYPHS)}]")
 _COUNT: Final = re.compile(r"(?<![\w.,/])[0-9]+(?![\w/]|[.,][0-9])", re.ASCII)
 
 
 def measures_in(text: str) -> Iterator[tuple[str, Fraction]]:
     """Yield every measure in a text, as it stands there and as a number."""
+    if _FIGURE.search(text) is None:  # most texts of a page hold none, and this is seen much sooner
+        return
     for match in _MEASURE.finditer(text.replace("\N{FRACTION SLASH}", "/")):
         whole, glyph, more, top, bottom, plain, side = match.groups()
         if glyph:

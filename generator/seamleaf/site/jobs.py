@@ -7,9 +7,10 @@ import json
 import traceback
 from dataclasses import asdict, dataclass
 from pathlib import Path
+from typing import Final
 
 from seamleaf.booklet import Booklet, from_json, plan_booklets, to_json
-from seamleaf.drawing import Figure, draw_figures
+from seamleaf.drawing import Drawn, Figure, draw_figures
 from seamleaf.planning.memory import remembering
 from seamleaf.reading import Pattern, read_pattern
 from seamleaf.reading.problems import PatternError, Problem
@@ -30,6 +31,8 @@ class Job:
     """Whether the booklet is sewn again by the proof."""
     words: Words
     """What the figures say."""
+    served: bool = False
+    """Whether the process will be asked for the same pattern again and again, with few changes."""
     shelf: Path | None = None
     """Folder in which cutting plans are kept; what comes of a job does not depend on it."""
 
@@ -55,7 +58,12 @@ def work_out(job: Job) -> Outcome:
         return Outcome(problems=tuple(error.problems))
     kept = KeptProofs(job.shelf) if job.shelf else None
     findings = prove_booklets(pattern.id, {job.size: booklet}, kept) if job.prove else []
-    return Outcome(booklet=booklet, figures=draw_figures(booklet, job.words), findings=tuple(findings))
+    figures = draw_figures(booklet, job.words, _drawn if job.served else None)
+    return Outcome(booklet=booklet, figures=figures, findings=tuple(findings))
+
+
+_drawn: Final = Drawn()
+"""What this process has drawn of sites that are served."""
 
 
 @functools.lru_cache(maxsize=2)

@@ -6,6 +6,7 @@ import contextlib
 import importlib
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from dataclasses import replace
 
 from seamleaf.site.jobs import Job, Outcome, try_job
 from seamleaf.site.workers import standing_pool
@@ -29,6 +30,7 @@ class StandingCrew:
 
     def begin(self, job: Job) -> Future[Outcome | Exception]:
         """Have a job done and return what its outcome will be asked of."""
+        job = replace(job, served=True)
         with contextlib.suppress(BrokenProcessPool):
             return self._standing().submit(try_job, job)
         self._pool = None
