@@ -83,6 +83,14 @@ def test_a_linked_folder_stays_a_link(tmp_path: Path) -> None:
     assert files_below(folder) == {".git/HEAD": b"ref"}
 
 
+def test_a_link_round_in_a_circle_is_no_place_for_a_site(tmp_path: Path) -> None:
+    (tmp_path / "site").symlink_to("site")
+    LastSite(tmp_path / "site").give_back()
+    with pytest.raises(OSError), replacing(tmp_path / "site"):  # noqa: PT011 -- worded by the system
+        pass
+    assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
 @pytest.mark.parametrize("method", ["give_back", "let_go"])
 def test_where_there_is_nothing_to_keep_nothing_happens(tmp_path: Path, method: str) -> None:
     (tmp_path / "empty").mkdir()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import os
 import shutil
 import tempfile
 from collections.abc import Iterator, Mapping
@@ -43,7 +44,7 @@ def write_one(path: Path, data: bytes) -> None:
     if path.exists() and not path.is_file():
         path.write_bytes(data)
     else:
-        target = path.resolve()  # a link stays one
+        target = _place_of(path)  # a link stays one
         target.parent.stat()  # for it must be there
         write_all(target.parent, {target.name: data})
 
@@ -56,7 +57,7 @@ class LastSite:
 
         A folder that cannot be moved, as where a disk is mounted, is left to MkDocs.
         """
-        self._folder = folder.resolve()
+        self._folder = _place_of(folder)
         self._scratch: Scratch | None = None
         is_new = self._folder.is_dir() and not any(self._folder.iterdir())  # ours: its parent is locked already
         if is_new or not self._folder.parent.is_dir():
@@ -96,6 +97,11 @@ class LastSite:
         self._scratch = None
 
 
+def _place_of(path: Path) -> Path:
+    """Return where links lead; one that leads round in a circle, which ``Path.resolve`` may not take, stays."""
+    return Path(os.path.realpath(path))
+
+
 def is_replaceable(folder: Path) -> bool:
     """Tell whether a folder may be replaced by a new site: not there, empty, or holding a site already."""
     if not folder.exists():
@@ -110,7 +116,7 @@ def replacing(folder: Path) -> Iterator[Path]:
     Names that begin with a dot move over from the old folder, as MkDocs leaves them alone when it cleans. A build that
     is killed leaves the old folder where it is, and the next one clears its scratch folder up.
     """
-    folder = folder.resolve()
+    folder = _place_of(folder)
     folder.parent.mkdir(parents=True, exist_ok=True)
     scratch = Scratch(folder)
     fresh = scratch.path / "new"
