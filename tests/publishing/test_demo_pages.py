@@ -261,3 +261,18 @@ def test_what_lies_between_blocks_or_in_borders_is_not_said_to_be_for_blocks(siz
                 assert f"<td>{use}</td>" in row[0]
                 seen[use] += 1
     assert min(seen["sashing"], seen["borders"]) > 5
+
+
+def test_no_border_is_joined_whose_sides_come_out_of_whole_strips(sizes: dict[str, Path]) -> None:
+    """North Light: 16 1/2 in twice from one strip of 40 in, 12 1/2 in twice from the other; Kitchen Garden: four of four."""
+    whole = {
+        (name, border["order"])
+        for name, size in sizes.items()
+        for border in booklet_of(size)["borders"]
+        if f"Take {border['pieces']} strips of {border['label']}. Cut each side" in page(size, "finish")
+    }
+    assert whole == {("north-light/wall", 1), ("kitchen-garden/table", 2)}
+    first = booklet_of(sizes["north-light/wall"])["borders"][0]
+    assert [(strip["edge"], strip["length"]) for strip in first["strips"]] == [
+        ("left", "25/2"), ("right", "25/2"), ("top", "33/2"), ("bottom", "33/2"),
+    ]  # fmt: skip

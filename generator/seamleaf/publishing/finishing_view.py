@@ -57,6 +57,8 @@ class BorderView:
     """Nothing for a pieced border."""
     label: str
     """Of the strips that are joined; nothing where each is cut in one piece, or pieced."""
+    whole: bool
+    """Whether several strips give all four sides as they are, so that none need be joined."""
     unit: str
     """The unit that a pieced border repeats."""
     corner: Corner
@@ -175,6 +177,7 @@ def _border(booklet: Booklet, index: int, border: BorderNote, patches: dict[str,
         key=str(border.order),
         letter="" if border.fabric is None else letters[border.fabric],
         label=border.label or "",
+        whole=_gives_whole_sides(booklet, border),
         unit=_repeated(booklet, border),
         corner=border.corner,
         stone=None if border.corners is None else patches[border.corners],
@@ -183,6 +186,20 @@ def _border(booklet: Booklet, index: int, border: BorderNote, patches: dict[str,
         measured=not border.together or border.order == border.together[0],
         numbers=tuple(f"{at}/together/{number}" for number in range(len(border.together))),
     )
+
+
+def _gives_whole_sides(booklet: Booklet, border: BorderNote) -> bool:
+    """Return whether each side comes out of one strip, though a maker's own measure be two allowances longer."""
+    strip = next((patch for patch in booklet.patches if patch.label == border.label), None)
+    if strip is None or border.pieces == 1:
+        return False
+    rests = [strip.w] * border.pieces
+    for length in sorted((side.length + booklet.seam * 2 for side in border.strips), reverse=True):
+        first = next((number for number, rest in enumerate(rests) if length <= rest), None)
+        if first is None:
+            return False
+        rests[first] -= length
+    return True
 
 
 def _repeated(booklet: Booklet, border: BorderNote) -> str:

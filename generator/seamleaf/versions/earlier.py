@@ -14,7 +14,6 @@ from seamleaf.versions.form import faults_of
 BOOKLET: Final = "booklet.json"
 FORMAT: Final = "seamleaf-booklet/1"
 _CITED: Final = re.compile(r"""data-from=["']([^"'#]+)["']""")
-_PAGES: Final = (".md", ".html")
 
 
 class EditionError(Exception):
