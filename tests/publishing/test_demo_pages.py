@@ -264,7 +264,7 @@ def test_what_lies_between_blocks_or_in_borders_is_not_said_to_be_for_blocks(siz
 
 
 def test_no_border_is_joined_whose_sides_come_out_of_whole_strips(sizes: dict[str, Path]) -> None:
-    """North Light: 16 1/2 in twice from one strip of 40 in, 12 1/2 in twice from the other; Kitchen Garden: four of four."""
+    """North Light: two sides of 16 1/2 in from one strip of 40 in, two of 12 1/2 in from the other."""
     whole = {
         (name, border["order"])
         for name, size in sizes.items()
