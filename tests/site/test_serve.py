@@ -214,3 +214,5 @@ def test_an_address_in_use_is_told_of_before_anything_is_built(
     told = capsys.readouterr().err
     assert "cannot serve: Address already in use" in told
     assert "--dev-addr" in told
+    assert main(["serve", "--dev-addr", "127.0.0.1:65536"]) == 1
+    assert "expected 0 to 65535" in capsys.readouterr().err

@@ -181,14 +181,23 @@ def serve_site(config_file: Path, address: str | None = None) -> None:
     """Serve the site and build it again whenever a pattern or a template changes, until interrupted.
 
     Raises:
-        SiteError: the configuration has faults, or the first build fails for another reason than a pattern.
-        OSError: the address cannot be used.
+        SiteError: the configuration has faults, the address cannot be used, or the first build fails for another reason
+            than a pattern.
+        OSError: the site cannot be written where a server keeps it.
 
     """
     options: dict[str, Any] = {"dev_addr": address} if address else {}
     config = load_site(config_file, strict=False, **options)
-    with socket.create_server(tuple(config["dev_addr"])):
-        pass  # an address that is in use is told of before the first build, not after it
+    try:
+        with socket.create_server(tuple(config["dev_addr"])):
+            pass  # an address that is in use is told of before the first build, not after it
+    except OverflowError as fault:
+        raise SiteError(
+            f"cannot serve at {config['dev_addr']}: found a port that is none, expected 0 to 65535"
+        ) from fault
+    except OSError as fault:
+        other = "--dev-addr 127.0.0.1:8001 takes another address"
+        raise SiteError(f"cannot serve: {fault.strerror or fault}; {other}") from fault
     _log_to_stderr(logging.INFO)
     try:
         serve(config_file=str(config_file), strict=False, **options)

@@ -125,5 +125,5 @@ def _serve(options: argparse.Namespace) -> int:
     except SiteError as fault:
         return refuse(fault)
     except OSError as fault:
-        return refuse(f"cannot serve: {fault.strerror or fault}; --dev-addr 127.0.0.1:8001 takes another address")
+        return refuse(f"cannot serve: {fault}")
     return FINE
