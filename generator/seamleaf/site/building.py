@@ -8,7 +8,7 @@ import socket
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")  # the theme prints a notice to whoever imports it
 
@@ -29,6 +29,9 @@ from seamleaf.site.sources import pattern_files, slips_in
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
+
+
+_LAST_PORT: Final = 65_535
 
 
 class SiteError(Exception):
@@ -188,13 +191,12 @@ def serve_site(config_file: Path, address: str | None = None) -> None:
     """
     options: dict[str, Any] = {"dev_addr": address} if address else {}
     config = load_site(config_file, strict=False, **options)
+    host, port = config["dev_addr"]
+    if not 0 <= port <= _LAST_PORT:
+        raise SiteError(f"cannot serve: found port {port}, expected 0 to {_LAST_PORT}")
     try:
-        with socket.create_server(tuple(config["dev_addr"])):
+        with socket.create_server((host, port)):
             pass  # an address that is in use is told of before the first build, not after it
-    except OverflowError as fault:
-        raise SiteError(
-            f"cannot serve at {config['dev_addr']}: found a port that is none, expected 0 to 65535"
-        ) from fault
     except OSError as fault:
         other = "--dev-addr 127.0.0.1:8001 takes another address"
         raise SiteError(f"cannot serve: {fault.strerror or fault}; {other}") from fault
