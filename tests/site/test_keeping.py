@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +17,7 @@ from seamleaf.site.building import SiteError, build_site
 from seamleaf.site.keeping import Keeper
 from seamleaf.site.published import Published
 from seamleaf.site.shelf import Shelf
+from seamleaf.site.workshop import Workshop
 
 CONFIG = """\
 site_name: Test
@@ -177,3 +179,31 @@ def prove_after(site: Path, path: Path, whole: bytes, old: bytes, new: bytes) ->
         return prove(site).findings
     finally:
         path.write_bytes(whole)
+
+
+def test_a_large_catalogue_is_published_in_parts_that_memory_lets_go_of(
+    built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is let go of is found on the shelf by the gallery; the site is the same as when all is held at once."""
+    (tmp_path / "patterns").mkdir()
+    for name in ("index.md", "small-pond.yaml"):
+        (tmp_path / "patterns" / name).write_bytes((built / "patterns" / name).read_bytes())
+    (tmp_path / "patterns" / "other-pond.yaml").write_text(POND.replace("Small Pond", "Other Pond"), encoding="utf-8")
+    (tmp_path / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
+    known: list[int] = []
+    forget = Workshop.forget
+
+    def noting(self: Workshop) -> None:
+        known.append(len(self._known))
+        forget(self)
+
+    monkeypatch.setattr(Workshop, "forget", noting)
+    build_site(tmp_path / "mkdocs.yml", tmp_path / "whole")
+    assert known == [], "a small one is held"
+    shutil.rmtree(tmp_path / ".cache")
+    monkeypatch.setattr("seamleaf.site.publisher.AT_ONCE", 1)
+    build_site(tmp_path / "mkdocs.yml", tmp_path / "parts")
+    assert known == [1, 1]
+    whole, parts = files_below(tmp_path / "whole"), files_below(tmp_path / "parts")
+    assert parts.keys() == whole.keys()
+    assert {path for path in parts if parts[path] != whole[path]} <= {"index.html"}, "it says when it was built"

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
+from typing import Final
 
 from seamleaf.publishing import (
     Edition,
@@ -30,6 +31,9 @@ from seamleaf.site.published import Published
 from seamleaf.site.serving import Showing
 from seamleaf.site.sources import printable, problem_lines, read_text
 from seamleaf.site.workshop import Finished, Workshop
+
+AT_ONCE: Final = 16
+"""Patterns of a large catalogue that are worked out before the next are begun, so that memory holds no more of them."""
 
 log = logging.getLogger("mkdocs.plugins.seamleaf")
 
@@ -60,6 +64,22 @@ class Publisher:
         texts = {path: read_text(path) for path in paths}
         kept = {path: self._kept(path, text) for path, text in texts.items()}
         todo = {path: text for path, text in texts.items() if kept[path] is None}
+        made: dict[Path, Published] = {}
+        if self.showing is not None or self.keeper is None or len(todo) <= AT_ONCE:
+            made = self._publish_some(todo)
+        else:
+            left = list(todo)
+            for start in range(0, len(left), AT_ONCE):
+                some = {path: todo[path] for path in left[start : start + AT_ONCE]}
+                made |= {path: self._let_go(path, todo[path], each) for path, each in self._publish_some(some).items()}
+        published = [kept[path] or made[path] for path in paths]
+        if self.showing is not None:
+            for path, each in zip(paths, published, strict=True):
+                self.showing.shows(each, self.given(path, texts[path]))
+        return published
+
+    def _publish_some(self, todo: Mapping[Path, bytes | PatternError]) -> dict[Path, Published]:
+        """Take patterns to their files, and keep these."""
         done = self.workshop.finish([(path.stem, text) for path, text in todo.items() if isinstance(text, bytes)])
         outcomes = {path: next(done) if isinstance(text, bytes) else text for path, text in todo.items()}
         fresh = [self.publish(path, each) for path, each in outcomes.items()]
@@ -70,12 +90,14 @@ class Publisher:
         if self.keeper is not None:
             found = zip(fresh, todo.items(), strict=True)
             fresh = [self.keeper.keep(each, self._key(path, text)) for each, (path, text) in found]
-        made = dict(zip(todo, fresh, strict=True))
-        published = [kept[path] or made[path] for path in paths]
-        if self.showing is not None:
-            for path, each in zip(paths, published, strict=True):
-                self.showing.shows(each, self.given(path, texts[path]))
-        return published
+        return dict(zip(todo, fresh, strict=True))
+
+    def _let_go(self, path: Path, text: bytes | PatternError, published: Published) -> Published:
+        """Forget the booklets and figures of a pattern; they are taken from the shelf where they are asked for."""
+        self.workshop.forget()
+        if not published.key or isinstance(text, PatternError):  # not kept, or nothing to keep
+            return published
+        return replace(published, gallery=partial(self.gallery_of, path.stem, text))
 
     def publish(self, path: Path, done: Finished | Exception) -> Published:
         """Take what came of one pattern to its files.

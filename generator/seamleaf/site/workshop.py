@@ -70,6 +70,7 @@ class Workshop:
         self._shelf, self._processes, self._prove = shelf, processes, prove
         self._words = english()
         self._known: dict[tuple[str, bytes], Finished] = {}
+        self._has_pressed = False
 
     def speak(self, words: Words) -> None:
         """Draw all figures from now on in these words; what is known in others is forgotten."""
@@ -110,6 +111,10 @@ class Workshop:
             del self._known[key]
         self._known[pattern_id, text] = done
 
+    def forget(self) -> None:
+        """Forget what came of all patterns; what lies on the shelf is found there."""
+        self._known.clear()
+
     def press(self, papers: Sequence[Paper]) -> list[bytes]:
         """Set PDFs, each once.
 
@@ -126,7 +131,8 @@ class Workshop:
         for start in range(0, len(todo), PAPERS_A_POOL):
             numbers = todo[start : start + PAPERS_A_POOL]
             given = [papers[number] for number in numbers]
-            fresh |= zip(numbers, self._each(set_paper, given, alike, fresh=start > 0), strict=True)
+            fresh |= zip(numbers, self._each(set_paper, given, alike, fresh=self._has_pressed), strict=True)
+            self._has_pressed = True
         if self._shelf is not None:
             for number, content in fresh.items():
                 self._shelf.put(_paper_key(papers[number]), content)
