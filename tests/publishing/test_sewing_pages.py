@@ -256,7 +256,9 @@ def test_a_three_triangle_square_says_where_its_two_seams_go() -> None:
     files = published(WAYS, "many-ways")
     booklet = json.loads(files["many-ways/small/booklet.json"])
     page = text_of(read_page(files["many-ways/small/piece/index.md"]))
-    for unit in (unit for unit in booklet["units"] if unit["how"] == "three-triangle"):
+    units = [unit for unit in booklet["units"] if unit["how"] == "three-triangle"]
+    assert units
+    for unit in units:
         part = section(page, f"Unit {unit['id']}: ")
         short, long = (seam for seam in booklet["seams"] if seam["of"] == unit["id"])
         for words, seam in (("this", short), ("the long", long)):
