@@ -144,27 +144,20 @@ class Labelled:
 
     def draw(self) -> list[Shape]:
         """Draw it."""
-        return _draw_labelled(self.desk, self.laid, self.arrows, self.marks, self.texts)
-
-
-def _draw_labelled(
-    desk: Desk, laid: Spread, arrows: Sequence[Shape], marks: Sequence[Shape], texts: Sequence[Placed | None]
-) -> list[Shape]:
-    patches = [
-        (desk.look(shown.fabric, shown.print), shown, placed) for shown, placed in zip(laid.shown, texts, strict=True)
-    ]
-    # Dark patches first: their pale edges then lie below the dark edges of light ones, and every seam is one line.
-    patches.sort(key=lambda item: item[0].ink != PAPER)
-    opened = _openness(laid)
-    parts: list[Shape] = [
-        draw_patch(shown.spots, look, placed=placed, tag=f"patch {shown.label}", openness=opened)
-        for look, shown, placed in patches
-    ]
-    names = [
-        Text(x=name.at[0], y=name.at[1], text=name.text, size=LABEL, anchor=name.anchor, bold=True, colour=INK)
-        for name in laid.names
-    ]
-    return [*parts, *arrows, *marks, *names]
+        shown = zip(self.laid.shown, self.texts, strict=True)
+        patches = [(self.desk.look(each.fabric, each.print), each, placed) for each, placed in shown]
+        # Dark patches first: their pale edges then lie below the dark edges of light ones, and every seam is one line.
+        patches.sort(key=lambda item: item[0].ink != PAPER)
+        opened = _openness(self.laid)
+        parts: list[Shape] = [
+            draw_patch(each.spots, look, placed=placed, tag=f"patch {each.label}", openness=opened)
+            for look, each, placed in patches
+        ]
+        names = [
+            Text(x=name.at[0], y=name.at[1], text=name.text, size=LABEL, anchor=name.anchor, bold=True, colour=INK)
+            for name in self.laid.names
+        ]
+        return [*parts, *self.arrows, *self.marks, *names]
 
 
 def _openness(laid: Spread) -> float:
