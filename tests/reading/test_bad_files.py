@@ -173,10 +173,7 @@ PARTS: list[Case] = [
     ("unknown fabric deep inside", blocks("{row: [{column: [ground 2 x 2, ➤stra 2 x 2]}]}"), ["did you mean 'star'?"]),
     ("part by another name of the trade", blocks("{➤HST: [ground, star], finished: 2 x 2}"), ["did you mean 'half-square'?"]),
     ("log cabin by its name", blocks("{➤log cabin: {centre: star 2 x 2}}"), ["did you mean 'around'?"]),
-    (
-        "block without use", {"blocks": "blocks:\n  light: ground 4 x 4\n  dark: {row: [➤light]}"},
-        [("the block 'light' by its name alone", "{use: light}")],
-    ),
+    ("block without use", {"blocks": "blocks:\n  light: ground 4 x 4\n  dark: {row: [➤light]}"}, [("the block 'light' by its name alone", "{use: light}")]),
     ("patch without a size", blocks("➤ground"), [("without a size", "width x height")]),
     ("patch with one side", blocks("➤ground 2"), [("'2'", "width x height")]),
     ("patch with three sides", blocks("➤ground 2 x 3 x 4"), ["width x height"]),
