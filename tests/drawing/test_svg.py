@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import re
 import subprocess
@@ -13,6 +14,7 @@ import cairosvg
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PIL import Image, ImageChops
 
 from drawing.kinds import kinds
 from drawing.sample import BOOKLET
@@ -179,3 +181,22 @@ def test_nothing_of_the_machine_is_in_a_figure() -> None:
     text = "".join(figure.svg for figure in draw_figures(booklets()["crib"]))
     assert str(Path(__file__).parent.parent.parent) not in text
     assert not re.search(r"\b20\d\d-\d\d-\d\d\b", text)
+
+
+def test_of_very_many_patches_those_that_are_painted_alike_are_one_path_in_their_places() -> None:
+    """Both pictures look the same; only the second has as few elements as inks."""
+    red, blue = Ink(fill="#cc0000"), Ink(fill="#0000cc", opacity=0.5)
+    block = tuple(
+        Outline(steps=closed(((x, y), (x + 4, y), (x + 4, y + 4), (x, y + 4))), ink=ink)
+        for x, y, ink in ((0, 0, red), (4, 0, blue), (0, 4, blue), (4, 4, red))
+    )
+    places = tuple(Group(parts=block, dx=8 * i, dy=8.25 * j) for i in range(3) for j in range(3))
+    under = Rect(x=1, y=1, w=28, h=28, ink=Ink(fill="#eeeeee"))
+    rim = Rect(x=2, y=2, w=24, h=24.5, ink=Ink(stroke="#1b1b1f", width=1))
+    scene = Scene(w=30, h=30, parts=(under, Group(parts=(*places, rim), dx=2, dy=2.5)))
+    each = write_svg(scene, prefix="a", title="Nine blocks.", desc="", most=1000)
+    gathered = write_svg(scene, prefix="a", title="Nine blocks.", desc="", most=20)
+    assert (each.count("<path"), gathered.count("<path")) == (36, 2)
+    seen = [Image.open(io.BytesIO(cairosvg.svg2png(svg.encode(), scale=4))).convert("RGB") for svg in (each, gathered)]
+    differing = ImageChops.difference(*seen).getextrema()  # edges between patches are mixed from other colours
+    assert all(most < 32 for _, most in differing)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from seamleaf.booklet.prints import print_roles
 from seamleaf.booklet.record import Booklet, Seam, Unit
@@ -14,6 +15,11 @@ from seamleaf.drawing.scene import Scene, Spot
 from seamleaf.drawing.svg import write_svg
 from seamleaf.drawing.wording import say
 from seamleaf.lengths import Length
+
+MOST_ELEMENTS: Final = 20_000
+"""Elements of a picture of the whole quilt beyond which those of one ink are one: with 150,000 of them a browser takes
+many seconds to show it, and the paper engine gigabytes to set it."""
+_WHOLE: Final = frozenset({"quilt", "grey", "lines", "bed", "cover"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,9 +145,10 @@ class Desk:
     def finish(self, sketch: Sketch) -> Figure:
         """Write a sketch as SVG."""
         prefix = f"{self.booklet.pattern.id}-{self.booklet.size.id}-{sketch.id}"
+        most = MOST_ELEMENTS if sketch.kind in _WHOLE else None
         return Figure(
             id=sketch.id,
-            svg=write_svg(sketch.scene, prefix=prefix, title=sketch.title, desc=sketch.desc),
+            svg=write_svg(sketch.scene, prefix=prefix, title=sketch.title, desc=sketch.desc, most=most),
             title=sketch.title,
             desc=sketch.desc,
             kind=sketch.kind,

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Final
 from xml.sax.saxutils import escape, quoteattr
 
@@ -46,6 +47,10 @@ class SvgPen:
         merged = attributes | painted
         written = " ".join(f'{key}="{merged[key]}"' for key in sorted(merged))
         self.lines.append(f"{' ' * self._depth}<{name} {written}/>")
+
+    def written(self) -> list[str]:
+        """Return all lines."""
+        return self.lines
 
     def path(self, steps: tuple[Step, ...], ink: Ink) -> None:
         """Write a path element."""
@@ -101,7 +106,52 @@ class SvgPen:
         self.lines.append(f"{' ' * self._depth}</g>")
 
 
-def write_svg(scene: Scene, *, prefix: str, title: str, desc: str) -> str:
+class _GatheringPen(SvgPen):
+    """Writes all paths of one ink as one element, where the first of them stands."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._at = (0.0, 0.0)
+        self._outside: list[tuple[float, float]] = []
+        self._first: int | None = None
+        """Where in the lines the gathered paths belong."""
+        self._base, self._inside = (0.0, 0.0), 0
+        self._gathered: dict[Ink, list[str]] = {}
+
+    def path(self, steps: tuple[Step, ...], ink: Ink) -> None:
+        """Keep a path for the end."""
+        if self._first is None:
+            self._first, self._base, self._inside = len(self.lines), self._at, self._depth
+        shift = (self._at[0] - self._base[0], self._at[1] - self._base[1])
+        moved = (
+            code + " ".join(number(value + shift[at % 2]) for at, value in enumerate(numbers))
+            for code, numbers in steps
+        )
+        self._gathered.setdefault(ink, []).append(" ".join(moved))
+
+    def open_group(self, group: Group) -> None:
+        """Begin a g element."""
+        self._outside.append(self._at)
+        self._at = (self._at[0] + group.dx, self._at[1] + group.dy)
+        super().open_group(group)
+
+    def close_group(self) -> None:
+        """End a g element."""
+        self._at = self._outside.pop()
+        super().close_group()
+
+    def written(self) -> list[str]:
+        """Return all lines."""
+        lines, self.lines, depth, self._depth = self.lines, [], self._depth, self._inside
+        for ink, paths in self._gathered.items():
+            plain = replace(ink, rounded=False)  # an engine for paper keeps several curves for each round corner
+            self._element("path", {"d": " ".join(paths)}, plain)
+        gathered, self.lines, self._depth = self.lines, lines, depth
+        first = self._first or 0
+        return [*lines[:first], *gathered, *lines[first:]]
+
+
+def write_svg(scene: Scene, *, prefix: str, title: str, desc: str, most: int | None = None) -> str:
     """Return the figure as SVG text.
 
     Args:
@@ -109,10 +159,14 @@ def write_svg(scene: Scene, *, prefix: str, title: str, desc: str) -> str:
         prefix: begins every id, so that several figures can stand in one page.
         title: alternative text, a sentence that says what to do.
         desc: what the figure shows in more words; empty for none.
+        most: elements beyond which paths of one ink are gathered, in a picture whose paths do not overlap.
 
     """
     pen = SvgPen()
     scene.draw(pen)
+    if most is not None and len(pen.lines) > most:
+        pen = _GatheringPen()
+        scene.draw(pen)
     w, h = number(scene.w), number(scene.h)
     labels = f"{prefix}-title {prefix}-desc" if desc else f"{prefix}-title"
     attributes = {
@@ -124,7 +178,7 @@ def write_svg(scene: Scene, *, prefix: str, title: str, desc: str) -> str:
     if desc:
         words.append(f' <desc id="{prefix}-desc">{escape(desc)}</desc>')
     paper = f' <rect fill="#ffffff" height="{h}" width="{w}" x="0" y="0"/>'
-    return "\n".join([f"<svg {head}>", *words, paper, *pen.lines, "</svg>", ""])
+    return "\n".join([f"<svg {head}>", *words, paper, *pen.written(), "</svg>", ""])
 
 
 def _paint(ink: Ink) -> dict[str, str]:
