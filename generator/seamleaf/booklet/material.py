@@ -37,7 +37,7 @@ from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
 
 Use = Literal["block", "triangle", "border", "binding", "backing"]
-THOROUGH_WORK: Final = 2_500
+THOROUGH_WORK: Final = 3_500
 """Work on the fabrics of one size after which those that are left are looked at less thoroughly."""
 SEARCH_WORK: Final = (13_000, 6_500)
 """Work on one fabric after which its search ends: in a pattern of one size, and in one of several."""

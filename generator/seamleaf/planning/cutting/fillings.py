@@ -20,6 +20,8 @@ from seamleaf.planning.cutting.strips import Column
 from seamleaf.planning.cutting.tree import Patch
 
 _LOWEST: Final = -(1 << 60)
+_A_LEVEL: Final = 240
+"""What listing none for a height of strips takes, in fillings."""
 _MIX: Final = 6_364_136_223_846_793_005
 """A factor of congruential generators (D. E. Knuth, The Art of Computer Programming 2, from memory)."""
 
@@ -65,7 +67,7 @@ class Near:
         self._too_many: dict[int, int] = {}
         """By limit: the gap for which there were more."""
         self.work = 0
-        """Fillings listed, and those listed in vain."""
+        """Fillings listed, those listed in vain, and what a list takes however short it is, in as many."""
 
     def up_to(self, gap: int, limit: int, *, wholly: bool = False) -> tuple[list[tuple[int, Filling]], int]:
         """Return fillings whose reduced costs, named with them, are up to ``gap``, and how much of it they are for.
@@ -80,6 +82,7 @@ class Near:
             some = self._gap  # the greatest for which there were not
         while some > self._gap:
             found = near_best(self._model, self._worth, self._costs, some, limit)
+            self.work += _A_LEVEL * len(self._costs)
             if found is not None:
                 self._listed = sorted(((self._cost_of(one), one) for one in found), key=lambda one: one[0])
                 self._gap = some

@@ -3,9 +3,9 @@
 In order: the bound of the linear program over all fillings; plans of just that length, then of the next that may be,
 among few handfuls of fillings (``residues.py``). Where that does not find one, there are the bound with whole numbers
 of strips; plans of the least lengths from a short list of good fillings; more handfuls; any shorter plan from the short
-list, by an integer program. Shorter lengths are then ruled out one after the other by all the handfuls there may be,
-the plans parted by their numbers of strips where they are too many; and last come all fillings that a still shorter
-plan could use. Each step may end the search, and most fabrics of a quilt need only the first two.
+list, by an integer program. If few lengths are open they are ruled out one after the other by all the handfuls there
+may be, the plans parted by their numbers of strips where they are too many; and last come all fillings that a still
+shorter plan could use. Each step may end the search, and most fabrics of a quilt need only the first two.
 """
 
 from __future__ import annotations
@@ -44,28 +44,33 @@ _SHORT_WORK: Final = 200_000
 _QUICK: Final = Limits(work=60_000, settled=8)
 _NODES: Final = 1
 """Nodes of the integer program: at the first one most of its plans are found already."""
-_PROGRAM_WORK: Final = 1_200
-"""What such a program takes, in linear programs."""
+_PROGRAM_WORK: Final = 1_600
+"""What such a program takes, counted as :data:`MOST_WORK` is."""
 _THOROUGH: Final = Limits(work=300_000, dives=2, choices=500)
 _PART: Final = Limits(work=100_000, dives=2, choices=100)
 _PART_BRANCHES: Final = 60
 _PART_LISTS: Final = 4
-_FEW: Final = Effort(fillings=5_000, listed=100_000, pairs=1_000_000, work=3_000_000)
+_FEW: Final = Effort(fillings=5_000, listed=100_000, pairs=2_000_000, work=3_000_000)
 _TO_BUY: Final = Effort(fillings=2_000, listed=30_000, pairs=300_000, work=1_000_000)
 """Where the length need not be the least: greater lengths have more plans, which are found among fewer."""
-_MANY: Final = Effort(fillings=15_000, listed=800_000, pairs=20_000_000, work=20_000_000)
+_MANY: Final = Effort(fillings=15_000, listed=800_000, pairs=50_000_000, work=25_000_000)
 _OF_PART: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000, work=5_000_000)
-_LISTING: Final = 300
+_LISTING: Final = 120
 """What listing a filling takes, in handfuls."""
-_FEW_WORK: Final = 3_000_000
-_MANY_WORK: Final = 10_000_000
-"""Handfuls listed and pairs of them looked at, after which no further length is."""
+_FEW_WORK: Final = 4_000_000
+_MANY_WORK: Final = 12_000_000
+"""Handfuls, or what takes as long, after which no further length is looked at."""
+_FEW_OPEN: Final = 4
+"""Lengths between bound and plan: if more are open, it is of little use to rule one out."""
 _TO_RULE_OUT: Final = 5_000_000
 """The same, after which a part is not parted any more."""
 _HANDFULS_WORK: Final = 3_000
-"""So many of them take as long as one linear program."""
+"""So many of them take one unit of work."""
+_RELAXED_WORK: Final = 2
+"""What a linear program takes."""
 MOST_WORK: Final = 13_000
-"""Linear programs, and whatever else as long as so many take, after which a search goes no further."""
+"""Work after which a search goes no further. A unit is about a quarter of a millisecond on a machine of 2025, whatever
+the step: these figures are measured, and only what is counted decides."""
 _RECENT: Final = 32
 """Short searches that can be taken up again."""
 
@@ -89,31 +94,28 @@ def shortest_strips(
         heights: strip heights beside those of the kinds: stacks may fill a strip as high as another patch.
         enough: whether a length, beside a bound, is good enough to end the search.
         thorough: whether to go on after the short list of fillings.
-        most: work, in linear programs, after which it does not go on.
+        most: work after which it does not go on, counted as :data:`MOST_WORK` is.
 
     Returns:
-        The strips; a length that no plan of strips of these heights, columns and stacks falls below; and how many
-        linear programs were solved for it.
+        The strips; a length that no plan of strips of these heights, columns and stacks falls below; and the work done
+        for it.
 
     """
-    # A thorough search begins as a short one does, so one that was made before is taken up again.
+    # What a short search has done is taken up again by a thorough one.
     asked = (tuple(kinds), usable, tuple(heights), most)
     hunt = _left_off.pop(asked, None) or _Hunt(Model(kinds, usable, heights), known, enough)
-    steps = [hunt.by_linear_program, hunt.by_few_handfuls, hunt.by_whole_strips, hunt.by_short_list]
-    if thorough:
-        steps += [hunt.by_many_handfuls, hunt.by_program, hunt.by_ruling_out, hunt.by_all_fillings, hunt.by_parts]
-    without = (hunt.by_whole_strips, hunt.by_short_list, hunt.by_program, hunt.by_all_fillings, hunt.by_parts)
     hunt.most = most
-    for step in steps[hunt.steps :]:
+    for step in _THOROUGH_STEPS if thorough else _SHORT_STEPS:
         is_done = hunt.gave_up or hunt.bound >= hunt.length or enough(hunt.length, hunt.bound)
-        if is_done or (hunt.steps and hunt.work >= most):
+        if is_done or (hunt.done and hunt.work >= most):
             break
+        if step in hunt.done or (hunt.found_near and step in _WITHOUT_NEAR):
+            continue
         try:
-            if not (hunt.found_near and step in without):  # what is done where handfuls do not find a plan
-                step()
+            step(hunt)
         except SolverError:
             hunt.gave_up = True
-        hunt.steps += 1
+        hunt.done.append(step)
     if not thorough and enough is operator.eq:
         _left_off[asked] = hunt
         if len(_left_off) > _RECENT:
@@ -154,17 +156,17 @@ class _Hunt:
         self._handfuls = 0
         self.found_near = False
         """Whether a plan was found among handfuls: one not much longer than the bound."""
-        self.steps = 0
-        """Steps of the search that are done."""
+        self.done: list[Callable[[_Hunt], None]] = []
+        """Steps of the search."""
         self.gave_up = False
         self.most = MOST_WORK
-        """Linear programs, or what takes as long, that the search may come to."""
+        """Work that the search may come to."""
 
     @property
     def work(self) -> int:
-        """Linear programs solved so far, an integer program or a search of handfuls counted as many."""
+        """Work done so far."""
         others = self._programs * _PROGRAM_WORK + self._handfuls // _HANDFULS_WORK
-        return sum(each.solved for each in self._masters) + others
+        return _RELAXED_WORK * sum(each.solved for each in self._masters) + others
 
     def _filling(self, height: int, columns: Sequence[Column]) -> Filling:
         return self.model.filling(self.model.heights.index(height), columns)
@@ -181,10 +183,13 @@ class _Hunt:
         """The greatest length that would still be shorter."""
         return self._totals.greatest_below(self.length)
 
+    def _place(self, length: int) -> int:
+        """Return how many lengths there may be that are shorter."""
+        return bisect.bisect_left(self._totals.all, length)
+
     def _as_good_as(self, target: int) -> int:
         """Return the greatest length that is good enough where the bound is a target, and still shorter."""
-        shorter = bisect.bisect_left(self._totals.all, self.length)
-        first = bisect.bisect_left(self._totals.all, target)
+        shorter, first = self._place(self.length), self._place(target)
         none = bisect.bisect_left(
             range(first, shorter), True, key=lambda at: not self._enough(self._totals.all[at], target)
         )
@@ -267,6 +272,8 @@ class _Hunt:
 
     def by_ruling_out(self) -> None:
         """Rule out one length after the other; where that is not done at once, part the plans by numbers of strips."""
+        if self._place(self.length) - self._place(self.bound) > _FEW_OPEN:
+            return
         last = self._handfuls + min(_TO_RULE_OUT, self._left)
         while self.bound < self.length and self._none_of(self.bound, last):
             self.bound = min(self._totals.least_from(self.bound + 1), self.length)
@@ -403,4 +410,11 @@ def _up_to(gap: int, make: Callable[[int], list[Filling] | None]) -> tuple[list[
     return made, held
 
 
+_SHORT_STEPS: Final = (_Hunt.by_linear_program, _Hunt.by_few_handfuls, _Hunt.by_whole_strips, _Hunt.by_short_list)
+_THOROUGH_STEPS: Final = (
+    *_SHORT_STEPS,
+    _Hunt.by_many_handfuls, _Hunt.by_program, _Hunt.by_ruling_out, _Hunt.by_all_fillings, _Hunt.by_parts,
+)  # fmt: skip
+_WITHOUT_NEAR: Final = (*_SHORT_STEPS[2:], _Hunt.by_program, _Hunt.by_all_fillings, _Hunt.by_parts)
+"""What is done where handfuls do not find a plan."""
 _left_off: OrderedDict[tuple[tuple[Kind, ...], int, tuple[int, ...], int], _Hunt] = OrderedDict()

@@ -23,6 +23,10 @@ _FEWEST: Final = 50
 _TESTS: Final = 3
 """Limits that are looked at one by one, before all are."""
 _AT_ONCE: Final = 50_000
+_ADDED_UP: Final = 30
+"""What it takes to add up how much of the basis a pair needs, in pairs looked at."""
+_LOOKED_UP: Final = 2_000
+"""What it takes to look at a plan, in the same."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,7 +74,7 @@ class Matching:
             for at in self._telling(each, most)
         ]
         self.work = 0
-        """Pairs looked at."""
+        """Pairs looked at, and what they take that pass, in as many."""
         self.complete = False
         """Whether they are all."""
 
@@ -117,14 +121,15 @@ class Matching:
         numbers: Ints = np.maximum(np.searchsorted(keys, asked + upto, side="right") - first, 0)
         some: Ints = np.nonzero(numbers)[0]
         ends: Ints = np.cumsum(numbers[some])
-        at = done = 0
-        while at < len(some) and done < most:
+        at = 0
+        while at < len(some) and self.work < most:
+            done = int(ends[at - 1]) if at else 0
             stop = max(int(np.searchsorted(ends, done + _AT_ONCE, side="right")), at + 1)
             chosen = some[at:stop]
             n = numbers[chosen]
             self.work += int(n.sum())
             yield from self._among(order[ranges(first[chosen], n)], np.repeat(along[chosen], n))
-            at, done = stop, int(ends[stop - 1])
+            at = stop
         self.complete = at == len(some)
 
     def _among(self, rests: Ints, starts: Ints) -> Iterator[tuple[Ints, list[int]]]:
@@ -135,10 +140,12 @@ class Matching:
         rests, starts = rests.take(fits), starts.take(fits)
         if not len(rests):
             return
+        self.work += _ADDED_UP * len(rests)
         needed = self._needed - self._rests.sums(rests, self._uses) - self._starts.sums(starts, self._uses)
         some: Ints = np.nonzero((needed >= 0).all(axis=1))[0]
         times, parts = np.divmod(needed[some], self._classes)
         for whole in np.nonzero(~parts.any(axis=1))[0].tolist():  # the number for its residues may stand for others too
+            self.work += _LOOKED_UP
             rest, start = int(rests[some[whole]]), int(starts[some[whole]])
             yield times[whole], [*self._rests.columns(rest), *self._starts.columns(start)]
 

@@ -29,6 +29,13 @@ _EXACT: Final = 1 << 53
 _DEAR: Final = 200
 """What costs less than this part of the budget is not counted."""
 _MOST_ENTRY: Final = 30_000
+# What a search takes, in parts of a linear program, as measured: however small it is, for each entry of the equations,
+# for how many handfuls looked at, for each that is kept to be matched, and for how many pairs.
+_AT_LEAST: Final = 40_000
+_DIVIDED: Final = 4
+_LISTED: Final = 4
+_MATCHED: Final = 5
+_PAIRED: Final = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +59,7 @@ class Found:
     cut: Cut | None
     complete: bool
     work: int = 0
-    """Handfuls and pairs of them that were looked at."""
+    """What it has taken, in parts of a linear program."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +106,11 @@ def search(
     budget = longest * FINE - prices.bound
     rows = _rows(model, branch, prices, budget // _DEAR)
     frame = _Frame.of(_columns(model, fillings, rows, budget), [row.wanted for row in rows])
+    work = _AT_LEAST + _DIVIDED * len(fillings) * len(rows)
     if frame is None:
-        return Found(None, complete=False)
+        return Found(None, complete=False, work=work)
     if frame.contradicts:
-        return Found(None, complete=True)
+        return Found(None, complete=True, work=work)
     most: Ints = np.array([row.wanted + budget // row.price for row in rows], dtype=np.int64)
     usable = np.nonzero((frame.entries <= most).all(axis=1))[0]
     columns = Columns(
@@ -117,13 +125,13 @@ def search(
     matching = Matching(
         columns, rests, starts, classes=frame.whole, target=frame.target, budget=budget, needed=frame.needed
     )
-    listed = lister.work + 2 * (len(rests) + len(starts))  # sorting them takes as long again
-    pairs = min(effort.pairs, 2 * max(effort.work - listed, 0))
-    for times, taken in matching.plans(pairs):
+    kept = len(rests) + len(starts)
+    work += lister.work // _LISTED + _MATCHED * kept
+    for times, taken in matching.plans(min(effort.pairs, 2 * max(effort.work - lister.work - 2 * kept, 0))):
         cut = _cut(model, frame, times, [int(usable[at]) for at in taken], longest)
         if cut is not None:
-            return Found(cut, complete=True, work=listed + matching.work // 2)
-    return Found(None, complete=is_all and matching.complete, work=listed + matching.work // 2)
+            return Found(cut, complete=True, work=work + matching.work // _PAIRED)
+    return Found(None, complete=is_all and matching.complete, work=work + matching.work // _PAIRED)
 
 
 def _cut(model: Model, frame: _Frame, times: Ints, others: Sequence[int], longest: int) -> Cut | None:

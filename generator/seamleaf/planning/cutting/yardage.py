@@ -24,7 +24,7 @@ from seamleaf.planning.cutting.verify import verify_plan
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, Search
 
 TIDYING_WORK: Final = 200
-"""What it takes to look for strips that are easier to cut, in linear programs."""
+"""What it takes to look for strips that are easier to cut, counted as the search's is."""
 
 
 def plan_yardage(
@@ -44,7 +44,7 @@ def plan_yardage(
         measures: of the pattern.
         search: a short one ends earlier: the plan is good, but seldom proven where that is hard. With none, the best
             of first fit has to do.
-        most: work after which the search does not go on, in linear programs; its own limit if not given.
+        most: work after which the search does not go on; its own limit if not given.
         same: whether two lengths come to the same for whoever asks. The search ends when the need and its bound do.
 
     What is proven holds for strips that are each as high as some patch of the fabric, cut into columns of stacked
