@@ -37,13 +37,13 @@ from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt
 
 Use = Literal["block", "triangle", "border", "binding", "backing"]
-THOROUGH_WORK: Final = 3_500
+THOROUGH_WORK: Final = 4_000
 """Work on the fabrics of one size after which those that are left are looked at less thoroughly."""
-SEARCH_WORK: Final = (13_000, 6_500)
+SEARCH_WORK: Final = (13_000, 8_000)
 """Work on one fabric after which its search ends: in a pattern of one size, and in one of several."""
 LEAST_WORK: Final = 500
 """The same, where the fabrics before it have taken as much."""
-WARNING_WORK: Final = 6_000
+WARNING_WORK: Final = 8_000
 """Work after which fabric of other widths is planned without a search: what is said of it may be too much."""
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import numpy as np
-import pytest
 from ortools.sat.python import cp_model
 
 from seamleaf.lengths import INCHES, Length
@@ -21,6 +21,9 @@ from seamleaf.planning.cutting.pricing import Filling, Model
 from seamleaf.planning.cutting.residues import Effort, search
 from seamleaf.planning.cutting.search import by_strips
 from seamleaf.planning.demand import Demand
+
+if TYPE_CHECKING:
+    import pytest
 
 EFFORT = Effort(fillings=3_000, listed=20_000, pairs=1_000_000, work=5_000_000)
 
