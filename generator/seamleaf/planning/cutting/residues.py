@@ -80,13 +80,19 @@ class _Row:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Column:
-    """A filling, or (``filling`` ``None``) what one patch or strip too many or too few does to the equations."""
+class _Columns:
+    """Fillings, and (``None``) what one patch or strip too many or too few does to the equations."""
 
-    filling: Filling | None
-    entries: tuple[int, ...]
-    cost: int
-    height: int = 0
+    fillings: list[Filling | None]
+    entries: Ints
+    """Columns x equations."""
+    costs: Ints
+    heights: Ints
+
+    def picked(self, at: Sequence[int]) -> _Columns:
+        """Return some of them."""
+        fillings = [self.fillings[place] for place in at]
+        return _Columns(fillings, self.entries.take(at, axis=0), self.costs.take(at), self.heights.take(at))
 
 
 def search(
@@ -113,13 +119,8 @@ def search(
         return Found(None, complete=True, work=work)
     most: Ints = np.array([row.wanted + budget // row.price for row in rows], dtype=np.int64)
     usable = np.nonzero((frame.entries <= most).all(axis=1))[0]
-    columns = Columns(
-        frame.entries,
-        np.array([column.cost for column in frame.others], dtype=np.int64),
-        np.array([column.height for column in frame.others], dtype=np.int64),
-        frame.residues,
-        frame.uses,
-    ).picked(usable)
+    others = frame.others
+    columns = Columns(frame.entries, others.costs, others.heights, frame.residues, frame.uses).picked(usable)
     lister = Lister(columns, most, frame.whole, budget, longest)
     rests, starts, is_all = lister.halves(effort.listed, effort.work)
     matching = Matching(
@@ -136,8 +137,8 @@ def search(
 
 def _cut(model: Model, frame: _Frame, times: Ints, others: Sequence[int], longest: int) -> Cut | None:
     """Return the plan, counted once more; ``None`` if it is too long, or does not give all."""
-    used = [*zip(frame.basis, times.tolist(), strict=True), *((frame.others[at], 1) for at in others)]
-    cut = [(column.filling, number) for column, number in used if column.filling is not None and number]
+    used = [*zip(frame.basis.fillings, times.tolist(), strict=True), *((frame.others.fillings[at], 1) for at in others)]
+    cut = [(filling, number) for filling, number in used if filling is not None and number]
     given = np.zeros(len(model.kinds), dtype=np.int64)
     for filling, number in cut:
         given += number * np.array(filling.counts, dtype=np.int64)
@@ -160,21 +161,20 @@ def _rows(model: Model, branch: Branch, prices: Prices, cheap: int) -> list[_Row
     return [row for row in rows if row.price > cheap]
 
 
-def _columns(model: Model, fillings: Sequence[tuple[int, Filling]], rows: Sequence[_Row], budget: int) -> list[_Column]:
+def _columns(model: Model, fillings: Sequence[tuple[int, Filling]], rows: Sequence[_Row], budget: int) -> _Columns:
     """Return the columns that the budget allows, the cheapest first."""
-    columns = [
-        _Column(filling, tuple(row.of(filling) for row in rows), max(cost, 0), model.heights[filling.level])
-        for cost, filling in fillings
-        if cost <= budget
-    ]
+    chosen = [(max(cost, 0), filling) for cost, filling in fillings if cost <= budget]
+    spare = [place for place, row in enumerate(rows) if row.price <= budget]
+    counts: Ints = np.array([one.counts for _, one in chosen], dtype=np.int64).reshape(-1, len(model.kinds))
+    levels: Ints = np.array([one.level for _, one in chosen], dtype=np.int64)
+    entries: Ints = np.zeros((len(chosen) + len(spare), len(rows)), dtype=np.int64)
     for place, row in enumerate(rows):
-        if row.price <= budget:
-            columns.append(_Column(None, _unit(place, row.spare, len(rows)), row.price))
-    return sorted(columns, key=lambda one: one.cost)
-
-
-def _unit(place: int, value: int, size: int) -> tuple[int, ...]:
-    return tuple(value if at == place else 0 for at in range(size))
+        entries[: len(chosen), place] = counts[:, row.at] if row.of_kind else levels >= row.at
+    entries[np.arange(len(chosen), len(entries)), spare] = [rows[place].spare for place in spare]
+    costs: Ints = np.array([cost for cost, _ in chosen] + [rows[place].price for place in spare], dtype=np.int64)
+    heights: Ints = np.append(model.tall.take(levels), np.zeros(len(spare), dtype=np.int64))
+    columns = _Columns([*(one for _, one in chosen), *(None for _ in spare)], entries, costs, heights)
+    return columns.picked(np.argsort(costs, kind="stable").tolist())
 
 
 def _independent(vectors: Iterable[Sequence[int]], most: int) -> list[int]:
@@ -204,8 +204,8 @@ def _independent(vectors: Iterable[Sequence[int]], most: int) -> list[int]:
 class _Frame:
     """The basis, and what the other columns leave of it."""
 
-    basis: list[_Column]
-    others: list[_Column]
+    basis: _Columns
+    others: _Columns
     needed: Ints
     """How often each of the basis is cut if nothing else is, in parts of ``whole``."""
     entries: Small
@@ -220,43 +220,40 @@ class _Frame:
     """Whether the equations contradict each other whatever is cut."""
 
     @classmethod
-    def of(cls, columns: Sequence[_Column], wanted: Sequence[int]) -> _Frame | None:
+    def of(cls, columns: _Columns, wanted: Sequence[int]) -> _Frame | None:
         """Divide the basis out of all columns; ``None`` when the numbers are too large for it."""
-        chosen = _independent((column.entries for column in columns), len(wanted))
-        basis = [columns[at] for at in chosen]
+        chosen = _independent((entries.tolist() for entries in columns.entries), len(wanted))
+        basis, others = (
+            columns.picked(chosen),
+            columns.picked(np.delete(np.arange(len(columns.costs)), chosen).tolist()),
+        )
         # Where the columns leave equations open, those that they do settle are kept. The others follow from them, or
         # contradict them.
-        rows = _independent(zip(*(column.entries for column in basis), strict=True), len(basis))
-        whole, inverse = _adjugate([[column.entries[row] for column in basis] for row in rows])
-        within = set(chosen)
-        others = [column for at, column in enumerate(columns) if at not in within]
-        entries: Small = np.array([column.entries for column in others], dtype=np.int16).reshape(-1, len(wanted))
-        if max(wanted, default=0) > _MOST_ENTRY:
-            return None
+        rows = _independent(basis.entries.T.tolist(), len(chosen))
+        whole, inverse = _adjugate(basis.entries[:, rows].T.tolist())
         greatest = max((abs(value) for row in inverse for value in row), default=0)
-        most = max(*map(abs, wanted), int(np.abs(entries).max(initial=1)))
-        if not 0 < whole < MOST_CLASSES or greatest * most * len(wanted) ** 2 >= _EXACT:
+        most = max(*map(abs, wanted), int(np.abs(others.entries).max(initial=1)))
+        if max(most, *wanted) > _MOST_ENTRY or not 0 < whole < MOST_CLASSES:
             return None
-        turned = [[0] * len(basis) for _ in wanted]
+        if greatest * most * len(wanted) ** 2 >= _EXACT:
+            return None
+        turned = [[0] * len(chosen) for _ in wanted]
         for place, row in enumerate(rows):
             turned[row] = [line[place] for line in inverse]
-        asked = [sum(a * line[at] for a, line in zip(wanted, turned, strict=True)) for at in range(len(basis))]
-        contradicts = any(
-            sum(column.entries[row] * n for column, n in zip(basis, asked, strict=True)) != whole * wanted[row]
-            for row in range(len(wanted))
-        )
-        into: Ints = np.array(turned, dtype=np.int64).reshape(len(wanted), len(basis))
-        back: Ints = np.array([column.entries for column in basis], dtype=np.int64).reshape(len(basis), len(wanted))
-        full = entries.astype(np.int64)
-        if (full @ into @ back != whole * full).any():
+        into: Ints = np.array(turned, dtype=np.int64).reshape(len(wanted), len(chosen))
+        asked: Ints = np.array(wanted, dtype=np.int64) @ into
+        contradicts = bool((asked @ basis.entries != whole * np.array(wanted, dtype=np.int64)).any())
+        uses: Ints = others.entries @ into
+        if (uses @ basis.entries != whole * others.entries).any():
             return None
-        weights = [pow(7919, at + 1, whole) for at in range(len(basis))]
-        each = [sum(a * b for a, b in zip(weights, line, strict=True)) % whole for line in turned]
-        residues = [sum(a * b for a, b in zip(each, line, strict=True)) % whole for line in entries.tolist()]
-        target = sum(a * b for a, b in zip(each, wanted, strict=True)) % whole
+        weights = [pow(7919, at + 1, whole) for at in range(len(chosen))]
+        each: Ints = np.array(
+            [sum(a * b for a, b in zip(weights, line, strict=True)) % whole for line in turned], dtype=np.int64
+        )
+        residues: Ints = (others.entries * each % whole).sum(axis=1) % whole
+        target = sum(a * b for a, b in zip(each.tolist(), wanted, strict=True)) % whole
         return cls(
-            basis, others, np.array(asked, dtype=np.int64), entries, whole, full @ into,
-            np.array(residues, dtype=np.int64), target, contradicts,
+            basis, others, asked, others.entries.astype(np.int16), whole, uses, residues, target, contradicts
         )  # fmt: skip
 
 
