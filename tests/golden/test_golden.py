@@ -47,8 +47,8 @@ def test_the_published_files_are_the_accepted_ones(
 
 
 @pytest.mark.parametrize(("pattern", "size"), SIZES)
-def test_no_shorter_plan_of_any_fabric_is_left_to_look_for(pattern: str, size: str) -> None:
-    booklet = json.loads((HERE / pattern / size / "booklet.json").read_bytes())
+def test_no_shorter_plan_of_any_fabric_is_left_to_look_for(demo_site: Path, pattern: str, size: str) -> None:
+    booklet = json.loads((demo_site / pattern / size / "booklet.json").read_bytes())
 
     assert [fabric["id"] for fabric in booklet["fabrics"] if fabric["need"] != fabric["bound"]] == []
 

@@ -1,7 +1,7 @@
 """The strips of pieced borders as units: spacers and repeated units joined in a row, as they lie at the top edge.
 
 The strips of left and right are one unit, those of top and bottom another, even where both are as long: what an edge is
-called does not go with the size. Spacers have labels of their own, which every size reserves.
+called does not go with the size. Spacers have labels of their own, which every size reserves where there are several.
 """
 
 from __future__ import annotations
@@ -49,7 +49,8 @@ def _place(bench: Workbench, pieced: PiecedBorder, pair: Literal["sides", "ends"
         where=border.where,
         own=name,
     )
-    bench.reserve(spacer)
+    if fit.spacer or len(bench.pattern.sizes) > 1:
+        bench.reserve(spacer)
     ends: tuple[Part, ...] = (spacer,) if fit.spacer else ()
     parts = (*ends, *(bench.tree_of(pieced.block),) * fit.units, *ends)
     bench.place_strip(name, Join(axis="row", parts=parts, where=border.where))
