@@ -230,8 +230,9 @@ def _patterns_of_site(config_file: Path) -> list[str]:
 
 def _have(options: argparse.Namespace) -> int:
     """Say whether what there is is enough."""
-    from seamleaf.site.having import HavingError, answer, read_haves  # late: it needs the proof
+    from seamleaf.site.having import HavingError, read_haves
     from seamleaf.site.pipeline import read_checked  # late, as below
+    from seamleaf.site.ways_out import answer  # late: it needs the proof
 
     if len(options.files) != 1 or options.format == "json":
         say("--have goes with one FILE, and answers in words")
