@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 import io
 import os
 import re
@@ -14,15 +15,21 @@ import cairosvg
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from PIL import Image, ImageChops
+from PIL import Image, ImageChops, ImageStat
 
 from drawing.kinds import kinds
 from drawing.sample import BOOKLET
 from drawing.seen import booklets
 from seamleaf.drawing import draw_figures
+from seamleaf.drawing import figure as figure_module
+from seamleaf.drawing import svg as svg_module
+from seamleaf.drawing.figure import Desk
+from seamleaf.drawing.rows import row_sketches
 from seamleaf.drawing.scene import Circle, Group, Ink, Line, Polygon, Rect, Scene, Text, closed
 from seamleaf.drawing.scene import Path as Outline
 from seamleaf.drawing.svg import number, write_svg
+from seamleaf.proof.drawn import read_drawing
+from seamleaf.proof.report import Findings
 
 SVG = "{http://www.w3.org/2000/svg}"
 ALLOWED = {
@@ -184,19 +191,62 @@ def test_nothing_of_the_machine_is_in_a_figure() -> None:
 
 
 def test_of_very_many_patches_those_that_are_painted_alike_are_one_path_in_their_places() -> None:
-    """Both pictures look the same; only the second has as few elements as inks."""
+    """Both pictures look the same; only the second has as few patches as inks. What is a line alone stays as it is."""
     red, blue = Ink(fill="#cc0000"), Ink(fill="#0000cc", opacity=0.5)
     block = tuple(
         Outline(steps=closed(((x, y), (x + 4, y), (x + 4, y + 4), (x, y + 4))), ink=ink)
         for x, y, ink in ((0, 0, red), (4, 0, blue), (0, 4, blue), (4, 4, red))
     )
-    places = tuple(Group(parts=block, dx=8 * i, dy=8.25 * j) for i in range(3) for j in range(3))
+    mark = Outline(steps=(("M", (2, 4)), ("L", (6, 4))), ink=Ink(stroke="#ffffff", width=1))
+    places = tuple(Group(parts=(*block, mark), dx=8 * i, dy=8.25 * j) for i in range(3) for j in range(3))
     under = Rect(x=1, y=1, w=28, h=28, ink=Ink(fill="#eeeeee"))
     rim = Rect(x=2, y=2, w=24, h=24.5, ink=Ink(stroke="#1b1b1f", width=1))
     scene = Scene(w=30, h=30, parts=(under, Group(parts=(*places, rim), dx=2, dy=2.5)))
     each = write_svg(scene, prefix="a", title="Nine blocks.", desc="", most=1000)
     gathered = write_svg(scene, prefix="a", title="Nine blocks.", desc="", most=20)
-    assert (each.count("<path"), gathered.count("<path")) == (36, 2)
-    seen = [Image.open(io.BytesIO(cairosvg.svg2png(svg.encode(), scale=4))).convert("RGB") for svg in (each, gathered)]
-    differing = ImageChops.difference(*seen).getextrema()  # edges between patches are mixed from other colours
+    assert (each.count("<path"), gathered.count("<path")) == (9 * 5, 2 + 9)
+    differing = differences(each, gathered).getextrema()  # edges between patches are mixed from other colours
     assert all(most < 32 for _, most in differing)
+
+
+def test_the_examples_of_the_serialiser_hold() -> None:
+    """Of numbers, and of a path with slanting lines and a curve in few letters."""
+    held = doctest.testmod(svg_module)
+    assert (held.failed, held.attempted) == (0, 3)
+
+
+def differences(one: str, other: str) -> Image.Image:
+    """Return where two figures look different, and how much."""
+    seen = [Image.open(io.BytesIO(cairosvg.svg2png(svg.encode(), scale=4))).convert("RGB") for svg in (one, other)]
+    return ImageChops.difference(*seen)
+
+
+def row_figures() -> dict[tuple[str, str], str]:
+    """Draw rows with turned blocks, columns with strips, and rows of sashes."""
+    desks = {name: Desk(booklets()[name]) for name in ("crib", "market-day lap", "sashed")}
+    rows = ((name, desk.finish(sketch)) for name, desk in desks.items() for sketch in row_sketches(desk)[-2:])
+    return {(name, figure.id): figure.svg for name, figure in rows}
+
+
+def test_the_row_of_a_very_large_quilt_looks_and_reads_as_any_other(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Its blocks are numbered, its seams have arrows and turned blocks their marks; patches of one ink are one path."""
+    each = row_figures()
+    monkeypatch.setattr(figure_module, "MOST_ELEMENTS", {"row": 20})
+    gathered = row_figures()
+    assert each.keys() == gathered.keys()
+    fewer = 0
+    for key, svg in gathered.items():
+        fewer += svg.count("<path") < each[key].count("<path")
+        # An edge between two patches has the colour of the one that is drawn later.
+        assert max(ImageStat.Stat(differences(each[key], svg)).rms) < 8, key
+        read = []
+        for text in (each[key], svg):
+            path = tmp_path / "row.svg"
+            path.write_text(text, encoding="utf-8")
+            drawing = read_drawing(path, Findings("row.svg"))
+            assert drawing is not None
+            read.append((drawing.texts, drawing.title, drawing.arrows, drawing.ahead))
+        assert read[0] == read[1]
+    assert fewer > 5

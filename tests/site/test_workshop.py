@@ -10,8 +10,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import typst
 
 from published import SASHED, SMALL
+from seamleaf.publishing.paper import Paper, set_paper
+from seamleaf.publishing.templates import TemplateError
 from seamleaf.reading.problems import PatternError
 from seamleaf.site import jobs as jobs_module
 from seamleaf.site import shelf as shelf_module
@@ -107,6 +110,38 @@ def test_a_process_that_is_killed_costs_time_and_nothing_else(monkeypatch: pytes
     monkeypatch.setattr(workshop_module, "FEW", 0)
     (done,) = finish(Workshop(processes=2), POND)
     assert isinstance(done, Finished)
+
+
+def test_a_large_pdf_is_set_by_a_process_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What it takes to set one is given back with the process; bytes and faults are what they would be here."""
+    small = Paper(source='#set document(title: "Pond")\nSew.', files={})
+    large = Paper(source=f"{small.source}\n//{' ' * 1000}", files={"unused.svg": bytes(1000)})
+    broken = Paper(source=f"#pond\n//{' ' * 2000}", files={})
+    expected = [set_paper(large), set_paper(small)]
+    monkeypatch.setattr(workshop_module, "LARGE_PAPER", 2000)
+    here: list[bytes] = []
+
+    def set_here(files: dict[str, bytes], **_: object) -> bytes:
+        here.append(files["main"])
+        return expected[1]
+
+    monkeypatch.setattr(typst, "compile", set_here)
+    assert Workshop().press([large, small]) == expected
+    assert here == [small.source.encode()]
+    with pytest.raises(TemplateError, match=r"unknown variable: pond"):
+        Workshop().press([broken])
+
+
+def test_where_no_process_can_be_started_a_large_pdf_is_set_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    @contextmanager
+    def dying(_: int) -> Iterator[Any]:
+        raise BrokenProcessPool
+        yield
+
+    paper = Paper(source='#set document(title: "Pond")\nSew.', files={})
+    monkeypatch.setattr(workshop_module, "LARGE_PAPER", 1)
+    monkeypatch.setattr(workshop_module, "standing_pool", dying)
+    assert Workshop().press([paper]) == [set_paper(paper)]
 
 
 def test_a_kept_outcome_reads_back_as_it_was() -> None:

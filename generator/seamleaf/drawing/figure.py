@@ -16,10 +16,9 @@ from seamleaf.drawing.svg import write_svg
 from seamleaf.drawing.wording import say
 from seamleaf.lengths import Length
 
-MOST_ELEMENTS: Final = 20_000
-"""Elements of a picture of the whole quilt beyond which those of one ink are one: with 150,000 of them a browser takes
-many seconds to show it, and the paper engine gigabytes to set it."""
-_WHOLE: Final = frozenset({"quilt", "grey", "lines", "bed", "cover"})
+MOST_ELEMENTS: Final = {**dict.fromkeys(("quilt", "grey", "lines", "bed", "cover"), 20_000), "row": 1000}
+"""Elements of a picture, by kind, beyond which its patches of one ink are one: with 150,000 of them a browser takes
+many seconds to show a quilt, and the paper engine gigabytes to set it; and there may be fifty rows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,10 +144,11 @@ class Desk:
     def finish(self, sketch: Sketch) -> Figure:
         """Write a sketch as SVG."""
         prefix = f"{self.booklet.pattern.id}-{self.booklet.size.id}-{sketch.id}"
-        most = MOST_ELEMENTS if sketch.kind in _WHOLE else None
         return Figure(
             id=sketch.id,
-            svg=write_svg(sketch.scene, prefix=prefix, title=sketch.title, desc=sketch.desc, most=most),
+            svg=write_svg(
+                sketch.scene, prefix=prefix, title=sketch.title, desc=sketch.desc, most=MOST_ELEMENTS.get(sketch.kind)
+            ),
             title=sketch.title,
             desc=sketch.desc,
             kind=sketch.kind,

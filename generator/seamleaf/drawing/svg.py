@@ -107,7 +107,7 @@ class SvgPen:
 
 
 class _GatheringPen(SvgPen):
-    """Writes all paths of one ink as one element, where the first of them stands."""
+    """Writes all filled paths of one ink as one element, where the first of them stands."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -119,15 +119,14 @@ class _GatheringPen(SvgPen):
         self._gathered: dict[Ink, list[str]] = {}
 
     def path(self, steps: tuple[Step, ...], ink: Ink) -> None:
-        """Keep a path for the end."""
+        """Keep a patch for the end; a mark that is a line alone stays over what is under it."""
+        if not ink.fill:
+            super().path(steps, ink)
+            return
         if self._first is None:
             self._first, self._base, self._inside = len(self.lines), self._at, self._depth
         shift = (self._at[0] - self._base[0], self._at[1] - self._base[1])
-        moved = (
-            code + " ".join(number(value + shift[at % 2]) for at, value in enumerate(numbers))
-            for code, numbers in steps
-        )
-        self._gathered.setdefault(ink, []).append(" ".join(moved))
+        self._gathered.setdefault(ink, []).append(_short(steps, shift))
 
     def open_group(self, group: Group) -> None:
         """Begin a g element."""
@@ -145,7 +144,7 @@ class _GatheringPen(SvgPen):
         lines, self.lines, depth, self._depth = self.lines, [], self._depth, self._inside
         for ink, paths in self._gathered.items():
             plain = replace(ink, rounded=False)  # an engine for paper keeps several curves for each round corner
-            self._element("path", {"d": " ".join(paths)}, plain)
+            self._element("path", {"d": "".join(paths)}, plain)
         gathered, self.lines, self._depth = self.lines, lines, depth
         first = self._first or 0
         return [*lines[:first], *gathered, *lines[first:]]
@@ -179,6 +178,30 @@ def write_svg(scene: Scene, *, prefix: str, title: str, desc: str, most: int | N
         words.append(f' <desc id="{prefix}-desc">{escape(desc)}</desc>')
     paper = f' <rect fill="#ffffff" height="{h}" width="{w}" x="0" y="0"/>'
     return "\n".join([f"<svg {head}>", *words, paper, *pen.written(), "</svg>", ""])
+
+
+def _short(steps: Iterable[Step], shift: Spot) -> str:
+    """Write a shifted path in few letters: of a line no more than how far it goes on from rounded end to rounded end.
+
+    >>> steps = (("M", (1, 2)), ("L", (1.5, 2)), ("L", (2, 3)), ("C", (2, 4, 3, 4, 3, 5)), ("L", (3, 6)), ("Z", ()))
+    >>> _short(steps, (0, 0.25))
+    'M1 2.25h0.5l0.5 1C2 4.25 3 4.25 3 5.25v1Z'
+    """
+    written: list[str] = []
+    here = begun = (0, 0)
+    for code, numbers in steps:
+        places = [round((value + shift[at % 2]) * 100) for at, value in enumerate(numbers)]
+        before, here = here, (places[-2], places[-1]) if places else begun
+        if code == "M":
+            begun = here
+        across, down = here[0] - before[0], here[1] - before[1]
+        if code != "L":
+            written.append(code + " ".join(number(place / 100) for place in places))
+        elif across and down:
+            written.append(f"l{number(across / 100)} {number(down / 100)}")
+        else:
+            written.append(f"v{number(down / 100)}" if down else f"h{number(across / 100)}")
+    return "".join(written)
 
 
 def _paint(ink: Ink) -> dict[str, str]:

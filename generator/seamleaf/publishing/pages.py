@@ -164,10 +164,11 @@ def lay_papers(
     papers: dict[str, Paper] = {}
     for size, booklet in booklets.items():
         folder = f"{booklet.pattern.id}/{size}/"
+        drawn = {figure.id: figure.svg.encode("utf-8") for figure in figures[size]}
         for stem, (part, title) in _sheets(booklet, templates).items():
             page = files[f"{folder}{part}/index.md"].decode("utf-8")
             for edition in editions:
-                paper = lay_paper(page, booklet, figures[size], templates, edition, title, address)
+                paper = lay_paper(page, booklet, figures[size], templates, edition, title, address, drawn=drawn)
                 papers[folder + paper_path(stem, edition)] = paper
     return papers
 

@@ -20,11 +20,14 @@ from seamleaf.site.jobs import Job, Outcome, packed, try_job, unpacked
 from seamleaf.site.pipeline import read_checked
 from seamleaf.site.progress import Progress, Silent
 from seamleaf.site.shelf import Shelf, key_for, key_of
-from seamleaf.site.workers import FEW, TO_START, WORTH_A_POOL, stand_ready, worker_pool
+from seamleaf.site.workers import FEW, TO_START, WORTH_A_POOL, stand_ready, standing_pool, worker_pool
 from seamleaf.words import Words, english
 
 PAPERS_A_POOL: Final = 64
 """PDF files that the same processes set: typst remembers all that it ever set, so they are then replaced."""
+
+LARGE_PAPER: Final = 4 * 2**20
+"""Bytes of what a PDF is set from beyond which a process of its own sets it: for 30 MB it takes 750, and keeps most."""
 
 _AT_ONCE: Final = 2
 """How many states of a pattern are remembered: a fault comes and goes."""
@@ -124,8 +127,10 @@ class Workshop:
         """
         kept = {number: content for number, paper in enumerate(papers) if (content := self._pressed(paper)) is not None}
         todo = [number for number in range(len(papers)) if number not in kept]
-        fresh: dict[int, bytes] = {}
         self._progress.stage("PDF files", len(todo))
+        large = [number for number in todo if not self._machines and papers[number].size > LARGE_PAPER]
+        fresh = dict(zip(large, self._noting(_set_apart(papers[number]) for number in large), strict=True))
+        todo = [number for number in todo if number not in fresh]
         # The editions of a page follow each other and share their figures: one process converts each figure once.
         alike = sum(1 for _ in takewhile(lambda number: papers[number].files == papers[todo[0]].files, todo))
         for start in range(0, len(todo), PAPERS_A_POOL):
@@ -213,6 +218,15 @@ def _soon_done(do: Callable[[_Given], _Done], things: Iterable[_Given]) -> Itera
         yield do(each)
         if time.process_time() > end:
             break
+
+
+def _set_apart(paper: Paper) -> bytes:
+    """Set a PDF in a process that ends then, one after the other, so that no two of them need their memory at once."""
+    try:
+        with standing_pool(1) as pool:
+            return pool.submit(set_paper, paper).result()
+    except BrokenProcessPool:  # a program that starts no processes; or this one has memory that the other had not
+        return set_paper(paper)
 
 
 def _key(job: Job) -> str:

@@ -33,6 +33,11 @@ class Paper:
     source: str
     files: Mapping[str, bytes]
 
+    @property
+    def size(self) -> int:
+        """How many bytes it has."""
+        return len(self.source) + sum(map(len, self.files.values()))
+
     def digested(self) -> bytes:
         """Return everything that the PDF depends on, in one string of bytes."""
         parts = [self.source.encode("utf-8")]
@@ -59,10 +64,13 @@ def lay_paper(
     edition: Edition,
     part: str = "",
     address: str = "",
+    *,
+    drawn: Mapping[str, bytes] | None = None,
 ) -> Paper:
     """Prepare a PDF of one size from the Markdown of its print page, or of a ``part`` that has this title.
 
-    The whole booklet has a cover; where the ``address`` of the site is known, it leads to the corrections.
+    The whole booklet has a cover; where the ``address`` of the site is known, it leads to the corrections. Editions
+    share the bytes of figures that are ``drawn`` for them, by id.
     """
     wording = templates.wording
     running = wording.say("page.book", pattern=booklet.pattern.title, size=booklet.size.title).unescape()
@@ -99,7 +107,11 @@ def lay_paper(
         ]
     )
     shown = set(_PICTURE.findall(source))
-    files = {f"figures/{each.id}.svg": each.svg.encode("utf-8") for each in figures if f"{each.id}.svg" in shown}
+    files = {
+        f"figures/{each.id}.svg": drawn[each.id] if drawn else each.svg.encode("utf-8")
+        for each in figures
+        if f"{each.id}.svg" in shown
+    }
     if where:
         files["figures/corrections.svg"] = _code_of(where)
     return Paper(source=source, files={"booklet.typ": templates.paper, **files})
