@@ -1,8 +1,9 @@
-"""Wrong sides, pins and the corners of borders: what lies where, by what the booklet says of each seam."""
+"""Wrong sides, pins, corners of borders and maps of rows: what lies where, by what the booklet says of each seam."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 import pytest
@@ -13,9 +14,12 @@ from drawing.seen import booklets, marks, sketches, tags, texts
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Clash
 from seamleaf.drawing import draw_sketches
+from seamleaf.drawing import rows as rows_module
 from seamleaf.drawing.backs import Back, Backs
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.pens import Mark, RecordingPen
+from seamleaf.drawing.rows import row_sketches
+from seamleaf.drawing.scene import Group, Path
 from seamleaf.drawing.wrong_side import draw_back
 from seamleaf.lengths import Length
 
@@ -255,3 +259,51 @@ def test_a_long_sash_is_a_row_by_itself() -> None:
     title = sketches("long sashes")["row-2"].title
     assert title.startswith("Lay out sash ")
     assert title.endswith(" as row 2, in one piece.")
+
+
+# ------------------------------------------------------------------------------------- maps of rows
+
+
+@pytest.mark.parametrize("name", ["king", "market-day lap", "sashed"])
+def test_the_map_of_a_very_large_quilt_shows_the_same_places_as_whole_rows(
+    monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    """Of rows, columns, and rows on the diagonal between two corners, what is dark, grey and pale has the same area."""
+    places = painted(name)
+    monkeypatch.setattr(rows_module, "MOST_PLACES", 0)
+    rows = painted(name)
+    assert rows.keys() == places.keys()
+    for fill, outlines in rows.items():
+        assert sum(map(area, outlines)) == pytest.approx(sum(map(area, places[fill])))
+    booklet = booklets()[name]
+    apart = sum(place.row is None for place in booklet.places)
+    assert sum(map(len, rows.values())) == len(booklet.rows) + apart < len(booklet.places)
+
+
+def painted(name: str) -> dict[str, list[list[tuple[float, ...]]]]:
+    """Return the outlines on the map of the second row, by colour."""
+    sketch = row_sketches(Desk(booklets()[name]))[1]
+    found: dict[str, list[list[tuple[float, ...]]]] = {}
+    for group in groups(sketch.scene.parts):
+        if group.tag == "map":
+            for path in group.parts:
+                assert isinstance(path, Path)
+                outlines = found.setdefault(path.ink.fill or "", [])
+                for code, numbers in path.steps:
+                    if code == "M":
+                        outlines.append([])
+                    if numbers:
+                        outlines[-1].append(numbers)
+    return found
+
+
+def groups(shapes: Iterable[object]) -> Iterator[Group]:
+    for shape in shapes:
+        if isinstance(shape, Group):
+            yield shape
+            yield from groups(shape.parts)
+
+
+def area(outline: list[tuple[float, ...]]) -> float:
+    pairs = zip(outline, outline[1:] + outline[:1], strict=True)
+    return abs(sum(a[0] * b[1] - a[1] * b[0] for a, b in pairs)) / 2

@@ -19,6 +19,8 @@ from seamleaf.drawing.stamps import Stamps, draw_place
 from seamleaf.drawing.wording import listed, say
 
 _MAP: Final = 92.0
+MOST_PLACES: Final = 1000
+"""Places of a map beyond which it shows whole rows: every row has a map, and of many places nobody sees the lines."""
 _ROW: Final = 340.0
 _BLOCK: Final = 72.0
 _LEAST_BLOCK: Final = 40.0
@@ -267,13 +269,46 @@ def _number_above(place: Place, x: float, y: float) -> list[Shape]:
     return shapes
 
 
+def _whole(outlines: list[tuple[int | None, tuple[Spot, ...]]]) -> list[tuple[int | None, tuple[Spot, ...]]]:
+    """Join the outlines of very many places to one a row."""
+    if len(outlines) <= MOST_PLACES:
+        return outlines
+    rows: dict[int, list[Spot]] = {}
+    for row, outline in outlines:
+        if row is not None:
+            rows.setdefault(row, []).extend(outline)
+    return [
+        *((row, around_spots(spots)) for row, spots in rows.items()),
+        *(each for each in outlines if each[0] is None),
+    ]
+
+
+def around_spots(spots: Sequence[Spot]) -> tuple[Spot, ...]:
+    """Return the corners of the convex outline around spots, by Andrew's monotone chain (1979)."""
+    found: list[Spot] = []
+    for way in (sorted(set(spots)), sorted(set(spots), reverse=True)):
+        half: list[Spot] = []
+        for x, y in way:
+            while len(half) > 1 and _turn(half[-2], half[-1], (x, y)) <= 0:
+                half.pop()
+            half.append((x, y))
+        found += half[:-1]
+    return tuple(found)
+
+
+def _turn(a: Spot, b: Spot, c: Spot) -> float:
+    """Return twice the area of a triangle, above zero where it turns to the right on the page."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
 class _Map:
     """The centre small and upright, on which one row stands out from those already sewn, in grey, and the others."""
 
     def __init__(self, desk: Desk) -> None:
         centre = desk.booklet.set.centre
         stamps = Stamps(desk, _MAP / max(centre.w, centre.h).to_float())
-        self._rows = [(place.row, closed(stamps.outline(place))) for place in desk.booklet.places]
+        outlines = [(place.row, stamps.outline(place)) for place in desk.booklet.places]
+        self._rows = [(row, closed(outline)) for row, outline in _whole(outlines)]
 
     def draw(self, shown: int) -> tuple[Shape, ...]:
         """Draw it with one row dark."""
