@@ -223,6 +223,18 @@ def test_a_spacer_keeps_its_label_in_every_size_and_what_follows_keeps_its_own()
     assert not spacers & {patch.label for patch in even.patches if patch.use == "block"}
 
 
+def test_a_pattern_of_one_size_keeps_no_label_for_a_spacer_that_it_has_not() -> None:
+    """A number left out of A1, A2 ... would look like a patch forgotten."""
+    block = {**NINE, "long": {"row": ["dark 2 x 3", "red 2 x 3"]}}
+    borders = [*pieced("long", "cornerstone"), {"fabric": "light", "width": "2"}]
+    booklet = booklet_of(block, size="2 x 4", borders=borders)
+    assert strip_of(booklet, "left")[1] == strip_of(booklet, "top")[1] == 0
+    labels = [patch.label for patch in booklet.patches]
+    for letter in {label[0] for label in labels}:
+        numbers = sorted(int(label[1:]) for label in labels if label[0] == letter)
+        assert numbers == list(range(1, len(numbers) + 1))
+
+
 def test_on_point_spacers_are_cut_up_to_the_ruler_and_the_strip_is_trimmed() -> None:
     """12 sqrt 2 = 16.97: 3 units of 4 in and 2.485 in at each end, cut 3 in; 2 x (3 - 2.985) too long."""
     block = {**NINE, "long": {"row": ["dark 2 x 3", "red 2 x 3"]}}
