@@ -69,8 +69,8 @@ _HANDFULS_WORK: Final = 3_000
 _RELAXED_WORK: Final = 2
 """What a linear program takes."""
 MOST_WORK: Final = 13_000
-"""Work after which a search goes no further. A unit is about a quarter of a millisecond on a machine of 2025, whatever
-the step: these figures are measured, and only what is counted decides."""
+"""Work after which a search goes no further. A unit takes about as long whatever the step, as measured; what decides is
+counted."""
 _RECENT: Final = 32
 """Short searches that can be taken up again."""
 
