@@ -114,7 +114,7 @@ def test_a_process_that_is_killed_costs_time_and_nothing_else(monkeypatch: pytes
 
 def test_a_large_pdf_is_set_by_a_process_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
     """What it takes to set one is given back with the process; bytes and faults are what they would be here."""
-    small = Paper(source='#set document(title: "Pond")\nSew.', files={})
+    small = Paper(source='#set document(title: "Pond", date: none)\nSew.', files={})
     large = Paper(source=f"{small.source}\n//{' ' * 1000}", files={"unused.svg": bytes(1000)})
     broken = Paper(source=f"#pond\n//{' ' * 2000}", files={})
     expected = [set_paper(large), set_paper(small)]
@@ -138,7 +138,7 @@ def test_where_no_process_can_be_started_a_large_pdf_is_set_here(monkeypatch: py
         raise BrokenProcessPool
         yield
 
-    paper = Paper(source='#set document(title: "Pond")\nSew.', files={})
+    paper = Paper(source='#set document(title: "Pond", date: none)\nSew.', files={})
     monkeypatch.setattr(workshop_module, "LARGE_PAPER", 1)
     monkeypatch.setattr(workshop_module, "standing_pool", dying)
     assert Workshop().press([paper]) == [set_paper(paper)]
