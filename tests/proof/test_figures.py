@@ -177,6 +177,10 @@ def test_an_arrow_of_a_border_that_leads_inward_is_found(sashed: dict[str, bytes
         ("Make 8. Turn 2.2 by a quarter. Step 12 of 3 in all", []),
         ("¼ in", [("¼", "1/4")]),
         ("Block 1.1 in einem Stück; 2 in jeder Reihe", []),
+        (
+            "4 unten A3 5,5 × 122,7. Dann 5.5 × 122.7.",
+            [(each, "1227/10" if "1" in each else "11/2") for each in ("5,5", "122,7", "5.5", "122.7")],
+        ),
     ],
 )
 def test_a_measure_is_a_number_with_a_unit_a_fraction_or_a_side(text: str, measures: list[tuple[str, str]]) -> None:

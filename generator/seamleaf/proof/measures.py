@@ -25,7 +25,7 @@ _WHERE: Final = r"all|each|every|a|the|one|ein\w*|d(?:em|en|er|as|ie)|jede\w*|Re
 _MEASURE: Final = re.compile(
     rf"(?<![\w.])(?:(\d+)?([{''.join(_GLYPHS)}])(?! turn\b)|(?:(\d+)[\s-])?(\d+)/(\d+)"
     rf"|(\d+(?:[.,]\d+)?)(?=\s*[×x]\s*\d|\s*(?:in|cm)\b(?!\s(?:{_WHERE})\b)))"
-    rf"|(?<=×\s)(\d+(?:[.,]\d+)?)(?![\w.{''.join(_GLYPHS)}/]|\s\d+/)"
+    rf"|(?<=×\s)(\d+(?:[.,]\d+)?)(?![\w{''.join(_GLYPHS)}/]|[.,]\d|\s\d+/)"
 )
 """A number that is a measure: with a fraction that does not tell a turn, before a unit, or on a side of ``×``."""
 _FIGURE: Final = re.compile(rf"[\d{''.join(_GLYPHS)}]")
