@@ -9,11 +9,17 @@ from pathlib import Path
 
 import pytest
 
+from accepted import accepted, accepted_text
 from folders import files_below, replace_folder
 from misprints import ARROW, MISPRINTS, POND, SASH, Misprint, plant, turned, without_patch
 from published import METRIC, SASHED, SMALL, WAYS, published
+from seamleaf.drawing import draw_figures
 from seamleaf.proof import prove
+from seamleaf.proof.checks import look_at_figures
 from seamleaf.proof.measures import measures_in
+from seamleaf.proof.reading import as_booklet
+from seamleaf.proof.report import Findings
+from seamleaf.publishing import load_templates
 
 
 @pytest.fixture(scope="module")
@@ -185,3 +191,19 @@ def test_an_arrow_of_a_border_that_leads_inward_is_found(sashed: dict[str, bytes
 )
 def test_a_measure_is_a_number_with_a_unit_a_fraction_or_a_side(text: str, measures: list[tuple[str, str]]) -> None:
     assert [(shown, str(value)) for shown, value in measures_in(text)] == measures
+
+
+@pytest.mark.parametrize(
+    ("pattern", "size"), [("kite-weather", "throw"), ("lamplight-crossing", "crib"), ("plough-lines", "wall")]
+)
+def test_figures_in_german_hold(pattern: str, size: str, tmp_path: Path) -> None:
+    """Decimals with a comma at the end of a sentence, blocks turned by a quarter and by a half."""
+    figures = draw_figures(accepted(pattern, size), load_templates(language="de").wording.words)
+    (tmp_path / "figures").mkdir()
+    for figure in figures:
+        (tmp_path / "figures" / f"{figure.id}.svg").write_text(figure.svg, encoding="utf-8")
+    booklet = as_booklet(json.loads(accepted_text(pattern, size)), Findings(""))
+    assert booklet is not None
+    looked = look_at_figures(booklet, tmp_path)
+    assert len(looked) == len(figures) > 20
+    assert [finding for each in looked for finding in each.found] == []

@@ -23,7 +23,7 @@ _GLYPHS: Final = {
 _WHERE: Final = r"all|each|every|a|the|one|ein\w*|d(?:em|en|er|as|ie)|jede\w*|Reihe\w*|Größe\w*"
 """Words after an "in" that is no unit, in the languages of the pages."""
 _MEASURE: Final = re.compile(
-    rf"(?<![\w.])(?:(\d+)?([{''.join(_GLYPHS)}])(?! turn\b)|(?:(\d+)[\s-])?(\d+)/(\d+)"
+    rf"(?<![\w.])(?:(\d+)?([{''.join(_GLYPHS)}])(?! (?:turn|gedreht)\b)|(?:(\d+)[\s-])?(\d+)/(\d+)"
     rf"|(\d+(?:[.,]\d+)?)(?=\s*[×x]\s*\d|\s*(?:in|cm)\b(?!\s(?:{_WHERE})\b)))"
     rf"|(?<=×\s)(\d+(?:[.,]\d+)?)(?![\w{''.join(_GLYPHS)}/]|[.,]\d|\s\d+/)"
 )
