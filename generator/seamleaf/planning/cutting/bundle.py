@@ -29,8 +29,8 @@ _CHOICES = 2_000
 def plan_bundle(roles: Sequence[RoleDemand], piece: Box, measures: Measures, *, thorough: bool = True) -> CuttingPlan:
     """Plan the fewest pieces, each of usable size ``piece``, that give every block its prints.
 
-    Without ``thorough`` the search is shorter. Where a search comes to its limit, the bound is that of the area, and
-    may be less than the pieces.
+    Without ``thorough`` the search is shorter, and kinds of pieces are not saved. Where a search comes to its limit,
+    the bound is that of the area, and may be less than the pieces.
 
     Raises:
         MisfitError: a patch is larger than a piece, or the patches of one role of one block are too many for one.
@@ -45,7 +45,7 @@ def plan_bundle(roles: Sequence[RoleDemand], piece: Box, measures: Measures, *, 
     size = scale.whole(piece.w), scale.whole(piece.h)
     search = _Search(asked, size, scale, _FIT_WORK if thorough else _SHORT_FIT_WORK)
     choices = search.choices()
-    pieces, fewest = fewest_pieces(choices, [role.copies for role in asked])
+    pieces, fewest = fewest_pieces(choices, [role.copies for role in asked], few_kinds=thorough)
     sheets = [search.sheet(choice, times, measures) for choice, times in pieces]
     plan = CuttingPlan(
         sheets=tuple(sheets),

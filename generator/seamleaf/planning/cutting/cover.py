@@ -30,24 +30,27 @@ _MOST_TO_TELL_APART: Final = 60
 """Of more choices than this, plans of as many pieces are not told apart by how many kinds of pieces they have."""
 
 
-def fewest_pieces(choices: Sequence[Choice], wanted: Sequence[int]) -> tuple[list[tuple[Choice, int]], int]:
+def fewest_pieces(
+    choices: Sequence[Choice], wanted: Sequence[int], *, few_kinds: bool = True
+) -> tuple[list[tuple[Choice, int]], int]:
     """Choose pieces that serve every copy of every role.
 
     Args:
         choices: what one piece can serve: each is allowed, and so is any with less of it. Every role is in one.
         wanted: copies of each role.
+        few_kinds: whether to look for few kinds of pieces where that costs no piece.
 
     Returns:
-        The pieces with their numbers, few kinds where that costs none, and a number that no plan made of the
-        choices falls below.
+        The pieces with their numbers, and a number that no plan made of the choices falls below.
 
     """
     best = _greedy(choices, wanted)
     bound = max(-(-want // max(choice[at] for choice in choices)) for at, want in enumerate(wanted))
     if bound < _number(best):
         bound = max(bound, _bound(choices, wanted))
-        other = _program(choices, wanted)
-        best = min(best, other, key=_effort) if other else best
+        if bound < _number(best) or few_kinds:
+            other = _program(choices, wanted, charged=few_kinds and len(choices) <= _MOST_TO_TELL_APART)
+            best = min(best, other, key=_effort) if other else best
     return best, bound
 
 
@@ -99,9 +102,8 @@ def _bound(choices: Sequence[Choice], wanted: Sequence[int]) -> int:
     return -(-sum(map(operator.mul, wanted, prices)) // dearest) if dearest else 0
 
 
-def _program(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choice, int]]:
+def _program(choices: Sequence[Choice], wanted: Sequence[int], *, charged: bool) -> list[tuple[Choice, int]]:
     """Return the pieces that the integer program finds; none if what it finds does not serve all."""
-    charged = len(choices) <= _MOST_TO_TELL_APART
     search = solver.new_solver(mip_max_nodes=_NODES, mip_rel_gap=0.0, mip_abs_gap=_ALMOST)
     search.passModel(_model(choices, wanted, charged=charged, whole=True))
     search.run()

@@ -221,8 +221,7 @@ def _multisets(
         part = state if most_types is None else state.where(state.used < most_types)
         parts = [state]
         while len(part.left):
-            part = adding.added(part, at, again=len(parts) > 1)
-            part = part.where(part.value + rest[at].take(part.left) >= need)
+            part = adding.added(part, at, rest[at], need, again=len(parts) > 1)
             parts.append(part)
         state = _State.joined(parts)
         state = state.where(state.value + rest[at + 1].take(state.left) >= need)
@@ -309,22 +308,32 @@ class _Adding:
         zero: Ints = np.zeros(1, dtype=np.int64)
         return _State(np.zeros((len(self._wanted), 1), dtype=np.int16), zero, zero, zero + room, zero, zero - 1)
 
-    def added(self, state: _State, at: int, *, again: bool) -> _State:
-        """Add a type to each that has room for it and gains by it."""
-        state = state.where(state.left >= self._sizes[at])
+    def added(self, state: _State, at: int, rest: Ints, need: int, *, again: bool) -> _State:
+        """Add a type to each that has room for it, gains by it, and with the ``rest`` may come to ``need``."""
         gains = np.zeros(len(state.left), dtype=np.bool_)
         for kind, _, wanted, _, _ in self._kinds[at]:
             gains |= state.counts[kind] < wanted
-        state = state.where(gains)
-        counts, mixed, value = state.counts.copy(), state.mixed, state.value
-        for kind, n, wanted, worth, factor in self._kinds[at]:
-            more: Ints = np.minimum(wanted - counts[kind].astype(np.int64), n)
-            counts[kind] += more.astype(np.int16)
-            mixed, value = mixed + factor * more, value + worth * more
-        trail = np.arange(self._notes, self._notes + len(state.left))
-        self._noted.append((state.trail, np.full(len(trail), at)))
-        self._notes += len(trail)
-        return _State(counts, mixed, value, state.left - self._sizes[at], state.used + (not again), trail)
+        places: Ints = np.nonzero(gains & (state.left >= self._sizes[at]))[0]
+        left = state.left.take(places) - self._sizes[at]
+        more = [
+            np.minimum(wanted - state.counts[kind].take(places).astype(np.int64), n)
+            for kind, n, wanted, _, _ in self._kinds[at]
+        ]
+        value = state.value.take(places)
+        for (_, _, _, worth, _), some in zip(self._kinds[at], more, strict=True):
+            value += worth * some
+        worthy: Ints = np.nonzero(value + rest.take(left) >= need)[0]
+        if len(worthy) < len(places):
+            places, left, value = places.take(worthy), left.take(worthy), value.take(worthy)
+            more = [some.take(worthy) for some in more]
+        counts, mixed = state.counts.take(places, axis=1), state.mixed.take(places)
+        for (kind, _, _, _, factor), some in zip(self._kinds[at], more, strict=True):
+            counts[kind] += some.astype(np.int16)
+            mixed += factor * some
+        trail = np.arange(self._notes, self._notes + len(places))
+        self._noted.append((state.trail.take(places), np.full(len(places), at)))
+        self._notes += len(places)
+        return _State(counts, mixed, value, left, state.used.take(places) + (not again), trail)
 
     def fits_more(self, state: _State) -> npt.NDArray[np.bool_]:
         """Tell for each whether some type has room and gains."""

@@ -11,7 +11,7 @@ such plan. Everything counts in whole numbers.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -23,7 +23,8 @@ from seamleaf.planning.cutting.master import FINE, Branch, Prices
 from seamleaf.planning.cutting.matching import MOST_CLASSES, Matching
 from seamleaf.planning.cutting.pricing import Filling, Ints, Model
 
-_PRIME: Final = (1 << 61) - 1
+_PRIME: Final = (1 << 31) - 1
+"""Products of two numbers below fit into a word."""
 _EXACT: Final = 1 << 53
 """Whole numbers below are exact as floats, whose products are fast."""
 _DEAR: Final = 200
@@ -177,26 +178,23 @@ def _columns(model: Model, fillings: Sequence[tuple[int, Filling]], rows: Sequen
     return columns.picked(np.argsort(costs, kind="stable").tolist())
 
 
-def _independent(vectors: Iterable[Sequence[int]], most: int) -> list[int]:
-    """Return the places of the first vectors of which none is a sum of others.
+def _independent(vectors: Ints, most: int) -> list[int]:
+    """Return the places of the first vectors of which none is a sum of others, ``most`` of them if there are so many.
 
     It is counted modulo a prime: whoever leaves vectors out because of it looks whether they are sums indeed.
     """
-    reduced: list[tuple[int, list[int]]] = []
+    left: Ints = vectors.T % _PRIME
     chosen: list[int] = []
-    for at, vector in enumerate(vectors):
-        left = [value % _PRIME for value in vector]
-        for pivot, row in reduced:
-            if factor := left[pivot]:
-                left = [(a - factor * b) % _PRIME for a, b in zip(left, row, strict=True)]
-        pivot = next((place for place, value in enumerate(left) if value), -1)
-        if pivot < 0:
-            continue
-        inverse = pow(left[pivot], -1, _PRIME)
-        reduced.append((pivot, [value * inverse % _PRIME for value in left]))
-        chosen.append(at)
-        if len(chosen) == most:
+    while len(chosen) < most:
+        open_ = np.nonzero(left.any(axis=0))[0]
+        if not len(open_):
             break
+        at = int(open_[0])
+        row = int(np.nonzero(left[:, at])[0][0])
+        pivot = left[row] * pow(int(left[row, at]), -1, _PRIME) % _PRIME
+        left = np.delete(left, row, axis=0)
+        left = (left - left[:, at, None] * pivot) % _PRIME
+        chosen.append(at)
     return chosen
 
 
@@ -222,14 +220,14 @@ class _Frame:
     @classmethod
     def of(cls, columns: _Columns, wanted: Sequence[int]) -> _Frame | None:
         """Divide the basis out of all columns; ``None`` when the numbers are too large for it."""
-        chosen = _independent((entries.tolist() for entries in columns.entries), len(wanted))
+        chosen = _independent(columns.entries, len(wanted))
         basis, others = (
             columns.picked(chosen),
             columns.picked(np.delete(np.arange(len(columns.costs)), chosen).tolist()),
         )
         # Where the columns leave equations open, those that they do settle are kept. The others follow from them, or
         # contradict them.
-        rows = _independent(basis.entries.T.tolist(), len(chosen))
+        rows = _independent(basis.entries.T, len(chosen))
         whole, inverse = _adjugate(basis.entries[:, rows].T.tolist())
         greatest = max((abs(value) for row in inverse for value in row), default=0)
         most = max(*map(abs, wanted), int(np.abs(others.entries).max(initial=1)))

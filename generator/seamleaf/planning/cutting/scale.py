@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -37,4 +38,9 @@ class Scale:
 
     def length(self, steps: int) -> Length:
         """Return a number of steps as a length."""
-        return Length(Fraction(steps, self.steps))
+        return _length(steps, self.steps)
+
+
+@functools.lru_cache(maxsize=4096)  # the patches and cuts of a plan have few different lengths
+def _length(steps: int, of: int) -> Length:
+    return Length(Fraction(steps, of))

@@ -9,7 +9,7 @@ from fractions import Fraction
 from seamleaf.lengths import Length, Measures
 from seamleaf.planning.cutting.kinds import Kind
 from seamleaf.planning.cutting.scale import Scale
-from seamleaf.planning.cutting.strips import Strip, strip_of, tree_of
+from seamleaf.planning.cutting.strips import Column, Strip, strip_of, tree_of
 from seamleaf.planning.cutting.tree import Node, Patch, Sawn, saw
 from seamleaf.planning.demand import PlannedSheet
 from seamleaf.planning.records import Cut, Offcut, SheetPart
@@ -53,11 +53,11 @@ def labelled_strips(
         for strip in strips
     )
 
-    def order(item: tuple[Strip, int]) -> tuple[bool, int, bool, tuple[tuple[int, int, int], ...]]:
+    def order(item: tuple[Strip, int]) -> tuple[bool, int, bool, Column]:
         strip, times = item
-        patches = [patch for column in strip.columns for patch in column]
+        patches = tuple(patch for column in strip.columns for patch in column)
         later = not any(labels.names[patch.kind] in first for patch in patches)
-        return later, -strip.height, times == 1, tuple((patch.kind, patch.w, patch.h) for patch in patches)
+        return later, -strip.height, times == 1, patches
 
     return sorted(counts.items(), key=order), labels.names
 

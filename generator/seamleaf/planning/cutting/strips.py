@@ -65,9 +65,8 @@ def strip_of(columns: Iterable[Column], height: int | None = None) -> Strip:
     return Strip(height=low, columns=tuple(column for column, n in stacked for _ in range(n)))
 
 
-def _largest_first(column: Column) -> tuple[int, int, tuple[tuple[int, int, int], ...]]:
-    patches = tuple((patch.kind, patch.w, patch.h) for patch in column)
-    return -column_width(column) * column_height(column), -column_width(column), patches
+def _largest_first(column: Column) -> tuple[int, int, Column]:
+    return -column_width(column) * column_height(column), -column_width(column), column
 
 
 def tree_of(strip: Strip) -> Node:

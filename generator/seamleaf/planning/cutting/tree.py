@@ -8,13 +8,12 @@ Everything counts in whole steps (:class:`seamleaf.planning.cutting.scale.Scale`
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Axis = Literal["x", "y"]
 
 
-@dataclass(frozen=True, slots=True)
-class Patch:
+class Patch(NamedTuple):  # a tuple, since they are compared and counted by the thousand
     """A patch as it lies; ``kind`` is the planner's index of its size."""
 
     kind: int

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 
 from seamleaf.lengths import ZERO, Length
@@ -60,7 +60,8 @@ def _check_sheet(one: PlannedSheet, sheet: Length | Box) -> None:
     for part in one.parts:
         x, y = steps.whole(part.x), steps.whole(part.y)
         place = (x, y, x + steps.whole(part.w), y + steps.whole(part.h))
-        _demand(place in left, f"{part.label} is not cut free at {(part.x, part.y, part.w, part.h)!r}, or lies twice")
+        if place not in left:
+            raise PlanError(f"{part.label} is not cut free at {(part.x, part.y, part.w, part.h)!r}, or lies twice")
         left.remove(place)
     rests = Counter((right - x, below - y) for x, y, right, below in left)
     for rest in one.rests:
@@ -79,24 +80,31 @@ def _lengths_of(one: PlannedSheet) -> Iterator[Length]:
 
 
 def _cut_up(one: PlannedSheet, steps: Scale) -> set[Rect]:
-    pieces: set[Rect] = {(0, 0, steps.whole(one.w), steps.whole(one.h))}
+    spans: dict[tuple[str, int, int], set[Rect]] = defaultdict(set)
+    """The pieces by where a cut along an axis begins and ends that goes from edge to edge of them."""
+
+    def put(piece: Rect) -> None:
+        x, y, right, below = piece
+        spans["x", y, below].add(piece)
+        spans["y", x, right].add(piece)
+
+    put((0, 0, steps.whole(one.w), steps.whole(one.h)))
     for number, cut in enumerate(one.cuts, 1):
         _demand(cut.n == number, f"cut {cut.n} stands at place {number}")
         at, start, end = steps.whole(cut.at), *map(steps.whole, cut.span)
-        hit = [piece for piece in pieces if _goes_through(cut.axis, at, (start, end), piece)]
+        across = 0 if cut.axis == "x" else 1
+        hit = [piece for piece in spans[cut.axis, start, end] if piece[across] < at < piece[across + 2]]
         _demand(len(hit) == 1, f"cut {number} goes through {len(hit)} pieces from edge to edge")
         x, y, right, below = hit[0]
-        pieces.remove(hit[0])
+        spans["x", y, below].remove(hit[0])
+        spans["y", x, right].remove(hit[0])
         if cut.axis == "x":
-            pieces.update([(x, y, at, below), (at, y, right, below)])
+            put((x, y, at, below))
+            put((at, y, right, below))
         else:
-            pieces.update([(x, y, right, at), (x, at, right, below)])
-    return pieces
-
-
-def _goes_through(axis: str, at: int, span: tuple[int, int], piece: Rect) -> bool:
-    x, y, right, below = piece
-    return (span == (y, below) and x < at < right) if axis == "x" else (span == (x, right) and y < at < below)
+            put((x, y, right, at))
+            put((x, at, right, below))
+    return set().union(*spans.values())
 
 
 def _check_counts(plan: CuttingPlan, demands: Sequence[Demand]) -> None:
@@ -118,7 +126,8 @@ def _check_counts(plan: CuttingPlan, demands: Sequence[Demand]) -> None:
 def _check_size(demand: Demand, w: Length, h: Length) -> None:
     straight = (w, h) == (demand.w, demand.h)
     turned = demand.may_turn and (h, w) == (demand.w, demand.h)
-    _demand(straight or turned, f"{demand.label} is cut {w!r} x {h!r} for {demand.w!r} x {demand.h!r}")
+    if not (straight or turned):
+        raise PlanError(f"{demand.label} is cut {w!r} x {h!r} for {demand.w!r} x {demand.h!r}")
 
 
 def _check_roles(plan: CuttingPlan, roles: Sequence[RoleDemand]) -> None:

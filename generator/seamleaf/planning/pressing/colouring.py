@@ -12,6 +12,7 @@ seams cross each other, the search begins anew with none that is spun: such a pl
 
 from __future__ import annotations
 
+import operator
 from collections import defaultdict
 from collections.abc import Collection, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -26,7 +27,7 @@ FORTH: Final[Fold] = (1, 1)
 OPEN: Final[Fold] = (0, 0)
 SPUN: Final[tuple[Fold, Fold]] = ((-1, 1), (1, -1))
 
-WORK_LIMIT: Final = 20_000
+WORK_LIMIT: Final = 5_000
 """Search nodes a component before the integer program is asked; no limit is on time, so the plan is always the same."""
 
 
@@ -111,13 +112,31 @@ def colour(question: Question[Key]) -> Colouring[Key]:
     return Colouring(fold=fold, clashes=clashes, proven=proven)
 
 
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """The choice of one key's fold after those of the keys before it."""
+
+    folds: Sequence[Fold]
+    alone: Sequence[int]
+    """What each of them costs by itself and beside the fixed keys."""
+    beside: Sequence[tuple[int, Mapping[Fold, Sequence[int]]]]
+    """By the place of an earlier key, and by its fold: what each of them costs beside it."""
+
+    def costs(self, chosen: Sequence[Fold]) -> Sequence[int]:
+        """Return what each of the folds adds to those chosen before."""
+        costs = self.alone
+        for at, table in self.beside:
+            costs = list(map(operator.add, costs, table[chosen[at]]))
+        return costs
+
+
 @dataclass(slots=True)
 class _Search(Generic[Key]):
     question: Question[Key]
     order: dict[Key, int] = field(default_factory=dict)
     demands: dict[Key, list[Demand[Key]]] = field(default_factory=lambda: defaultdict(list))
-    points: dict[Key, list[tuple[Key, int, int, int, int]]] = field(default_factory=lambda: defaultdict(list))
-    """Demands as a key meets them: the other key, the ends of both, the product that clashes, and what that costs."""
+    points: dict[Key, dict[Key, list[tuple[int, int, int, int]]]] = field(default_factory=dict)
+    """Demands as a key meets another: the ends of both, the product that clashes, and what that costs."""
     own: dict[Key, list[tuple[Fold, int]]] = field(default_factory=dict)
     """The folds that a key may take, and what each costs by itself."""
     links: dict[Key, list[Link[Key]]] = field(default_factory=lambda: defaultdict(list))
@@ -126,6 +145,8 @@ class _Search(Generic[Key]):
     spun_weight: int = 0
     open_weight: int = 0
     clash_weight: int = 0
+    barred: int = 0
+    """More than any plan costs."""
 
     def __post_init__(self) -> None:
         question = self.question
@@ -147,12 +168,14 @@ class _Search(Generic[Key]):
             weight *= len(question.keys) + 1
         *wishes, self.spun_weight, self.open_weight, self.clash_weight = weights
         self.wish_weights = tuple(reversed(wishes))
+        self.barred = self.clash_weight * (sum(demand.weight for demand in question.demands) + 1)
+        self.points = {key: defaultdict(list) for key in question.keys}
         for demand in question.demands:
             cost = demand.weight * self.clash_weight
             ends = demand.one_end, demand.other_end
-            self.points[demand.one].append((demand.other, *ends, -demand.sign, cost))
+            self.points[demand.one][demand.other].append((*ends, -demand.sign, cost))
             if demand.one != demand.other:
-                self.points[demand.other].append((demand.one, *ends[::-1], -demand.sign, cost))
+                self.points[demand.other][demand.one].append((*ends[::-1], -demand.sign, cost))
         for key in question.keys:
             self.own[key] = [(fold, self._alone(key, fold)) for fold in self._folds(key)]
 
@@ -176,27 +199,64 @@ class _Search(Generic[Key]):
         self, keys: list[Key], own: Mapping[Key, list[tuple[Fold, int]]]
     ) -> tuple[dict[Key, Fold], int | None, bool]:
         """Return the best folds that so many nodes show, what they cost, and whether none is better."""
-        known = dict(self.question.fixed)
-        """The folds so far: the fixed ones, and those of the first ``reached`` keys."""
-        reached = 0
+        steps = self._steps(keys, own)
+        chosen = [OPEN] * len(keys)
+        """The folds so far, as deep as the search is."""
         best: dict[Key, Fold] = {}
         best_cost: int | None = None
-        stack = [(cost, 0, fold) for cost, fold in self._options(keys[0], own, known)]
+        stack = [(cost, 0, fold) for cost, fold in self._options(steps[0], chosen)]
         for _ in range(max(WORK_LIMIT, len(keys))):
             if not stack:
                 break
             cost, depth, fold = stack.pop()
             if best_cost is not None and cost >= best_cost:
                 continue
-            for key in keys[depth:reached]:
-                del known[key]
-            known[keys[depth]] = fold
-            reached = depth + 1
-            if reached == len(keys):
-                best, best_cost = {key: known[key] for key in keys}, cost
+            chosen[depth] = fold
+            if depth + 1 == len(keys):
+                best, best_cost = dict(zip(keys, chosen, strict=True)), cost
             else:
-                stack += [(cost + more, reached, each) for more, each in self._options(keys[reached], own, known)]
+                options = self._options(steps[depth + 1], chosen)
+                stack += [(cost + more, depth + 1, each) for more, each in options]
         return best, best_cost, not stack
+
+    def _steps(self, keys: Sequence[Key], own: Mapping[Key, list[tuple[Fold, int]]]) -> list[_Step]:
+        """Prepare the choice of each key's fold after those of the keys before it."""
+        places = {key: at for at, key in enumerate(keys)}
+        steps: list[_Step] = []
+        for at, key in enumerate(keys):
+            folds = [fold for fold, _ in own[key]]
+            alone = [cost + self._between(key, fold, key, fold) for fold, cost in own[key]]
+            beside: list[tuple[int, dict[Fold, list[int]]]] = []
+            links = (end for link in self.links[key] for end in (link.spun, link.crossed))
+            for other in dict.fromkeys((*self.points[key], *links, *self.alike[key])):
+                if other in self.question.fixed:
+                    there = self.question.fixed[other]
+                    alone = [
+                        cost + self._between(key, fold, other, there) for fold, cost in zip(folds, alone, strict=True)
+                    ]
+                elif places.get(other, at) < at:
+                    table = {
+                        there: [self._between(key, fold, other, there) for fold in folds] for there, _ in own[other]
+                    }
+                    beside.append((places[other], table))
+            steps.append(_Step(folds, alone, beside))
+        return steps
+
+    def _between(self, key: Key, fold: Fold, other: Key, there: Fold) -> int:
+        """Return what two folds cost beside each other, or for one key what it costs beside itself."""
+        points = self.points[key].get(other, ())
+        cost = sum(weight for end, far, clashing, weight in points if fold[end] * there[far] == clashing)
+        cost += self.alike[key].count(other) * (there != fold)
+        for link in self.links[key]:
+            if {link.spun, link.crossed} == {key, other}:
+                ends = (fold, there) if link.spun == key else (there, fold)
+                cost += self.barred * link.breaks(*ends)
+        return cost
+
+    def _options(self, step: _Step, chosen: Sequence[Fold]) -> list[tuple[int, Fold]]:
+        """Return what each fold of a key adds to the cost, the cheapest last, where the stack pops it."""
+        options = [each for each in zip(step.costs(chosen), step.folds, strict=True) if each[0] < self.barred]
+        return sorted(options, key=lambda option: (-option[0], option[1]))
 
     def _connected(self, start: Key) -> list[Key]:
         """Return the free keys that hang together with ``start``, breadth first, so that each is bound."""
@@ -212,14 +272,10 @@ class _Search(Generic[Key]):
 
     def _total(self, folds: Mapping[Key, Fold]) -> int | None:
         """Count what a plan costs; ``None`` if a spin in it cannot be made."""
-        known = dict(self.question.fixed)
-        total = 0
-        for key, fold in folds.items():
-            cost = self._cost(key, fold, self._alone(key, fold), known)
-            if cost is None:
-                return None
-            total += cost
-        return total
+        own = {key: [(fold, self._alone(key, fold))] for key, fold in folds.items()}
+        chosen = list(folds.values())
+        total = sum(step.costs(chosen)[0] for step in self._steps(list(folds), own))
+        return total if total < self.barred else None
 
     def _folds(self, key: Key) -> list[Fold]:
         """Return the folds that a key may take."""
@@ -272,16 +328,6 @@ class _Search(Generic[Key]):
                     pairs.append(Pair(one=index[key], other=index[twin], against=differ, cost=len(own) - 1, weight=1))
         return Program(folds=folds, own=own, pairs=pairs)
 
-    def _options(
-        self, key: Key, own: Mapping[Key, list[tuple[Fold, int]]], known: dict[Key, Fold]
-    ) -> list[tuple[int, Fold]]:
-        """Return what each fold of a key adds to the cost, the cheapest last, where the stack pops it."""
-        options = [
-            (cost, fold) for fold, alone in own[key] if (cost := self._cost(key, fold, alone, known)) is not None
-        ]
-        del known[key]
-        return sorted(options, key=lambda option: (-option[0], option[1]))
-
     def _alone(self, key: Key, fold: Fold) -> int:
         """Return what a fold costs whatever the others are."""
         if fold == OPEN:
@@ -290,16 +336,3 @@ class _Search(Generic[Key]):
             return self.spun_weight
         wishes = zip(self.question.wishes, self.wish_weights, strict=True)
         return sum(weight for wish, weight in wishes if wish.get(key, fold[0]) != fold[0])
-
-    def _cost(self, key: Key, fold: Fold, own: int, known: dict[Key, Fold]) -> int | None:
-        """Return what a fold adds; ``None`` if a spin cannot be made so."""
-        known[key] = fold
-        for link in self.links[key]:
-            if link.spun in known and link.crossed in known and link.breaks(known[link.spun], known[link.crossed]):
-                return None
-        cost = own
-        for other, end, other_end, clashing, weight in self.points[key]:
-            there = known.get(other)
-            if there is not None and fold[end] * there[other_end] == clashing:
-                cost += weight
-        return cost + sum(other in known and known[other] != fold for other in self.alike[key])
