@@ -94,6 +94,11 @@ def test_half_squares_are_square_and_geese_twice_as_wide_as_high(part: dict[str,
     assert problem.found == found
 
 
+def test_geese_that_lie_on_their_side_are_told_their_size_as_they_lie() -> None:
+    geese = {"geese": {"goose": "dark", "sky": "light"}, "finished": "4 x 2", "point": "left"}
+    assert [problem.hint for problem in refusals_of({"a": geese})] == ["for example 2 x 4"]
+
+
 def test_a_block_of_the_wrong_size_is_reported_once_however_often_it_is_used() -> None:
     bad = {"row": ["dark 2 x 2", "light 2 x 3"]}
     problems = refusals_of({"bad": bad, "a": {"row": [{"use": "bad"}, {"use": "bad", "turn": "180"}]}}, tile=[["a"]])

@@ -108,9 +108,9 @@ class FabricReader:
         if kind == "yardage":
             return self._scalars.length(node, wide), ZERO
         if kind == "fat quarters":
-            return self._scalars.pair(node, self._defaults.fat_quarter, "usable width x height")
+            return self._scalars.pair(node, self._defaults.fat_quarter, "usable width x height, such as 18 x 20")
         if kind == "fat eighths":
-            return self._scalars.pair(node, self._defaults.fat_eighth, "usable width x height")
+            return self._scalars.pair(node, self._defaults.fat_eighth, "usable width x height, such as 18 x 20")
         nominal = size or wide
         if kind == "strips":
             return self._scalars.length(node, wide), nominal

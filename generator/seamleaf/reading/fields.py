@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import re
+from typing import Final
+
 from seamleaf.reading.keys import Keys
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequence
 from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Report
 from seamleaf.reading.refused import other_name, refusal
 from seamleaf.reading.wording import found, meant, nearest, one_of, quoted, shown
+
+_NOTHING: Final = ("none", "no", "false", "off")
+_WHOLE = re.compile(r"(?:^|[ x×])[0-9]{1,4}$")
+_DECIMALS = re.compile(r"[0-9]{1,4}(?: *(?:in|cm|mm|x.*|×.*))?")
 
 
 class Fields:
@@ -53,8 +60,8 @@ def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> F
                 _braced(node, keys),
             )
         return Fields((), where, was_read=False)
-    for entry in node.entries:
-        if entry.key.text not in keys.all:
+    for before, entry in zip((None, *node.entries), node.entries, strict=False):
+        if entry.key.text not in keys.all and not _report_comma(before, entry, report):
             report_unknown_key(entry, keys.of, keys.all, report)
     fields = Fields(node.entries, where, was_read=True)
     misspelt = {nearest(entry.key.text, keys.all) for entry in node.entries if entry.key.text not in keys.all}
@@ -64,10 +71,24 @@ def open_fields(node: Node | None, where: Mark, keys: Keys, report: Report) -> F
     return fields
 
 
+def _report_comma(before: Entry | None, entry: Entry, report: Report) -> bool:
+    """Report a number with a comma for its point, ``width: 2,5``, which reads as ``width: 2`` and the word ``5``."""
+    if not _DECIMALS.fullmatch(entry.key.text) or not isinstance(entry.value, Scalar) or entry.value.text:
+        return False
+    where, whole = entry.key.where, ""
+    if before is not None and isinstance(before.value, Scalar) and _WHOLE.search(before.value.text):
+        where, whole = before.value.where, before.value.text
+    found, point = f"{whole},{entry.key.text}", f"{whole or 2}.{entry.key.text}"
+    report.add(where, quoted(found), f"a point for the comma: {shown(point)}", "a comma parts what is listed")
+    return True
+
+
 def _braced(node: Node, keys: Keys) -> str:
     """Show a word in braces behind the one key that it can only belong to."""
     if len(keys.required) != 1 or not isinstance(node, Scalar) or not node.text:
         return ""
+    if node.text.lower() in _NOTHING:
+        return f"leave {keys.of} out where there is none"
     return f"such as {{{next(iter(keys.required))}: {shown(node.text)}}}"
 
 

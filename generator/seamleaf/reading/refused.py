@@ -44,12 +44,14 @@ _OTHER_NAMES: Final = {
     "split-quarter-square": "three-triangle", "flying-geese": "geese", "flying-goose": "geese",
     "snowball": "corners", "flip": "corners", "stitch-and-flip": "corners",
     "square-in-square": "diamond", "square-in-a-square": "diamond", "economy": "diamond",
+    "width": "strip", "wof": "usable", "width-of-fabric": "usable", "size": "finished", "name": "title",
+    "seam-allowance": "seam", "author": "designer", "description": "summary", "level": "skill",
     "log-cabin": "around", "courthouse-steps": "around", "partial-seam": "partial", "ring": "partial",
 }  # fmt: skip
 
 
 def other_name(word: str) -> str | None:
-    """Return what a pattern calls a part that quilters call so; terms of the trade, from memory."""
+    """Return what a pattern calls a part, or one of its properties, that quilters call so; from memory."""
     return None if len(word) > 40 else _OTHER_NAMES.get(_plain(word))
 
 

@@ -27,6 +27,7 @@ _PLAIN = re.compile(r"[0-9][0-9 ./]*")
 _COUNTS = re.compile(r"([0-9]{1,6}) *[xX×] *([0-9]{1,6})")
 _COLOUR = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})")
 _COMMA = re.compile(r"[0-9]+,[0-9]+")
+_OTHER_UNIT = re.compile(r"[0-9] *[^\W\d_]+$")
 _TIMES = re.compile(r"[xX×]")
 _HOURS: Final = {"h": Fraction(1), "min": Fraction(1, 60)}
 
@@ -105,7 +106,8 @@ class Scalars:
             return default
         colour = text.text.lower()
         if _COLOUR.fullmatch(colour) is None:
-            self._report.add(text.where, f"colour {quoted(text.text)}", 'a colour such as "#1f2f4a"')
+            hint = "put it between straight quotes" if text.text[0] in "“”„‘’" else ""
+            self._report.add(text.where, f"colour {quoted(text.text)}", 'a colour such as "#1f2f4a"', hint)
             return default
         return colour if len(colour) == 7 else "#" + "".join(digit * 2 for digit in colour[1:])
 
@@ -148,7 +150,8 @@ class Scalars:
             self._report.add(text.where, quoted(text.text), expected)
             return default
         if not 0 < value <= 24:
-            self._report.add(text.where, quoted(text.text), "a session over 0 h and up to 24 h")
+            hint = "" if unit else "such as 3 h or 90 min"
+            self._report.add(text.where, quoted(text.text), "a session over 0 h and up to 24 h", hint)
             return default
         return value
 
@@ -173,6 +176,8 @@ class Scalars:
             value = parse_length(text, self.measures.unit)
         except LengthError:
             hint = f"write a point for the comma: {text.replace(',', '.')}" if _COMMA.fullmatch(text) else ""
+            if _OTHER_UNIT.search(text):
+                hint = "units are in, cm and mm; a number alone is in the pattern's unit"
             self._report.add(where, quoted(text) if text.strip() else "nothing", self.a_length, hint)
             return None
         if value > self._longest:
@@ -184,12 +189,14 @@ class Scalars:
             return None
         return value
 
-    def pair(self, node: Node | None, default: D, what: str = "width x height") -> tuple[Length, Length] | D:
+    def pair(
+        self, node: Node | None, default: D, what: str = "width x height, such as 4 x 2"
+    ) -> tuple[Length, Length] | D:
         """Read ``W x H``."""
-        text = self.text(node, f"{what}, such as 4 x 2")
+        text = self.text(node, what)
         if text is None:
             return default
-        value = self.pair_of(text.text, text.where, f"{what}, such as 4 x 2")
+        value = self.pair_of(text.text, text.where, what)
         return default if value is None else value
 
     def pair_of(self, text: str, where: Mark, expected: str) -> tuple[Length, Length] | None:

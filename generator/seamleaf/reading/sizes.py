@@ -109,7 +109,7 @@ class SizeReader:
             return None
         where = fields.key("cover")
         inner = open_fields(fields["cover"], where, keys.COVER, self._report)
-        mattress = self._scalars.pair(inner["mattress"], None)
+        mattress = self._scalars.pair(inner["mattress"], None, "the width x length of the mattress, such as 60 x 80")
         drop = self._scalars.length(inner["drop"], ZERO, zero=True)
         tuck = self._scalars.length(inner["tuck"], ZERO, zero=True)
         return None if mattress is None else Cover(mattress=mattress, drop=drop, tuck=tuck, where=where)

@@ -42,6 +42,7 @@ _RING_WAYS: Final[tuple[Literal["clockwise", "anticlockwise"], ...]] = ("clockwi
 _WAYS: Final[tuple[Literal["clockwise", "anticlockwise", "opposite"], ...]] = (*_RING_WAYS, "opposite")
 
 _BEGINS_LIKE_A_NAME = re.compile(r"[^\W\d]")
+_DECIMALS = re.compile(r"[0-9]+ *(?:[x×]|$)")
 _A_PATCH: Final = "a patch such as 'ground 2 x 6': fabric, finished width x height"
 
 
@@ -55,7 +56,8 @@ def patch_of(node: Scalar, names: Names, scalars: Scalars, report: Report) -> Pa
     text = node.text.strip()
     name, *size = text.split(maxsplit=1)
     if not _BEGINS_LIKE_A_NAME.match(name):
-        report.add(node.where, found(node), _A_PATCH)
+        hint = "a comma parts what is listed; a decimal takes a point" if _DECIMALS.match(text) else ""
+        report.add(node.where, found(node), _A_PATCH, hint)
         return Broken(where=node.where)
     if not size:
         if name in names.blocks and not names.has_fabric(name):

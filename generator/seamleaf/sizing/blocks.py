@@ -173,6 +173,8 @@ class Ruler:
         if long != short * 2:
             found = f"flying geese {self.say(part.w)} x {self.say(part.h)} that point {part.point}"
             good = (short * 2, short) if upright else (short, short * 2)
+            if short == long * 2:  # seen as it lies in the block, and written as if it pointed up
+                good = (part.h, part.w)
             hint = f"for example {' x '.join(map(self.say, good))}"
             self.refuse(part.where, found, "a unit twice as long as it is deep, seen with its point up", hint)
             return None
