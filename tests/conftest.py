@@ -15,8 +15,8 @@ import pytest
 from accepted import ACCEPTED
 from folders import files_below, replace_folder
 from seamleaf.planning.memory import remembering
-from seamleaf.site.plans import KeptPlans
-from seamleaf.site.shelf import Shelf
+from seamleaf.site.files.shelf import Shelf
+from seamleaf.site.work.plans import KeptPlans
 
 ROOT = Path(__file__).parent.parent
 FRESH = ROOT / ".cache" / "golden"

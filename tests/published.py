@@ -13,8 +13,8 @@ from accepted import accepted
 from seamleaf.booklet import plan_booklets
 from seamleaf.drawing import draw_figures
 from seamleaf.publishing import load_templates, publish_pattern
-from seamleaf.site.pipeline import read_checked
-from seamleaf.site.workshop import Finished
+from seamleaf.site.work.pipeline import read_checked
+from seamleaf.site.work.workshop import Finished
 
 DEMO = Path(__file__).parents[1] / "patterns" / "lamplight-crossing.yaml"
 

@@ -110,7 +110,7 @@ def test_the_wheel_builds_a_pattern_of_the_demo_where_there_is_no_checkout(
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         shutil.copy(ROOT / name, tmp_path / name)
     (tmp_path / "patterns" / "index.md").write_text("# T\n\n<!-- seamleaf: gallery -->\n", encoding="utf-8")
-    run = "from seamleaf.site.command import main; sys.exit(main(sys.argv[1:]))"
+    run = "from seamleaf.site.commands.command import main; sys.exit(main(sys.argv[1:]))"
     # The plugin is found by its entry point, which the unpacked wheel brings along.
     done = run_unpacked(unpacked, run, "build", "--site-dir", str(tmp_path / "site"), cwd=tmp_path)
     assert done.returncode == 0, done.stderr

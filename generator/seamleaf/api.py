@@ -17,8 +17,8 @@ from seamleaf.lengths import CENTIMETRES, INCHES, Length, say_length
 from seamleaf.publishing import load_templates, publish_pattern
 from seamleaf.publishing.paper import set_picture
 from seamleaf.reading import Pattern, PatternError
-from seamleaf.site.pipeline import read_checked
-from seamleaf.site.sources import read_file
+from seamleaf.site.files.sources import read_file
+from seamleaf.site.work.pipeline import read_checked
 from seamleaf.sizing import Quilt, size_quilt
 
 __all__ = [

@@ -33,7 +33,7 @@ from seamleaf.planning.cutting.kinds import area_of, kinds_of
 from seamleaf.planning.cutting.pricing import Model
 from seamleaf.planning.cutting.scale import Scale
 from seamleaf.planning.demand import Demand, Search
-from seamleaf.site.pipeline import plan
+from seamleaf.site.work.pipeline import plan
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 RANDOM = 500

@@ -16,7 +16,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from blocks_for_tests import TWELVE, quilt_text
 from seamleaf.booklet import Booklet, assemble
-from seamleaf.site.pipeline import plan
+from seamleaf.site.work.pipeline import plan
 
 RUNS = 5
 QUILTS = [(name, 4, 5) for name in TWELVE] + [("Nine patch", n, n) for n in (10, 35)]

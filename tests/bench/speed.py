@@ -42,7 +42,7 @@ from seamleaf.booklet import plan_booklets, to_json
 from seamleaf.drawing import draw_figures
 from seamleaf.planning import memory
 from seamleaf.reading import Pattern, PatternError
-from seamleaf.site.proving import prove_booklets
+from seamleaf.site.work.proving import prove_booklets
 from strategies import patterns
 
 SIZES = {"a": "2 x 2", "b": "3 x 3", "c": "3 x 4", "d": "4 x 4", "e": "4 x 5"}

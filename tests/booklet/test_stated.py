@@ -10,8 +10,8 @@ import pytest
 
 from published import SMALL
 from seamleaf.reading.problems import PatternError
-from seamleaf.site.command import main
-from seamleaf.site.pipeline import plan
+from seamleaf.site.commands.command import main
+from seamleaf.site.work.pipeline import plan
 
 FIRST = SMALL.count("\n") + 3
 """The line of the file that the first line under a size is."""

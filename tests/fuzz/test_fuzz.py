@@ -34,7 +34,7 @@ def test_a_hostile_value_for_a_whole_section_is_refused_with_a_line(place: str) 
 def test_the_judge_sees_a_fault(monkeypatch: pytest.MonkeyPatch) -> None:
     """What the hunt would report: a traceback, a hang, and a refusal that names no line of the file."""
     from fuzz import verdict as module
-    from seamleaf.reading.pattern import Mark
+    from seamleaf.reading.marks import Mark
     from seamleaf.reading.problems import PatternError, Problem
 
     def fail(*_: object) -> None:

@@ -13,7 +13,7 @@ from seamleaf.booklet import material, strip_choice
 from seamleaf.booklet.sewn import sew_size
 from seamleaf.planning.demand import CuttingPlan
 from seamleaf.planning.fabrics import cut_yardage
-from seamleaf.site.pipeline import plan, read_checked
+from seamleaf.site.work.pipeline import plan, read_checked
 
 HARD = Path(__file__).parent / "hard"
 LONGEST = max(material.SEARCH_WORK) + 4_000

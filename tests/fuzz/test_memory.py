@@ -17,7 +17,7 @@ sys.path[:0] = [sys.argv[1]]
 from proved import findings_in
 from seamleaf.booklet import to_json
 from seamleaf.drawing import draw_figures
-from seamleaf.site.pipeline import plan
+from seamleaf.site.work.pipeline import plan
 
 _, booklets = plan(sys.stdin.buffer.read(), "large")
 booklet = booklets["one"]

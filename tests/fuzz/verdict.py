@@ -13,8 +13,8 @@ from types import FrameType
 from typing import Final
 
 from seamleaf.reading.problems import PatternError
-from seamleaf.site.pipeline import plan, read_checked
-from seamleaf.site.sources import problem_lines
+from seamleaf.site.files.sources import problem_lines
+from seamleaf.site.work.pipeline import plan, read_checked
 
 LONGEST: Final = 5.0
 """Seconds of the processor after which a file counts as a hang; how busy the machine is does not matter."""

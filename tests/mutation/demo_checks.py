@@ -15,7 +15,7 @@ from proof.conftest import NINE, PIECED, ROUND, SPUN, STRIPPY, TAUGHT
 from proved import findings_in
 from published import SASHED, SMALL, WAYS
 from seamleaf.booklet import plan_booklets, to_json
-from seamleaf.site.pipeline import read_checked
+from seamleaf.site.work.pipeline import read_checked
 
 ROOT = Path(__file__).parents[2]
 DEMOS = (

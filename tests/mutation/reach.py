@@ -79,7 +79,7 @@ def function_of(code: CodeType | str) -> str:
 def forget_plans() -> None:
     """Plan everything anew: what was remembered would hide a fault, and a faulty plan must never be kept."""
     from seamleaf.planning import memory
-    from seamleaf.site.plans import KeptPlans
+    from seamleaf.site.work.plans import KeptPlans
 
     memory._recent.clear()
     KeptPlans.take = lambda *_: None  # type: ignore[method-assign]  # the suite keeps plans between its runs

@@ -10,7 +10,7 @@ from published import DEMO
 from seamleaf.booklet import from_json
 from seamleaf.drawing import draw_figures
 from seamleaf.publishing import load_templates, publish_pattern
-from seamleaf.site.pipeline import read_checked
+from seamleaf.site.work.pipeline import read_checked
 
 
 @pytest.fixture(scope="session")

@@ -8,7 +8,7 @@ import pytest
 
 from published import SMALL
 from seamleaf.publishing import CONTEXT, load_templates, notes_on_own, replaceable_templates
-from seamleaf.site.command import main
+from seamleaf.site.commands.command import main
 
 KNOWN = replaceable_templates()
 

@@ -12,7 +12,8 @@ from effort import tries
 from pattern_text import pattern_text
 from seamleaf.reading import Pattern, Reading, read_pattern
 from seamleaf.reading import source as source_module
-from seamleaf.reading.pattern import Block, Part, UseBlock
+from seamleaf.reading.part_records import Part, UseBlock
+from seamleaf.reading.pattern import Block
 from seamleaf.reading.uses import MAX_PARTS, inner_parts, own_fabrics
 
 DEMO = (Path(__file__).parents[2] / "patterns" / "lamplight-crossing.yaml").read_bytes()

@@ -7,7 +7,7 @@ import pytest
 from pattern_text import pattern_text
 from seamleaf.lengths import Length
 from seamleaf.reading import Pattern, PatternError, Reading, read_pattern
-from seamleaf.reading.pattern import Broken, Join, Patch, UseBlock
+from seamleaf.reading.part_records import Broken, Join, Patch, UseBlock
 
 
 def read(**sections: str) -> Reading:

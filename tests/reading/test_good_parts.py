@@ -9,11 +9,9 @@ import pytest
 from pattern_text import pattern_text
 from seamleaf.lengths import Length
 from seamleaf.reading import Mark, Pattern, read_pattern
-from seamleaf.reading.pattern import (
+from seamleaf.reading.part_records import (
     Around,
-    Cell,
     Corners,
-    Cover,
     Diamond,
     FabricUse,
     Geese,
@@ -28,6 +26,7 @@ from seamleaf.reading.pattern import (
     ThreeTriangle,
     UseBlock,
 )
+from seamleaf.reading.pattern import Cell, Cover
 
 HERE = Mark(1, 1)  # places take no part in comparisons
 GROUND = FabricUse(fabric="ground", print=None, where=HERE)

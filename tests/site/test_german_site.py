@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from published import METRIC
-from seamleaf.site.command import main
+from seamleaf.site.commands.command import main
 
 if TYPE_CHECKING:
     import pytest

@@ -17,10 +17,10 @@ from seamleaf import api
 from seamleaf.publishing import Example, completed, load_templates
 from seamleaf.publishing.reference import key_sections
 from seamleaf.reading import keys
-from seamleaf.site.command import command_parser
-from seamleaf.site.options import SeamleafConfig
-from seamleaf.site.pipeline import plan
-from seamleaf.site.reference import command_sections, function_sections, with_reference
+from seamleaf.site.building.options import SeamleafConfig
+from seamleaf.site.building.reference import command_sections, function_sections, with_reference
+from seamleaf.site.usage import command_parser
+from seamleaf.site.work.pipeline import plan
 
 GUIDE = Path(__file__).parents[2] / "patterns" / "guide"
 PAGES = sorted(GUIDE.glob("*.md"))

@@ -22,7 +22,7 @@ from blocks_for_tests import TWELVE, quilt_text
 from quilt_for_tests import XY, patches_of, units_by_id
 from seamleaf.booklet import Booklet, plan_booklets
 from seamleaf.booklet.record import Press, Seam, Unit
-from seamleaf.site.pipeline import read_checked
+from seamleaf.site.work.pipeline import read_checked
 from seams_for_tests import NEAR, Top, after_in, cross, dot, minus, seams_of_top
 
 PAGE = (Path(__file__).parents[2] / "patterns" / "pressing.md").read_text(encoding="utf-8")

@@ -13,7 +13,7 @@ import pytest
 
 from accepted import accepted_text
 from seamleaf.publishing import load_templates, note_view, publish_note
-from seamleaf.site.command import main
+from seamleaf.site.commands.command import main
 from seamleaf.versions import (
     Edition,
     EditionError,

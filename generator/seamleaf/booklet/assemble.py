@@ -18,13 +18,7 @@ from seamleaf.planning.bonus import plan_bonus
 from seamleaf.planning.estimates import plan_estimates
 from seamleaf.planning.gates import plan_gates
 from seamleaf.planning.halves import half_of
-from seamleaf.planning.joining import (
-    border_seams,
-    centre_seams,
-    make_places,
-    make_rows,
-    make_seam,
-)
+from seamleaf.planning.joining import make_places, make_rows
 from seamleaf.planning.piecing.units import Piecing
 from seamleaf.planning.pressing.plan import PressingPlan
 from seamleaf.planning.prints import PrintsPlan, plan_prints, task_of
@@ -43,6 +37,7 @@ from seamleaf.planning.records import (
     Totals,
     Unit,
 )
+from seamleaf.planning.seams import border_seams, centre_seams, make_seam
 from seamleaf.reading.pattern import Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt, check_pattern
@@ -112,7 +107,7 @@ def _plan_booklet(pattern: Pattern, sewn: Sewn, *, thorough: bool) -> Booklet:
     units = (*(unit for unit in piecing.units if unit.count), *finish.units)
     seams = (
         *_unit_seams(piecing, pressing),
-        *centre_seams(quilt, places, pressing),
+        *centre_seams(quilt, [place.unit for place in places], pressing.rows),
         *border_seams(quilt),
     )
     return Booklet(

@@ -29,10 +29,11 @@ from seamleaf.planning.finishing import (
     strips_needed,
 )
 from seamleaf.planning.inserts import Leftover, plan_insert
-from seamleaf.planning.joining import CLIPPED_UNIT, CORNER_UNIT, SIDE_UNIT, triangle_unit
+from seamleaf.planning.joining import CLIPPED_UNIT, SIDE_UNIT, triangle_unit
 from seamleaf.planning.labels import Labels, PatchKey, Shape
 from seamleaf.planning.piecing.strips_round import PAIR_OF, TURN_OF, strip_name
 from seamleaf.planning.records import Box, Region, Take, Unit
+from seamleaf.planning.seams import CORNER_UNIT
 from seamleaf.reading.pattern import Binding, Fabric, Pattern, Triangles
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.sizing import Quilt

@@ -21,7 +21,8 @@ from typing import Final, Generic, TypeVar
 from seamleaf.booklet.material import plan_needs
 from seamleaf.booklet.sewn import Pieced, Sewn, copies_of, piece_size, sew_size
 from seamleaf.planning.piecing.drafts import copies_in
-from seamleaf.reading.pattern import Around, Diamond, FabricUse, Join, Part, Partial, Patch, Pattern
+from seamleaf.reading.part_records import Around, Diamond, FabricUse, Join, Part, Partial, Patch
+from seamleaf.reading.pattern import Pattern
 from seamleaf.reading.problems import PatternError
 from seamleaf.sizing.blocks import walk
 from seamleaf.sizing.turning import turned

@@ -30,14 +30,16 @@ from seamleaf.proof.plain import PlainBooklets
 from seamleaf.proof.plane import CoarseError
 from seamleaf.proof.pressing import check_pressing
 from seamleaf.proof.prints import check_prints
-from seamleaf.proof.prove import BOOKLET, Each, said_of, summaries_of
 from seamleaf.proof.reading import as_booklet, read_json
 from seamleaf.proof.record import Booklet
-from seamleaf.proof.report import FILE, Finding, Findings, ProofReport, Summary
+from seamleaf.proof.report import BOOKLET, FILE, Finding, Findings, ProofReport, Summary, said_of, summaries_of
 from seamleaf.proof.sewing import check_sewing
 from seamleaf.proof.shapes import OUTLINE, check_shapes
 from seamleaf.proof.sizes import check_sizes, check_where
 from seamleaf.proof.teaching import check_cautions, check_classes
+
+Each = Callable[[Callable[[Any], Any], Iterable[Any]], Iterable[Any]]
+"""How something is done with each of several things: ``map``, or that of a pool of processes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,13 +21,12 @@ from seamleaf.proof.drawn import FIGURES, title_of
 from seamleaf.proof.markup import read_markup
 from seamleaf.proof.measures import measures_in
 from seamleaf.proof.notation import NotationError, read_length
-from seamleaf.proof.report import Findings, say
+from seamleaf.proof.report import BOOKLET, Findings, say
 
 NUMBERS: Final = "numbers of pages"
 LOOSE: Final = "loose measures of pages"
 LINKS: Final = "links of pages"
 PICTURES: Final = "words for figures"
-BOOKLET: Final = "booklet.json"
 MAX_BYTES: Final = 32 * 2**20
 
 _LINKED: Final = {"a": "href", "img": "src", "link": "href", "script": "src", "source": "src", "iframe": "src"}

@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 import contextlib
-import json
-from collections.abc import Callable, Iterable
-from dataclasses import asdict, replace
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING
 
 from seamleaf.proof.memory import Memory, NoMemory, digest_of
-from seamleaf.proof.report import FILE, Finding, ProofReport, Summary
+from seamleaf.proof.report import BOOKLET, FILE, Finding, ProofReport, said_of, summaries_of
 
-BOOKLET: Final = "booklet.json"
-
-Each = Callable[[Callable[[Any], Any], Iterable[Any]], Iterable[Any]]
-"""How something is done with each of several things: ``map``, or that of a pool of processes."""
+if TYPE_CHECKING:
+    from seamleaf.proof.checks import Each
 
 
 def prove(folder: Path, each: Each = map, memory: Memory | None = None) -> ProofReport:
@@ -49,15 +44,3 @@ def prove(folder: Path, each: Each = map, memory: Memory | None = None) -> Proof
     if memory is not None and whole and report.holds:
         memory.keep(whole, said_of(report.booklets, folder))
     return report
-
-
-def said_of(summaries: Iterable[Summary], folder: Path) -> bytes:
-    """Write summaries with their paths below a folder."""
-    below = (replace(each, path=Path(each.path).relative_to(folder).as_posix()) for each in summaries)
-    return json.dumps([asdict(each) for each in below]).encode()
-
-
-def summaries_of(said: bytes, folder: Path) -> tuple[Summary, ...]:
-    """Read what :func:`said_of` wrote."""
-    found = [Summary(**each) for each in json.loads(said)]
-    return tuple(replace(each, path=(folder / each.path).as_posix()) for each in found)

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import json
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass, field, replace
+from pathlib import Path
 from typing import Final
 
+BOOKLET: Final = "booklet.json"
+"""The file of a size that is sewn again."""
 FILE: Final = "file"
 """The check that a file can be read at all."""
 
@@ -43,6 +48,18 @@ class Summary:
     """Seams of the whole top, every copy."""
     match_points: int
     nested: int
+
+
+def said_of(summaries: Iterable[Summary], folder: Path) -> bytes:
+    """Write summaries with their paths below a folder."""
+    below = (replace(each, path=Path(each.path).relative_to(folder).as_posix()) for each in summaries)
+    return json.dumps([asdict(each) for each in below]).encode()
+
+
+def summaries_of(said: bytes, folder: Path) -> tuple[Summary, ...]:
+    """Read what :func:`said_of` wrote."""
+    found = [Summary(**each) for each in json.loads(said)]
+    return tuple(replace(each, path=(folder / each.path).as_posix()) for each in found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

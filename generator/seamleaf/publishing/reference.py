@@ -1,6 +1,7 @@
 """The reference on an author's pages: sections of entries, made from what the program itself goes by.
 
-The tables of keys become sections here; commands and options of the site come from :mod:`seamleaf.site.reference`.
+The tables of keys become sections here; commands and options of the site come from
+:mod:`seamleaf.site.building.reference`.
 """
 
 from __future__ import annotations

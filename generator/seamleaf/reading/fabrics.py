@@ -9,9 +9,10 @@ from seamleaf.reading import keys
 from seamleaf.reading.defaults import DEFAULT_COLOUR, Defaults
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
 from seamleaf.reading.limits import MAX_FABRICS, MAX_INCHES, MAX_PACK
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.names import check_name
 from seamleaf.reading.nodes import Entry, Node, Sequence
-from seamleaf.reading.pattern import Fabric, Mark, SourceKind
+from seamleaf.reading.pattern import Fabric, SourceKind
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.wording import did_you_mean, quoted

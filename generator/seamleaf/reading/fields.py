@@ -6,8 +6,8 @@ import re
 from typing import Final
 
 from seamleaf.reading.keys import Keys
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar, Sequence
-from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Report
 from seamleaf.reading.refused import other_name, refusal
 from seamleaf.reading.wording import found, meant, nearest, one_of, quoted, shown

@@ -9,9 +9,10 @@ from seamleaf.lengths import ZERO, Length
 from seamleaf.reading import keys
 from seamleaf.reading.defaults import Defaults
 from seamleaf.reading.fields import Fields, open_fields, open_items
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Node
-from seamleaf.reading.pattern import Backing, Binding, Border, Mark, Widths
+from seamleaf.reading.pattern import Backing, Binding, Border, Widths
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.widths import read_widths

@@ -6,8 +6,10 @@ import re
 from collections.abc import Iterable, Mapping
 
 from seamleaf.reading.limits import MAX_PRINT
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.nodes import Entry, Scalar
-from seamleaf.reading.pattern import Fabric, FabricUse, Mark
+from seamleaf.reading.part_records import FabricUse
+from seamleaf.reading.pattern import Fabric
 from seamleaf.reading.problems import Report
 from seamleaf.reading.wording import did_you_mean, meant, nearest, one_of, quoted, shown
 

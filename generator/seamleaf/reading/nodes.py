@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from seamleaf.reading.pattern import Mark
+from seamleaf.reading.marks import Mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

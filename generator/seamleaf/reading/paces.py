@@ -10,9 +10,9 @@ from seamleaf.reading import keys
 from seamleaf.reading.defaults import paces_for
 from seamleaf.reading.fields import open_fields
 from seamleaf.reading.limits import MAX_PACE
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.nodes import Node
 from seamleaf.reading.pace_record import Paces
-from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.wording import quoted

@@ -24,7 +24,7 @@ from seamleaf.reading.forms import (
     list_of,
     words_of,
 )
-from seamleaf.reading.pattern import Method, Point
+from seamleaf.reading.part_records import Method, Point
 from seamleaf.reading.tables import Key, Keys
 
 HALF_SQUARE_METHODS: Final[tuple[Method, ...]] = ("two", "four", "eight", "triangles")

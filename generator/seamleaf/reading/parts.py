@@ -8,9 +8,11 @@ from typing import Final
 
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items, report_unknown_key
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Entry, Mapping, Node, Refused, Scalar
-from seamleaf.reading.pattern import Block, Broken, Join, Mark, Part, UseBlock
+from seamleaf.reading.part_records import Broken, Join, Part, UseBlock
+from seamleaf.reading.pattern import Block
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.units import UnitReader, patch_of, turn_of

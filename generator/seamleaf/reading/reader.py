@@ -12,11 +12,12 @@ from seamleaf.reading.defaults import defaults_for
 from seamleaf.reading.fabrics import FabricReader
 from seamleaf.reading.fields import Fields, open_entries, open_fields
 from seamleaf.reading.finishing import FinishingReader
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.names import Names, check_name, is_slug
 from seamleaf.reading.nodes import Mapping, Node, Sequence
 from seamleaf.reading.paces import read_paces
 from seamleaf.reading.parts import PartReader
-from seamleaf.reading.pattern import Block, Mark, Pattern, Setting
+from seamleaf.reading.pattern import Block, Pattern, Setting
 from seamleaf.reading.problems import Problem, Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.setting import SettingReader

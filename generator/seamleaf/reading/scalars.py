@@ -12,8 +12,8 @@ from typing import Final, TypeVar
 
 from seamleaf.lengths import Length, LengthError, Measures, parse_length
 from seamleaf.reading.limits import MAX_INCHES, MAX_TITLE
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.nodes import Node, Refused, Scalar
-from seamleaf.reading.pattern import Mark
 from seamleaf.reading.problems import Report
 from seamleaf.reading.refused import refusal
 from seamleaf.reading.wording import did_you_mean, found, one_of, quoted

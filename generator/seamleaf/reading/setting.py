@@ -8,9 +8,11 @@ from seamleaf.lengths import ZERO
 from seamleaf.reading import keys
 from seamleaf.reading.defaults import Defaults
 from seamleaf.reading.fields import Fields, open_fields, open_items
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Node, Scalar
-from seamleaf.reading.pattern import Cell, FabricUse, Mark, Sashing, Setting, Tile, Triangles, Turn
+from seamleaf.reading.part_records import FabricUse, Turn
+from seamleaf.reading.pattern import Cell, Sashing, Setting, Tile, Triangles
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.wording import one_of, quoted, shown

@@ -10,9 +10,10 @@ from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_entries, open_fields, open_items
 from seamleaf.reading.limits import MAX_SCALE, MAX_STUDENTS, MIN_SCALE
 from seamleaf.reading.locks import read_locks
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.names import Names, check_slug
 from seamleaf.reading.nodes import Entry, Node
-from seamleaf.reading.pattern import ClassPlan, Cover, Mark, Setting, Size, Widths
+from seamleaf.reading.pattern import ClassPlan, Cover, Setting, Size, Widths
 from seamleaf.reading.problems import Report
 from seamleaf.reading.scalars import Scalars
 from seamleaf.reading.widths import read_widths

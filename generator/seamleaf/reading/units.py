@@ -10,9 +10,10 @@ from typing import Final, Literal, get_args
 from seamleaf.lengths import ZERO, Length
 from seamleaf.reading import keys
 from seamleaf.reading.fields import Fields, open_fields, open_items
+from seamleaf.reading.marks import Mark
 from seamleaf.reading.names import Names
 from seamleaf.reading.nodes import Mapping, Node, Scalar
-from seamleaf.reading.pattern import (
+from seamleaf.reading.part_records import (
     Around,
     Broken,
     Corners,
@@ -22,7 +23,6 @@ from seamleaf.reading.pattern import (
     HalfRectangle,
     HalfSquare,
     Log,
-    Mark,
     Part,
     Partial,
     Patch,

@@ -10,9 +10,9 @@ from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from typing import Final
 
-from seamleaf.reading.pattern import (
+from seamleaf.reading.marks import Mark
+from seamleaf.reading.part_records import (
     Around,
-    Block,
     Broken,
     Corners,
     Diamond,
@@ -21,7 +21,6 @@ from seamleaf.reading.pattern import (
     HalfRectangle,
     HalfSquare,
     Join,
-    Mark,
     Part,
     Partial,
     Patch,
@@ -29,6 +28,7 @@ from seamleaf.reading.pattern import (
     ThreeTriangle,
     UseBlock,
 )
+from seamleaf.reading.pattern import Block
 from seamleaf.reading.problems import Report
 from seamleaf.reading.source import MAX_DEPTH
 from seamleaf.reading.wording import quoted, shown

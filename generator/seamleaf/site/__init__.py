@@ -1,1 +1,1 @@
-"""The command line and the MkDocs plugin: the only place that knows MkDocs."""
+"""The site and the command line: the only place that knows MkDocs."""

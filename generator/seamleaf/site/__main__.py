@@ -19,7 +19,7 @@ def main() -> int:
             if signal.getsignal(number) in (signal.SIG_DFL, signal.default_int_handler):  # else it is to go on
                 with contextlib.suppress(ValueError):  # only the first thread may ask
                     signal.signal(number, _end)
-        from seamleaf.site import command
+        from seamleaf.site.commands import command
 
         return command.main()
     except KeyboardInterrupt:

@@ -10,9 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from seamleaf.lengths import Length, say_length
-from seamleaf.reading.pattern import (
+from seamleaf.reading.marks import Mark
+from seamleaf.reading.part_records import (
     Around,
-    Block,
     Broken,
     Corners,
     Diamond,
@@ -21,15 +21,14 @@ from seamleaf.reading.pattern import (
     HalfRectangle,
     HalfSquare,
     Join,
-    Mark,
     Part,
     Partial,
     Patch,
-    Pattern,
     QuarterSquare,
     ThreeTriangle,
     UseBlock,
 )
+from seamleaf.reading.pattern import Block, Pattern
 from seamleaf.reading.problems import Problem
 from seamleaf.sizing.rounds import around_size
 

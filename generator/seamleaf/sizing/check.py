@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from seamleaf.reading.pattern import Broken, Cell, FabricUse, Join, Mark, Part, Patch, Pattern
+from seamleaf.reading.marks import Mark
+from seamleaf.reading.part_records import Broken, FabricUse, Join, Part, Patch
+from seamleaf.reading.pattern import Cell, Pattern
 from seamleaf.reading.problems import PatternError, Problem
 from seamleaf.reading.uses import own_fabrics
 from seamleaf.sizing.blocks import Ruler, Size, walk

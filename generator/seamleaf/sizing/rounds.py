@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final, Literal
 
 from seamleaf.lengths import Length
-from seamleaf.reading.pattern import Around
+from seamleaf.reading.part_records import Around
 
 Side = Literal["top", "right", "bottom", "left"]
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from seamleaf.lengths import Length
-from seamleaf.reading.pattern import Cell, FabricUse, Tile
+from seamleaf.reading.part_records import FabricUse
+from seamleaf.reading.pattern import Cell, Tile
 
 SpotKind = Literal["block", "side", "corner", "sash", "cornerstone"]
 

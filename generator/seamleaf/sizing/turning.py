@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final, Literal, TypeVar, cast
 
-from seamleaf.reading.pattern import (
+from seamleaf.reading.part_records import (
     Around,
     Broken,
     Corners,
@@ -22,13 +22,13 @@ from seamleaf.reading.pattern import (
     Part,
     Partial,
     Patch,
-    Pattern,
     Point,
     QuarterSquare,
     ThreeTriangle,
     Turn,
     UseBlock,
 )
+from seamleaf.reading.pattern import Pattern
 
 T = TypeVar("T")
 

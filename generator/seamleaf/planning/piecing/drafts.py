@@ -27,7 +27,7 @@ from seamleaf.planning.piecing.shapes import (
     three_triangle,
 )
 from seamleaf.planning.records import Point
-from seamleaf.reading.pattern import (
+from seamleaf.reading.part_records import (
     Around,
     Corners,
     Diamond,
@@ -39,10 +39,10 @@ from seamleaf.reading.pattern import (
     Part,
     Partial,
     Patch,
-    Pattern,
     QuarterSquare,
     ThreeTriangle,
 )
+from seamleaf.reading.pattern import Pattern
 from seamleaf.sizing.blocks import walk
 from seamleaf.sizing.turning import expand, turned
 

@@ -18,7 +18,7 @@ from seamleaf.lengths import Length, Measures
 from seamleaf.lengths.roots import round_nearest, round_up, sign_of
 from seamleaf.planning.piecing.methods import Piece, Recipe
 from seamleaf.planning.records import Box
-from seamleaf.reading.pattern import HalfRectangle
+from seamleaf.reading.part_records import HalfRectangle
 
 _TRIES: Final = 1000
 """Steps of the grid by which a cut may be enlarged: far more than any needs."""

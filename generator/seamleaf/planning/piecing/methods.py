@@ -14,15 +14,7 @@ from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Shape
 from seamleaf.planning.piecing.shapes import corner_uses
 from seamleaf.planning.records import Box
-from seamleaf.reading.pattern import (
-    Corners,
-    Diamond,
-    FabricUse,
-    Geese,
-    HalfSquare,
-    QuarterSquare,
-    ThreeTriangle,
-)
+from seamleaf.reading.part_records import Corners, Diamond, FabricUse, Geese, HalfSquare, QuarterSquare, ThreeTriangle
 
 UnitMethod = Literal["two", "four", "eight", "triangles", "flip"]
 

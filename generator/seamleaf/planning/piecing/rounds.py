@@ -10,7 +10,7 @@ from typing import Final, Literal
 
 from seamleaf.lengths import Length
 from seamleaf.planning.piecing.shapes import SeamDraft
-from seamleaf.reading.pattern import Around, Partial, Patch
+from seamleaf.reading.part_records import Around, Partial, Patch
 from seamleaf.sizing.rounds import CLOCKWISE, Side, log_sides
 
 _OUT: Final[dict[Side, tuple[int, int]]] = {"top": (0, -1), "right": (1, 0), "bottom": (0, 1), "left": (-1, 0)}

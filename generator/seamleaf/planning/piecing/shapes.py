@@ -11,7 +11,7 @@ from typing import Literal
 
 from seamleaf.lengths import Length
 from seamleaf.planning.records import Outline, Point
-from seamleaf.reading.pattern import (
+from seamleaf.reading.part_records import (
     Corners,
     Diamond,
     FabricUse,

@@ -17,7 +17,7 @@ from seamleaf.lengths import Length, Measures
 from seamleaf.planning.labels import Labels, PatchKey
 from seamleaf.planning.piecing.drafts import Draft
 from seamleaf.planning.records import Take
-from seamleaf.reading.pattern import Join, Part, Patch
+from seamleaf.reading.part_records import Join, Part, Patch
 from seamleaf.reading.problems import PatternError, Problem
 
 SQUARING: Final = {"in": Length(1), "cm": Length(Fraction(5, 2))}

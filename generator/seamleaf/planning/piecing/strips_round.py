@@ -10,7 +10,7 @@ from collections import Counter
 from typing import Final, Literal
 
 from seamleaf.planning.piecing.drafts import Workbench
-from seamleaf.reading.pattern import FabricUse, Join, Part, Patch
+from seamleaf.reading.part_records import FabricUse, Join, Part, Patch
 from seamleaf.sizing import Quilt
 from seamleaf.sizing.pieced import PiecedBorder
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from seamleaf.planning.piecing.drafts import Draft, copies_in
-from seamleaf.reading.pattern import Part, ThreeTriangle
+from seamleaf.reading.part_records import Part, ThreeTriangle
 from seamleaf.sizing.turning import turned
 
 

@@ -29,7 +29,7 @@ from seamleaf.planning.piecing.methods import (
 )
 from seamleaf.planning.piecing.strip_sets import StripSets, is_strip_set
 from seamleaf.planning.records import Box, Region, Take, Unit
-from seamleaf.reading.pattern import (
+from seamleaf.reading.part_records import (
     Around,
     Broken,
     Corners,

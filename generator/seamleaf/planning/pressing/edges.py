@@ -13,13 +13,13 @@ from typing import Final
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.planning.frames import Frame
-from seamleaf.planning.joining import border_seams, fixed_seams
 from seamleaf.planning.piecing.strips_round import PAIR_OF, TURN_OF, strip_name
 from seamleaf.planning.pressing.arrangement import Arrangement
 from seamleaf.planning.pressing.colouring import BACK, FORTH, OPEN
 from seamleaf.planning.pressing.meetings import Ends, Geometry, Meeting, SeamKey, Segment, meetings_on, moved
 from seamleaf.planning.pressing.program import Fold
 from seamleaf.planning.records import Point, Press, Seam
+from seamleaf.planning.seams import border_seams, fixed_seams
 from seamleaf.sizing import Quilt
 from seamleaf.sizing.pieced import PiecedBorder
 

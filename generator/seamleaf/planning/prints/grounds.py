@@ -9,7 +9,7 @@ from itertools import combinations
 from seamleaf.lengths import Length
 from seamleaf.planning.piecing.drafts import Draft
 from seamleaf.planning.records import Outline, Point
-from seamleaf.reading.pattern import FabricUse
+from seamleaf.reading.part_records import FabricUse
 
 Role = tuple[str, int]
 """A bundle fabric and one of its print roles in a block."""

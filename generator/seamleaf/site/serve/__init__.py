@@ -1,0 +1,1 @@
+"""Edits shown at once while a site is served."""
