@@ -48,9 +48,10 @@ def fewest_pieces(
     bound = max(-(-want // max(choice[at] for choice in choices)) for at, want in enumerate(wanted))
     if bound < _number(best):
         bound = max(bound, _bound(choices, wanted))
-        if bound < _number(best) or few_kinds:
-            other = _program(choices, wanted, charged=few_kinds and len(choices) <= _MOST_TO_TELL_APART)
-            best = min(best, other, key=_effort) if other else best
+        if bound < _number(best):
+            best = min(best, _program(choices, wanted) or best, key=_effort)
+        if few_kinds and len(choices) <= _MOST_TO_TELL_APART:
+            best = min(best, _program(choices, wanted, _number(best)) or best, key=_effort)
     return best, bound
 
 
@@ -93,7 +94,7 @@ def _greedy(choices: Sequence[Choice], wanted: Sequence[int]) -> list[tuple[Choi
 def _bound(choices: Sequence[Choice], wanted: Sequence[int]) -> int:
     """Return what the prices of the linear program prove."""
     search = solver.new_solver(solver="simplex", presolve="off")
-    search.passModel(_model(choices, wanted, charged=False, whole=False))
+    search.passModel(_model(choices, wanted, whole=False))
     search.run()
     duals = [Fraction(float(dual)).limit_denominator(_FINE) for dual in search.getSolution().row_dual]
     parts = math.lcm(*(dual.denominator for dual in duals))
@@ -102,10 +103,13 @@ def _bound(choices: Sequence[Choice], wanted: Sequence[int]) -> int:
     return -(-sum(map(operator.mul, wanted, prices)) // dearest) if dearest else 0
 
 
-def _program(choices: Sequence[Choice], wanted: Sequence[int], *, charged: bool) -> list[tuple[Choice, int]]:
-    """Return the pieces that the integer program finds; none if what it finds does not serve all."""
+def _program(choices: Sequence[Choice], wanted: Sequence[int], number: int | None = None) -> list[tuple[Choice, int]]:
+    """Return the fewest pieces that the integer program finds, or with a ``number`` the fewest kinds of so many.
+
+    There are none if what it finds does not serve all.
+    """
     search = solver.new_solver(mip_max_nodes=_NODES, mip_rel_gap=0.0, mip_abs_gap=_ALMOST)
-    search.passModel(_model(choices, wanted, charged=charged, whole=True))
+    search.passModel(_model(choices, wanted, number))
     search.run()
     values = [round(float(value)) for value in list(search.getSolution().col_value)[: len(choices)]]
     left = list(wanted)
@@ -119,22 +123,26 @@ def _program(choices: Sequence[Choice], wanted: Sequence[int], *, charged: bool)
     return [] if any(left) else sorted(pieces.items(), reverse=True)
 
 
-def _model(choices: Sequence[Choice], wanted: Sequence[int], *, charged: bool, whole: bool) -> Any:
-    """Return the program: the fewest pieces, and with ``charged`` of such plans that of the fewest kinds of pieces."""
+def _model(choices: Sequence[Choice], wanted: Sequence[int], number: int | None = None, *, whole: bool = True) -> Any:
+    """Return the program: the fewest pieces, or with a ``number`` the fewest kinds of at most so many pieces."""
     from highspy import HighsLp, HighsVarType, MatrixFormat, kHighsInf  # here because it takes a while to load
 
     n = len(choices)
     most = [max(-(-want // k) for k, want in zip(choice, wanted, strict=True) if k) for choice in choices]
     table = np.array(choices, dtype=np.float64).T
-    if charged:  # below the pieces, whether each kind is there at all: x <= most * y
-        table = np.block([[table, np.zeros((len(wanted), n))], [np.eye(n), -np.diag(np.array(most, dtype=np.float64))]])
+    costs, upper = [1.0] * n, [float(times) for times in most] if whole else [kHighsInf] * n
+    least, greatest = [float(want) for want in wanted], [kHighsInf] * len(wanted)
+    if number is not None:  # beside the pieces whether each kind is there at all, x <= most * y; below, all together
+        there = np.hstack([np.eye(n), -np.diag(upper)])
+        together = np.array([[1.0] * n + [0.0] * n])
+        table = np.vstack([np.hstack([table, np.zeros((len(wanted), n))]), there, together])
+        costs, upper = [0.0] * n + [1.0] * n, [*upper, *[1.0] * n]
+        least, greatest = [*least, *[-kHighsInf] * (n + 1)], [*greatest, *[0.0] * n, float(number)]
     program = HighsLp()
     program.num_row_, program.num_col_ = table.shape
-    program.col_cost_ = np.array([n + 1] * n + [1] * n if charged else [1] * n, dtype=np.float64)
-    program.col_lower_ = np.zeros(table.shape[1])
-    program.col_upper_ = np.array([*most, *([1] * n if charged else [])], dtype=np.float64)
-    program.row_lower_ = np.array([*wanted, *([-kHighsInf] * n if charged else [])], dtype=np.float64)
-    program.row_upper_ = np.array([kHighsInf] * len(wanted) + ([0] * n if charged else []), dtype=np.float64)
+    program.col_cost_, program.col_upper_ = np.array(costs), np.array(upper)
+    program.col_lower_ = np.zeros(len(costs))
+    program.row_lower_, program.row_upper_ = np.array(least), np.array(greatest)
     row, column = np.nonzero(table)
     program.a_matrix_.format_ = MatrixFormat.kRowwise
     program.a_matrix_.start_ = np.searchsorted(row, np.arange(table.shape[0] + 1)).astype(np.int32)
@@ -142,6 +150,4 @@ def _model(choices: Sequence[Choice], wanted: Sequence[int], *, charged: bool, w
     program.a_matrix_.value_ = table[row, column]
     if whole:
         program.integrality_ = [HighsVarType.kInteger] * table.shape[1]
-    else:
-        program.col_upper_ = np.full(table.shape[1], kHighsInf)
     return program

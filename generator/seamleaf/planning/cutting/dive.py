@@ -13,8 +13,8 @@ from typing import Final
 import numpy as np
 from highspy import HighsLp, HighsModelStatus, MatrixFormat, kHighsInf
 
-from seamleaf.planning.cutting.firstfit import LAYS, plan_by_filling, total_height
-from seamleaf.planning.cutting.kinds import Kind
+from seamleaf.planning.cutting.firstfit import LAYS, filled_one_by_one
+from seamleaf.planning.cutting.kinds import Kind, area_of
 from seamleaf.planning.cutting.master import Pool
 from seamleaf.planning.cutting.pricing import Filling, Floats, Ints, Model
 from seamleaf.planning.cutting.solver import new_solver
@@ -137,7 +137,13 @@ def filled(model: Model, missing: Sequence[int], height: int) -> Cut | None:
     if not kinds:
         return []
     for lay in LAYS[:3]:
-        plan = plan_by_filling(kinds, model.usable, lay)
-        if total_height(plan) <= height:
-            return [(model.filling(model.heights.index(strip.height), strip.columns), n) for strip, n in plan]
+        cut: Cut = []
+        waste = height * model.usable - area_of(kinds)
+        for strip, times in filled_one_by_one(kinds, model.usable, lay):
+            waste -= (strip.height * model.usable - strip.area) * times
+            if waste < 0:
+                break
+            cut.append((model.filling(model.heights.index(strip.height), strip.columns), times))
+        else:
+            return cut
     return None

@@ -89,24 +89,28 @@ def plan_first_fit(kinds: Sequence[Kind], usable: int, lay: Lay) -> Plan:
 
 def plan_by_filling(kinds: Sequence[Kind], usable: int, lay: Lay) -> Plan:
     """Fill one strip after the other: the highest patch left sets its height, a knapsack of columns its content."""
+    return list(filled_one_by_one(kinds, usable, lay))
+
+
+def filled_one_by_one(kinds: Sequence[Kind], usable: int, lay: Lay) -> Iterator[tuple[Strip, int]]:
+    """Yield the strips of that plan, the highest first."""
     left = {kind.index: kind.count for kind in kinds}
+    lays = [each for kind in kinds for each in kind.lays]
     order = sorted((lay(kind, usable) for kind in kinds), key=lambda patch: (-patch.h, -patch.w, patch.kind))
-    plan: Plan = []
     for lead in order:
         while left[lead.kind]:
-            strip = strip_of(_fill(kinds, left, usable, lead), lead.h)
+            strip = strip_of(_fill(lays, left, usable, lead), lead.h)
             counts = strip.counts
             times = min(left[kind] // n for kind, n in counts.items())
             for kind, n in counts.items():
                 left[kind] -= n * times
-            plan.append((strip, times))
-    return plan
+            yield strip, times
 
 
-def _fill(kinds: Sequence[Kind], left: dict[int, int], usable: int, lead: Patch) -> list[Column]:
+def _fill(lays: Sequence[Patch], left: dict[int, int], usable: int, lead: Patch) -> list[Column]:
     """Choose columns of greatest area beside one ``lead``, within what is ``left``: a bounded knapsack."""
     columns: list[tuple[Column, int]] = []
-    for patch in (lay for kind in kinds for lay in kind.lays):
+    for patch in lays:
         have = left[patch.kind] - (patch.kind == lead.kind)
         if patch.h <= lead.h and patch.w <= usable and have > 0:
             columns += _columns_of(patch, lead.h, have, usable)
@@ -133,7 +137,7 @@ def _largest(columns: Sequence[tuple[Column, int]], width: int) -> list[Column]:
                 break
             with_it = best[: width + 1 - taken] + area * many
             better = with_it > best[taken:]
-            best[taken:][better] = with_it[better]
+            np.copyto(best[taken:], with_it, where=better)
             steps.append((column, many, taken, better))
     chosen: list[Column] = []
     for column, many, taken, better in reversed(steps):

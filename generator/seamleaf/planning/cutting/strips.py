@@ -41,6 +41,11 @@ class Strip:
         return Counter(patch.kind for column in self.columns for patch in column)
 
     @property
+    def area(self) -> int:
+        """Area of its patches, in square steps."""
+        return sum(patch.w * patch.h for column in self.columns for patch in column)
+
+    @property
     def rows(self) -> list[tuple[Column, int]]:
         """Equal columns side by side, with their number, from the left."""
         return [(column, len(list(group))) for column, group in groupby(self.columns)]
