@@ -779,6 +779,9 @@ OUR_OWN = [
     Erratum(
         "M172", "wider fabric needs less than its patches take", CRIB, "cliffs", {"/fabrics/lamp/usables/1/need": "9"}
     ),
+    Erratum(
+        "M236", "extra-wide fabric for the back is too short", CRIB, "cliffs", {"/fabrics/backing/usables/3/need": "20"}
+    ),
     Erratum("M235", "an inch less needs more than the table says", CRIB, "cliffs", {"/fabrics/lamp/cliff": plus("1")}),
     Erratum("M173", "a leftover that is left is not told", CRIB, "offcuts", {"/offcuts": without(0)}),
     Erratum("M174", "a class needs more than its sheets", TAUGHT, "classes", {"/classes/0/fabrics/0/need": "99"}),

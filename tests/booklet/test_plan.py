@@ -157,6 +157,26 @@ def test_wider_fabric_may_need_less() -> None:
     assert dark.need == 8
 
 
+def test_a_back_of_extra_wide_fabric_needs_no_seam() -> None:
+    """A back of 103 x 110 in takes 110 in of fabric 108 in wide, bought as 3 1/8 yd.
+
+    Published so by pages of questions and answers such as melgeecrafts: weak, and recomputed.
+    """
+    booklet = booklet_of({"a": "dark 5 x 6"}, size="19 x 17", thorough=True)
+    assert (booklet.backing.w, booklet.backing.h) == (103, 110)
+    note = next(fabric for fabric in booklet.fabrics if fabric.id == "backing")
+    wide = note.usables[-1]
+    assert (wide.usable, wide.need) == (104, 110)
+    assert wide.buy is not None
+    assert wide.buy.amount == inches("25/8").a
+    assert (note.need, booklet.backing.panels) == (309, 3)
+
+
+def test_fabric_that_also_gives_patches_is_not_looked_for_extra_wide() -> None:
+    booklet = booklet_of({"a": "dark 5 x 6"}, size="2 x 2", thorough=True)
+    assert all(each.usable != 104 for fabric in booklet.fabrics if fabric.id == "dark" for each in fabric.usables)
+
+
 def test_smaller_pieces_tell_when_a_bundle_no_longer_does() -> None:
     """Four 4 3/4-in squares come out of a piece down to 9 1/2 in, one out of a smaller one (derived)."""
     booklet = booklet_of({"a": "star 4 1/4 x 4 1/4"}, fabrics=FABRICS, size="2 x 2", thorough=True)

@@ -276,3 +276,16 @@ def test_no_border_is_joined_whose_sides_come_out_of_whole_strips(sizes: dict[st
     assert [(strip["edge"], strip["length"]) for strip in first["strips"]] == [
         ("left", "25/2"), ("right", "25/2"), ("top", "33/2"), ("bottom", "33/2"),
     ]  # fmt: skip
+
+
+def test_a_border_is_measured_as_its_strip_is_cut_from_raw_edge_to_raw_edge(sizes: dict[str, Path]) -> None:
+    """Such a measure is the length to cut (quiltsbyjen.ca, borders); a finished one lacks two seam allowances."""
+    measured = 0
+    for size in sizes.values():
+        text = page(size, "finish")
+        said = text.count("from raw edge to raw edge : through the middle") + text.count(
+            "from raw edge to raw edge: through the middle"
+        )
+        assert said == text.count("a quarter way in from both sides")
+        measured += said
+    assert measured > 20

@@ -15,6 +15,7 @@ from seamleaf.planning.demand import CuttingPlan, Search
 from seamleaf.planning.fabrics import (
     PIECE_STEP,
     SMALLER_PIECES,
+    WIDE,
     WIDTHS,
     YARDAGE_STEP,
     Asked,
@@ -300,8 +301,8 @@ class _Store:
     def _needs(self, fabric: Fabric, plan: CuttingPlan) -> dict[Length, Length | int | None]:
         """Return the need by how much less there is of the fabric: by a step, and by what makers meet besides.
 
-        That are the usable widths of the trade, from the narrowest on, or smaller and smaller pieces until they fail;
-        without ``thorough`` nothing.
+        That are the usable widths of the trade, from the narrowest on, with that of fabric sold for backs where it is
+        all that a fabric is used for; or smaller and smaller pieces until they fail. Without ``thorough``, nothing.
         """
         step, found = self._step(fabric), dict[Length, Length | int | None]()
         if not fabric.is_yardage:
@@ -312,6 +313,8 @@ class _Store:
             return found
         usable, widths = fabric.usable[0], WIDTHS[self.quilt.pattern.measures.unit]
         others = {usable - width for width in widths if self.thorough and usable <= widths[-1]}
+        if self.thorough and self._backs_alone(fabric) and usable < WIDE[self.quilt.pattern.measures.unit]:
+            others.add(usable - WIDE[self.quilt.pattern.measures.unit])
         least: Length | int | None = None
         for less in sorted({step, Length(0), *others}, reverse=True):
             need = self._need(fabric, plan, less) if less else plan.need
@@ -320,6 +323,12 @@ class _Store:
             found[less] = least
         del found[Length(0)]
         return found
+
+    def _backs_alone(self, fabric: Fabric) -> bool:
+        """Tell whether a fabric gives the back and nothing else, and the back is of nothing else."""
+        panels = self.finish.panels
+        used = {label for label in self._counts() if self.keys[label].fabric == fabric.id}
+        return used == {panels.label} and not panels.leftovers
 
     def _need(self, fabric: Fabric, plan: CuttingPlan, narrower: Length) -> Length | int | None:
         """Return the need of fabric that is narrower; ``None`` when some patch does not come out of it.

@@ -22,6 +22,8 @@ TRIANGLES_A_SQUARE: Final = {"rectangle": 1, "strip": 1, "halved": 2, "quartered
 
 WIDTHS: Final = {"in": (40, 42, 44), "cm": (100, 105, 110)}
 """Usable widths that makers meet (common practice, no source)."""
+WIDE: Final = {"in": 104, "cm": 264}
+"""Usable width of fabric sold for backs: 108 in or 274 cm wide (senttijatuuma.fi), less 4 in or 10 cm (no source)."""
 YARDAGE_STEP: Final = {"in": Fraction(1), "cm": Fraction(5, 2)}
 PIECE_STEP: Final = {"in": Fraction(1, 4), "cm": Fraction(1, 2)}
 """By how much less fabric the plan is tried anew, in the unit of the pattern and in numbers that a ruler shows."""

@@ -156,7 +156,9 @@ class FabricNote:
     short: Annotated[int | None, "pieces that one bundle fewer would lack; null where one is enough"] = None
     pieces: Annotated[tuple[int, ...], "bundles: index of the colour that each piece shows, from piece 1 on"] = ()
     choice: Annotated[tuple[ColourNote, ...], "bundles: one a colour, in the order of colours"] = ()
-    usables: Annotated[tuple[UsableNote, ...], "the need at usual widths, or of smaller pieces"] = ()
+    usables: Annotated[
+        tuple[UsableNote, ...], "the need at usual widths (of a back extra-wide too), or of smaller pieces"
+    ] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -41,7 +41,7 @@ def check_backing(book: Book, sides: Sides, findings: Findings) -> None:
         findings.add(BACKING, back.pointer, message)
         return
     ways = ((back.w, back.h), (back.h, back.w))
-    least = min(_least_backing(book, across, along, usable) for across, along in ways)
+    least = min(least_backing(book, across, along, usable) for across, along in ways)
     message = f"the back takes {say(need)} of fabric, which {say(least)} would do"
     findings.expect(need < least + book.grid * back.panels, BACKING, f"{back.pointer}/need", message)
 
@@ -60,7 +60,7 @@ def _width_of(book: Book, usable: Length, panels: int) -> Length:
     return usable * panels - book.measures.inch * (panels - 1) * JOIN_INCHES
 
 
-def _least_backing(book: Book, across: Length, along: Length, usable: Length, grid: Fraction | None = None) -> Length:
+def least_backing(book: Book, across: Length, along: Length, usable: Length, grid: Fraction | None = None) -> Length:
     """Return the length of fabric for panels that lie side by side across one side of the back.
 
     It is exact, or with a ``grid`` that of panels which a ruler can cut.
@@ -98,7 +98,7 @@ def _check_insert(book: Book, back: Backing, insert: Insert, usable: Length, fin
     good = two if back.panels == 1 else not insert.parts
     findings.expect(good, BACKING, f"{at}/parts", "a single panel, and no other, is cut lengthwise in two parts")
     ways = ((back.w, back.h), (back.h, back.w))
-    plain = min(_least_backing(book, a, b, usable, book.grid) for a, b in ways)
+    plain = min(least_backing(book, a, b, usable, book.grid) for a, b in ways)
     findings.expect_equal(insert.saves, plain - back.need, BACKING, f"{at}/saves", "fabric that the strip saves")
     findings.expect(insert.saves > 0, BACKING, f"{at}/saves", "a strip that saves nothing")
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Final
 
 from seamleaf.lengths import ZERO, Length
+from seamleaf.proof.backing import least_backing
 from seamleaf.proof.book import Book
 from seamleaf.proof.cutting import TRIANGLES
 from seamleaf.proof.form import Box
@@ -81,6 +82,7 @@ class _Cut:
     """What is cut from one fabric."""
 
     def __init__(self, book: Book, fabric: Fabric) -> None:
+        self._book = book
         self.fabric = fabric
         self._sheets: Sequence[Sheet] = [sheet for sheet in book.booklet.cutting if sheet.fabric == fabric.id]
         self._patches = [
@@ -112,7 +114,13 @@ class _Cut:
         area = sum((patch.w * patch.h * count for patch, count in cut), ZERO)
         if sides.h is not None:
             return _pieces(area, sides.w * sides.h)
-        return max(area / sides.w, *self._heights(cut, sides.w))
+        return max(area / sides.w, *self._heights(cut, sides.w), *self._backs(sides.w))
+
+    def _backs(self, width: Length) -> Iterator[Length]:
+        """Yield what panels of the back take, where it is of this fabric alone."""
+        back = self._book.booklet.backing
+        if back.fabric == self.fabric.id and not back.insert_asked:
+            yield min(least_backing(self._book, *sides, width) for sides in ((back.w, back.h), (back.h, back.w)))
 
     def _heights(self, cut: list[tuple[Patch, int]], width: Length) -> Iterator[Length]:
         """Yield bounds: a line across the fabric meets at most ``most`` of the patches wider than its next part."""

@@ -9,6 +9,8 @@ from typing import Literal
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.prints import used_colours
 from seamleaf.booklet.record import FabricNote
+from seamleaf.lengths import Length
+from seamleaf.planning.fabrics import WIDE
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
 
@@ -30,6 +32,8 @@ class UsableView:
     fails: bool
     """Whether some patch does not come out of it."""
     in_metres: bool
+    wide: bool
+    """Whether it is fabric sold for backs."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,10 +69,11 @@ class FabricView:
 def fabric_views(booklet: Booklet) -> tuple[FabricView, ...]:
     """Return the views of all fabrics, in the order of their letters."""
     patches = patch_views(booklet).values()
-    return tuple(_view(index, fabric, patches) for index, fabric in enumerate(booklet.fabrics))
+    wide = Length(WIDE[booklet.unit])
+    return tuple(_view(index, fabric, patches, wide) for index, fabric in enumerate(booklet.fabrics))
 
 
-def _view(index: int, fabric: FabricNote, patches: Iterable[PatchView]) -> FabricView:
+def _view(index: int, fabric: FabricNote, patches: Iterable[PatchView], wide: Length) -> FabricView:
     uses = [use for patch in patches if patch.letter == fabric.letter for use in patch.uses]
     return FabricView(
         at=pointer("fabrics", index),
@@ -88,7 +93,7 @@ def _view(index: int, fabric: FabricNote, patches: Iterable[PatchView]) -> Fabri
         verdicts=_verdicts(fabric),
         uses=tuple(dict.fromkeys(uses)),
         proven=_proven(fabric),
-        usables=_usables(index, fabric),
+        usables=_usables(index, fabric, wide),
     )
 
 
@@ -98,14 +103,15 @@ def _proven(fabric: FabricNote) -> Literal["need", "buy", "none"]:
     return "buy" if fabric.buy == fabric.least else "none"
 
 
-def _usables(index: int, fabric: FabricNote) -> tuple[UsableView, ...]:
+def _usables(index: int, fabric: FabricNote, wide: Length) -> tuple[UsableView, ...]:
     """Return the sizes where what is bought (of bundles: how many pieces are cut) is not that of the size before."""
     told: list[UsableView] = []
     last = fabric.need if isinstance(fabric.need, int) else None
     for number, each in enumerate(fabric.usables):
         if (each.need != last) if isinstance(fabric.need, int) else (each.buy != fabric.buy):
             at = pointer("fabrics", index, "usables", number)
-            told.append(UsableView(at=at, fails=each.need is None, in_metres=each.also is not None))
+            fails, in_metres = each.need is None, each.also is not None
+            told.append(UsableView(at=at, fails=fails, in_metres=in_metres, wide=each.usable == wide))
         last = each.need if isinstance(each.need, int) else None
     return tuple(told)
 
