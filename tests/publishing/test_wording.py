@@ -117,7 +117,7 @@ def test_every_text_is_used_by_a_template_or_a_view() -> None:
     templates = Path(str(importlib.resources.files("seamleaf.site_templates")))
     package = Path(str(importlib.resources.files("seamleaf.publishing")))
     files = [*templates.rglob("*.jinja"), *templates.rglob("*.js"), *package.rglob("*.py")]
-    files += package.parent.joinpath("site").glob("*.py")
+    files += package.parent.joinpath("site").rglob("*.py")
     files += package.parent.joinpath("drawing").glob("*.py")
     source = "\n".join(path.read_text(encoding="utf-8") for path in files)
     groups = re.findall(r"say\('([a-z.-]+?)\.?' ~", source) + re.findall(r"""say\(f["']([a-z.-]+)\.\{""", source)
