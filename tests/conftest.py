@@ -22,6 +22,11 @@ ROOT = Path(__file__).parent.parent
 FRESH = ROOT / ".cache" / "golden"
 """Takes the fresh output wherever it differs from the accepted one, for viewing."""
 
+# Hundreds of processes load this program in a run. Where the environment has Python keep no bytecode, each would
+# compile all that it loads, and the tests themselves be compiled anew in every run.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
+
 # A busy machine is no fault, so nothing is timed. Every run looks at the same values, so that a change fails for what
 # it changed; a deep run (effort.py) looks at new ones each time.
 hypothesis.settings.register_profile("suite", deadline=None, derandomize=True, print_blob=True)

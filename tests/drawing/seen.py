@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from functools import cache
+from typing import Final
 
 from accepted import accepted, accepted_names
-from drawing.kinds import kinds
+from drawing import kinds
 from drawing.sample import BOOKLET
 from seamleaf.booklet import Booklet
 from seamleaf.drawing import draw_sketches
@@ -18,22 +19,30 @@ ONE = "lamplight-crossing"
 _PENS: dict[int, tuple[Sketch, RecordingPen]] = {}
 
 
-@cache
-def booklets() -> dict[str, Booklet]:
-    """Return the hand-made booklet, the accepted ones of the whole demo, and those of every kind of sewing and setting.
+NAMES: Final = (
+    "sample",
+    *(size if pattern == ONE else f"{pattern} {size}" for pattern, size in accepted_names()),
+    *kinds.PLANS,
+)
+"""The hand-made booklet, the accepted ones of the whole demo, and those of every kind of sewing and setting.
 
-    Those of one pattern of the demo go by their size alone, the others by pattern and size.
-    """
-    demo = {
-        size if pattern == ONE else f"{pattern} {size}": accepted(pattern, size) for pattern, size in accepted_names()
-    }
-    return {"sample": BOOKLET, **demo, **kinds()}
+Those of one pattern of the demo go by their size alone, the others by pattern and size.
+"""
+
+
+@cache
+def seen_booklet(name: str) -> Booklet:
+    """Return one of these booklets; none is read or planned before it is looked at."""
+    if name == "sample" or name in kinds.PLANS:
+        return BOOKLET if name == "sample" else kinds.booklet(name)
+    pattern, _, size = name.rpartition(" ")
+    return accepted(pattern or ONE, size)
 
 
 @cache
 def sketches(name: str) -> dict[str, Sketch]:
     """Return the figures of one of these booklets as scenes, by id."""
-    return {sketch.id: sketch for sketch in draw_sketches(booklets()[name])}
+    return {sketch.id: sketch for sketch in draw_sketches(seen_booklet(name))}
 
 
 def record(sketch: Sketch) -> RecordingPen:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from drawing.seen import booklets, marks, sketches, texts
+from drawing.seen import NAMES, marks, seen_booklet, sketches, texts
 from seamleaf.drawing.colours import INK, PAPER, grey_of, luminance
 
 
@@ -21,15 +21,15 @@ def test_a_grey_stays_itself() -> None:
 
 def test_on_point_there_is_a_chart_by_level_rows_as_well() -> None:
     assert "layout-rows" in sketches("throw")
-    straight = [name for name, booklet in booklets().items() if booklet.set.kind == "straight"]
+    straight = [name for name in NAMES if seen_booklet(name).set.kind == "straight"]
     assert straight
     assert not any("layout-rows" in sketches(name) for name in straight)
 
 
-@pytest.mark.parametrize("name", sorted(booklets()))
+@pytest.mark.parametrize("name", sorted(NAMES))
 def test_every_chart_marks_the_blocks_that_are_pressed_as_a_and_as_b(name: str) -> None:
     """A block's number is followed by A or B wherever its unit has a twin, on each chart of the layout."""
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     variants = {unit.id: unit.variant for unit in booklet.units}
     for sketch in sketches(name).values():
         if sketch.kind != "layout":
@@ -48,8 +48,8 @@ def test_the_numbers_of_sashed_rows_on_point_stand_in_order_outside_the_blocks(n
     """Rows of sashes end inside the centre; their numbers stand on the edge, between those of the rows beside them."""
     written = [(mark.text, mark.points[0]) for mark in marks(sketches(name)[chart]) if mark.text is not None]
     rows = sorted((int(text.text), spot) for text, spot in written if text.colour == PAPER)
-    assert [number for number, _ in rows] == [row.row for row in booklets()[name].rows]
-    blocks = {place.number for place in booklets()[name].places if place.number}
+    assert [number for number, _ in rows] == [row.row for row in seen_booklet(name).rows]
+    blocks = {place.number for place in seen_booklet(name).places if place.number}
     numbers = [spot for text, spot in written if text.text in blocks and text.colour == INK]
     left, bottom = min(x for x, _ in numbers), max(y for _, y in numbers)
     level = chart == "layout-rows"

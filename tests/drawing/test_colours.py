@@ -17,7 +17,7 @@ from coloraide import Color
 from shapely.geometry import Polygon
 from shapely.strtree import STRtree
 
-from drawing.seen import booklets, marks, sketches
+from drawing.seen import NAMES, marks, seen_booklet, sketches
 from seamleaf.drawing.colours import channels, contrast, luminance
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.hatching import HATCHES
@@ -128,9 +128,9 @@ def is_one_cloth(one: Patch, other: Patch, desk: Desk) -> bool:
     return one.fill == other.fill and (mine.fabric, mine.print) == (its.fabric, its.print)
 
 
-@pytest.mark.parametrize("name", list(booklets()))
+@pytest.mark.parametrize("name", NAMES)
 def test_touching_patches_are_told_apart_by_everybody_and_in_grey(name: str) -> None:
-    desk = Desk(booklets()[name])
+    desk = Desk(seen_booklet(name))
     alike = set()
     pairs = 0
     for sketch in sketches(name).values():
@@ -147,7 +147,7 @@ def test_touching_patches_are_told_apart_by_everybody_and_in_grey(name: str) -> 
 
 def test_some_fabrics_of_these_booklets_look_alike_but_for_their_hatch() -> None:
     """Guard: colours alone would not do, so the test above has something to find."""
-    looks = Desk(booklets()["stages"]).looks.values()
+    looks = Desk(seen_booklet("stages")).looks.values()
     close = [
         (one.fabric, other.fabric)
         for one, other in combinations({look.colour: look for look in looks}.values(), 2)
@@ -180,7 +180,7 @@ def test_blue_is_seen_as_the_published_matrices_say() -> None:
 def test_simulated_vision_is_that_of_a_colour_library(vision: str, severity: float) -> None:
     """Against coloraide's filters by the same paper, for every fabric colour of the booklets and some pure ones."""
     rows = VISIONS[vision] if severity == 1 else HALF[vision]
-    colours = {look.colour for name in booklets() for look in Desk(booklets()[name]).looks.values()}
+    colours = {look.colour for name in NAMES for look in Desk(seen_booklet(name)).looks.values()}
     for colour in sorted(colours | {"#ff0000", "#00ff00", "#0000ff", "#ffff00", "#00ffff", "#ff00ff", "#7f3f1f"}):
         reference = Color(colour).filter(
             FILTERS[vision], severity, method="machado", space="srgb-linear", out_space="srgb"
@@ -212,5 +212,5 @@ def test_contrast_with_white_is_what_is_published(colour: str, ratio: float) -> 
 
 
 def test_the_wrong_side_has_a_hatch_that_no_right_side_has() -> None:
-    for name in booklets():
-        assert {look.hatch for look in Desk(booklets()[name]).looks.values()} <= set(HATCHES)
+    for name in NAMES:
+        assert {look.hatch for look in Desk(seen_booklet(name)).looks.values()} <= set(HATCHES)

@@ -8,13 +8,13 @@ from itertools import pairwise
 import pytest
 from shapely.geometry import Polygon
 
-from drawing.seen import booklets, extent, marks, sketches, tags, texts
+from drawing.seen import NAMES, extent, marks, seen_booklet, sketches, tags, texts
 from seamleaf.drawing.colours import PALE, PAPER, luminance
 from seamleaf.drawing.drafting import NEW
 from seamleaf.drawing.figure import Sketch
 from seamleaf.drawing.pens import Mark
 
-EVERY_BOOKLET = pytest.mark.parametrize("name", list(booklets()))
+EVERY_BOOKLET = pytest.mark.parametrize("name", NAMES)
 PINKED = (4.5, 1.5)
 """Dashes of a pinked edge."""
 FACING = {"half-square", "quarter-square", "three-triangle", "geese", "corners", "diamond", "half-rectangle"}
@@ -33,7 +33,7 @@ def filled(sketch: Sketch, tag: str) -> list[Mark]:
 
 @EVERY_BOOKLET
 def test_edges_are_dashed_where_the_bundle_is_pinked_and_nowhere_else(name: str) -> None:
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     pinked = {fabric.id for fabric in booklet.fabrics if fabric.pinked}
     for sketch in of_kind(name, "cut"):
         dashed = [mark for mark in marks(sketch) if mark.ink is not None and mark.ink.dash == PINKED]
@@ -44,7 +44,7 @@ def test_edges_are_dashed_where_the_bundle_is_pinked_and_nowhere_else(name: str)
 def test_rows_of_blocks_are_drawn_to_one_scale(name: str) -> None:
     """A block is as large in the figure of a short row as in that of a long one."""
     sides: dict[str, set[float]] = {}
-    rows = {str(row.row): row for row in booklets()[name].rows}
+    rows = {str(row.row): row for row in seen_booklet(name).rows}
     for sketch in of_kind(name, "row"):
         if len(rows[sketch.id.removeprefix("row-")].items) > 1:
             for mark in marks(sketch):
@@ -57,7 +57,7 @@ def test_rows_of_blocks_are_drawn_to_one_scale(name: str) -> None:
 
 @EVERY_BOOKLET
 def test_a_row_stands_out_dark_from_those_sewn_in_grey_and_those_to_come(name: str) -> None:
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     for sketch in of_kind(name, "row"):
         number = int(sketch.id.removeprefix("row-"))
         shown = filled(sketch, "map")
@@ -83,7 +83,7 @@ def test_what_a_border_is_sewn_to_is_grey_and_only_its_strips_are_in_colour(name
 @EVERY_BOOKLET
 def test_the_new_patch_is_outlined_and_the_wrong_side_dotted_where_patches_face(name: str) -> None:
     """Triangles that are cut before they are sewn are laid out beside each other and have nothing on top."""
-    for unit in booklets()[name].units:
+    for unit in seen_booklet(name).units:
         if unit.how in FACING and unit.method != "triangles":
             shown = marks(sketches(name)[f"step-{unit.id}"])
             inks = [mark.ink for mark in shown if mark.ink is not None]
@@ -101,7 +101,7 @@ def test_every_cut_of_a_sheet_is_numbered_from_one_on(name: str) -> None:
 
 @EVERY_BOOKLET
 def test_a_sheet_is_drawn_to_one_scale_or_says_that_its_lines_are_not(name: str) -> None:
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     for sketch in of_kind(name, "cut"):
         sheet = booklet.cutting[int(sketch.about["sheet"])]
         areas = {part.label: (part.w * part.h).to_float() for part in sheet.parts}

@@ -6,14 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from drawing.seen import booklets
+from drawing.seen import NAMES, seen_booklet
 from seamleaf.drawing import Drawn, Figure, draw_figures
 from seamleaf.drawing.drawn import MOST
 from seamleaf.publishing import load_templates
 from seamleaf.words import english
 
 NAMED = {"quilt", "grey", "lines", "bed"}
-SOME = list(booklets())[:: max(1, len(booklets()) // 4)]
+SOME = NAMES[:: max(1, len(NAMES) // 4)]
 
 
 def by_id(figures: tuple[Figure, ...]) -> dict[str, Figure]:
@@ -23,7 +23,7 @@ def by_id(figures: tuple[Figure, ...]) -> dict[str, Figure]:
 
 @pytest.mark.parametrize("name", SOME)
 def test_figures_of_a_retitled_pattern_are_those_that_are_drawn_anew(name: str) -> None:
-    booklet, drawn = booklets()[name], Drawn()
+    booklet, drawn = seen_booklet(name), Drawn()
     called = {"title": "Wind & Weather <2>", "version": "9.9.9", "designer": "Somebody", "summary": "Other words."}
     other = replace(
         booklet, pattern=replace(booklet.pattern, **called), size=replace(booklet.size, title="\u05e9\u05dd")
@@ -36,7 +36,7 @@ def test_figures_of_a_retitled_pattern_are_those_that_are_drawn_anew(name: str) 
 
 
 def test_whatever_else_is_another_is_drawn_again() -> None:
-    booklet, drawn = booklets()[SOME[0]], Drawn()
+    booklet, drawn = seen_booklet(SOME[0]), Drawn()
     draw_figures(booklet, drawn=drawn)
     fabrics = (replace(booklet.fabrics[0], title="Another cloth"), *booklet.fabrics[1:])
     other = replace(booklet, fabrics=fabrics)
@@ -46,7 +46,7 @@ def test_whatever_else_is_another_is_drawn_again() -> None:
 
 
 def test_what_was_asked_for_longest_ago_goes_first() -> None:
-    booklet, words, drawn = booklets()[SOME[0]], english(), Drawn()
+    booklet, words, drawn = seen_booklet(SOME[0]), english(), Drawn()
     asked: list[int] = []
 
     def ask(number: int) -> None:

@@ -6,14 +6,14 @@ import re
 
 import pytest
 
-from drawing.seen import booklets, extent, marks, overlap, sketches, tags
+from drawing.seen import NAMES, extent, marks, overlap, seen_booklet, sketches, tags
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Row
 from seamleaf.drawing.colours import REQUIRED_CONTRAST, contrast
 from seamleaf.drawing.figure import Desk, Sketch
 from seamleaf.drawing.pens import Mark
 
-EVERY_BOOKLET = pytest.mark.parametrize("name", list(booklets()))
+EVERY_BOOKLET = pytest.mark.parametrize("name", NAMES)
 
 
 def below(mark: Mark, earlier: list[Mark]) -> str:
@@ -138,7 +138,7 @@ def sewn_rows(booklet: Booklet) -> list[Row]:
 
 @EVERY_BOOKLET
 def test_every_part_of_a_booklet_has_its_figure(name: str) -> None:
-    booklet, shown = booklets()[name], sketches(name)
+    booklet, shown = seen_booklet(name), sketches(name)
     expected = {"quilt", "bed", "grey", "lines", "layout", "key", "legend", "centre", "backing", "binding"}
     expected |= {"layout-rows"} if booklet.set.kind == "on-point" else set()
     expected |= {"wrong-pinwheel"} if name == "spun" else set()
@@ -157,7 +157,7 @@ def test_every_part_of_a_booklet_has_its_figure(name: str) -> None:
 
 @EVERY_BOOKLET
 def test_each_cutting_figure_shows_the_patches_and_the_cuts_of_its_sheet(name: str) -> None:
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     for sketch in sketches(name).values():
         if sketch.kind == "cut":
             sheet = booklet.cutting[int(sketch.about["sheet"])]
@@ -184,7 +184,7 @@ def test_every_patch_of_a_cutting_figure_carries_its_label(name: str) -> None:
 
 @EVERY_BOOKLET
 def test_each_whole_block_shows_all_its_patches_with_their_labels(name: str) -> None:
-    desk = Desk(booklets()[name])
+    desk = Desk(seen_booklet(name))
     for unit in desk.booklet.units:
         if unit.block and unit.how != "patch":
             shown = sketches(name)[f"block-{unit.id}"]
@@ -196,7 +196,7 @@ def test_each_whole_block_shows_all_its_patches_with_their_labels(name: str) -> 
 
 @EVERY_BOOKLET
 def test_quilt_and_lines_show_every_place_of_the_centre(name: str) -> None:
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     for stem in ("quilt", "lines"):
         shown = tags(sketches(name)[stem])
         assert sum(n for tag, n in shown.items() if tag.startswith("place ")) == len(booklet.places)
@@ -204,7 +204,7 @@ def test_quilt_and_lines_show_every_place_of_the_centre(name: str) -> None:
 
 @EVERY_BOOKLET
 def test_layout_and_rows_name_every_block_once(name: str) -> None:
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     numbers = sorted(place.number for place in booklet.places if place.number)
 
     def named(*shown: Sketch) -> list[str]:
@@ -220,7 +220,7 @@ def test_layout_and_rows_name_every_block_once(name: str) -> None:
 
 @EVERY_BOOKLET
 def test_each_row_figure_has_one_arrow_a_seam(name: str) -> None:
-    for row in sewn_rows(booklets()[name]):
+    for row in sewn_rows(seen_booklet(name)):
         shown = tags(sketches(name)[f"row-{row.row}"])
         for press in ("before", "after", "open"):
             assert shown[f"press {press}"] == row.press.count(press)

@@ -15,7 +15,7 @@ from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.geometry import box as rectangle
 
 from drawing.sample import BOOKLET, D, box, inches
-from drawing.seen import booklets, extent, marks, overlap, sketches, tags, texts
+from drawing.seen import NAMES, extent, marks, overlap, seen_booklet, sketches, tags, texts
 from patterns_for_tests import booklet_of, grid
 from seamleaf.booklet.record import Cut, Sheet, SheetPart
 from seamleaf.drawing import draw_figures, draw_sketches, scene
@@ -90,10 +90,10 @@ def test_there_are_eight_hatches_and_no_two_are_alike() -> None:
     assert len({hatch(square, families) for families in HATCHES.values()}) == len(HATCHES) == 8
 
 
-@pytest.mark.parametrize("name", list(booklets()))
+@pytest.mark.parametrize("name", NAMES)
 def test_no_two_fabrics_of_a_booklet_look_alike_without_colour(name: str) -> None:
     """Letter and print role tell them apart, and up to eight of them the hatch does too."""
-    looks = {(look.fabric, look.print): look for look in looks_of(booklets()[name]).values()}
+    looks = {(look.fabric, look.print): look for look in looks_of(seen_booklet(name)).values()}
     assert len({look.name for look in looks.values()}) == len(looks)
     assert len({look.hatch for look in looks.values()}) == min(len(looks), 8)
 
@@ -222,9 +222,9 @@ def test_counts_and_orders_are_words() -> None:
 # ------------------------------------------------------------------------------------------------- sheets
 
 
-@pytest.mark.parametrize("name", list(booklets()))
+@pytest.mark.parametrize("name", NAMES)
 def test_patches_and_rests_make_up_the_sheet(name: str) -> None:
-    for sheet in booklets()[name].cutting:
+    for sheet in seen_booklet(name).cutting:
         parts = sum((part.w * part.h for part in sheet.parts), ZERO)
         rests = sum(((right - left) * (bottom - top) for left, top, right, bottom in rests_of(sheet)), ZERO)
         assert parts + rests == sheet.sheet.w * sheet.sheet.h

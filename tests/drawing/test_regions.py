@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drawing.seen import booklets
+from drawing.seen import NAMES, seen_booklet
 from seamleaf.booklet.record import Box, Outline, Unit
 from seamleaf.drawing.figure import Desk
 from seamleaf.drawing.regions import motion_of
@@ -14,7 +14,7 @@ from seamleaf.lengths import ZERO, Length
 from strategies import lengths
 
 TURNS = st.sampled_from(range(0, 360, 45))
-EVERY_BOOKLET = pytest.mark.parametrize("name", list(booklets()))
+EVERY_BOOKLET = pytest.mark.parametrize("name", NAMES)
 
 
 def area(outline: Outline) -> Length:
@@ -61,7 +61,7 @@ def test_on_point_a_corner_lies_half_a_diagonal_from_the_centre() -> None:
 
 @EVERY_BOOKLET
 def test_the_patches_of_a_unit_fill_it_exactly(name: str) -> None:
-    desk = Desk(booklets()[name])
+    desk = Desk(seen_booklet(name))
     for unit in desk.booklet.units:
         filled = sum((area(piece.outline) for piece in desk.pieces(unit.id)), ZERO)
         assert filled == area(unit.outline), unit.id
@@ -69,7 +69,7 @@ def test_the_patches_of_a_unit_fill_it_exactly(name: str) -> None:
 
 @EVERY_BOOKLET
 def test_blocks_and_triangles_fill_the_centre_exactly(name: str) -> None:
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     units: dict[str, Unit] = {unit.id: unit for unit in booklet.units}
     filled = sum((area(units[place.unit].outline) for place in booklet.places), ZERO)
     assert filled == booklet.set.centre.w * booklet.set.centre.h
@@ -77,7 +77,7 @@ def test_blocks_and_triangles_fill_the_centre_exactly(name: str) -> None:
 
 @EVERY_BOOKLET
 def test_no_place_reaches_beyond_the_centre(name: str) -> None:
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     units = {unit.id: unit for unit in booklet.units}
     for place in booklet.places:
         unit = units[place.unit]
@@ -87,13 +87,10 @@ def test_no_place_reaches_beyond_the_centre(name: str) -> None:
             assert 0 <= y <= booklet.set.centre.h
 
 
-CUT_FROM = {"half-square": 2, "geese": 3, "quarter-square": 4, "three-triangle": 3, "half-rectangle": 2}
-
-
 @EVERY_BOOKLET
 def test_a_block_shows_as_many_patches_of_a_label_as_its_units_take(name: str) -> None:
     """What a batch takes and makes, and what the regions show, come from different fields of the booklet."""
-    desk = Desk(booklets()[name])
+    desk = Desk(seen_booklet(name))
     for block in desk.booklet.units:
         if block.id not in block.per_block or block.how == "patch":
             continue  # only blocks that are set into the quilt say what one of them takes

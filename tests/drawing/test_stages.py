@@ -15,7 +15,7 @@ from shapely.geometry import Polygon
 
 from drawing.kinds import NINE, PLAIN, cabin, kinds, ring
 from drawing.sample import BOOKLET, R2, box, line, outline, patch, region, seam, take, unit
-from drawing.seen import booklets, marks, record, sketches, tags
+from drawing.seen import marks, record, seen_booklet, sketches, tags
 from patterns_for_tests import booklet_of
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Unit
@@ -28,7 +28,7 @@ from seamleaf.drawing.scene import Spot
 
 def find(name: str, how: str, method: str | None = None) -> Unit:
     """Return the first unit of a booklet that is sewn this way."""
-    return next(u for u in booklets()[name].units if u.how == how and (method is None or u.method == method))
+    return next(u for u in seen_booklet(name).units if u.how == how and (method is None or u.method == method))
 
 
 def step(name: str, how: str, method: str | None = None) -> Sketch:
@@ -256,7 +256,7 @@ def _square_in_square() -> Booklet:
 
 @pytest.mark.parametrize(("block", "logs"), [("log", 12), ("court", 8)])
 def test_every_log_is_numbered_once_and_carries_its_label(block: str, logs: int) -> None:
-    booklet = booklets()["stages"]
+    booklet = seen_booklet("stages")
     unit = next(u for u in booklet.units if u.id == block)
     sketch = sketches("stages")[f"step-{block}"]
     assert sorted(numbers(sketch)) == list(range(1, logs + 1))

@@ -10,7 +10,7 @@ from typing import Literal
 import pytest
 
 from drawing.sample import BOOKLET, box, take, with_unit
-from drawing.seen import arrow_directions, booklets, marks, record, sketches, tags, texts
+from drawing.seen import NAMES, arrow_directions, marks, record, seen_booklet, sketches, tags, texts
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Press
 from seamleaf.drawing import draw_sketches
@@ -70,11 +70,11 @@ def test_a_spun_seam_has_a_ring() -> None:
     assert any(mark.kind == "path" and mark.tags[-1:] == ("press spin",) for mark in marks(shown))
 
 
-@pytest.mark.parametrize("name", list(booklets()))
+@pytest.mark.parametrize("name", NAMES)
 def test_each_join_shows_its_parts_apart_and_then_whole(name: str) -> None:
     """Every patch is there twice, every seam has one arrow, and every part that is a unit carries its name."""
-    strips = {strip.unit for border in booklets()[name].borders for strip in border.strips}
-    for unit in booklets()[name].units:
+    strips = {strip.unit for border in seen_booklet(name).borders for strip in border.strips}
+    for unit in seen_booklet(name).units:
         if unit.how == "join":
             sketch = sketches(name)[f"step-{unit.id}"]
             block = sketches(name).get(f"block-{unit.id}")

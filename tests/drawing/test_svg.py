@@ -17,9 +17,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageChops, ImageStat
 
-from drawing.kinds import kinds
+from drawing.kinds import PLANS
 from drawing.sample import BOOKLET
-from drawing.seen import booklets
+from drawing.seen import seen_booklet
 from seamleaf.drawing import draw_figures
 from seamleaf.drawing import figure as figure_module
 from seamleaf.drawing import svg as svg_module
@@ -147,9 +147,9 @@ def test_a_plain_converter_draws_it(stem: str) -> None:
     assert abs(height - figure.height * 96 / 72) <= 1
 
 
-@pytest.mark.parametrize("name", list(kinds()))
+@pytest.mark.parametrize("name", list(PLANS))
 def test_every_kind_of_sewing_and_setting_keeps_to_the_subset_and_is_drawn(name: str) -> None:
-    figures = draw_figures(kinds()[name])
+    figures = draw_figures(seen_booklet(name))
     for figure in figures:
         for element in ET.fromstring(figure.svg).iter():  # noqa: S314 -- our own text
             tag = element.tag.removeprefix(SVG)
@@ -185,7 +185,7 @@ def test_two_hash_seeds_give_the_same_bytes() -> None:
 
 def test_nothing_of_the_machine_is_in_a_figure() -> None:
     """No path, no date: the figures of a demo size name neither."""
-    text = "".join(figure.svg for figure in draw_figures(booklets()["crib"]))
+    text = "".join(figure.svg for figure in draw_figures(seen_booklet("crib")))
     assert str(Path(__file__).parent.parent.parent) not in text
     assert not re.search(r"\b20\d\d-\d\d-\d\d\b", text)
 
@@ -223,7 +223,7 @@ def differences(one: str, other: str) -> Image.Image:
 
 def row_figures() -> dict[tuple[str, str], str]:
     """Draw rows with turned blocks, columns with strips, and rows of sashes."""
-    desks = {name: Desk(booklets()[name]) for name in ("crib", "market-day lap", "sashed")}
+    desks = {name: Desk(seen_booklet(name)) for name in ("crib", "market-day lap", "sashed")}
     rows = ((name, desk.finish(sketch)) for name, desk in desks.items() for sketch in row_sketches(desk)[-2:])
     return {(name, figure.id): figure.svg for name, figure in rows}
 

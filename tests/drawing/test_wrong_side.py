@@ -10,7 +10,7 @@ import pytest
 from shapely.geometry import Point, Polygon
 
 from drawing.sample import BOOKLET, D
-from drawing.seen import booklets, marks, sketches, tags, texts
+from drawing.seen import NAMES, marks, seen_booklet, sketches, tags, texts
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Clash
 from seamleaf.drawing import draw_sketches
@@ -81,10 +81,10 @@ def test_a_unit_that_lies_turned_takes_its_allowances_with_it() -> None:
     assert leans[-2 - n : -2] == [pytest.approx(lean, abs=1e-9) for lean in turned]
 
 
-@pytest.mark.parametrize("name", list(booklets()))
+@pytest.mark.parametrize("name", NAMES)
 def test_every_seam_of_a_unit_is_covered_by_allowances_along_its_whole_length(name: str) -> None:
     """Pressed to one side the allowances are as long as the fold; open, twice as long."""
-    desk = Desk(booklets()[name])
+    desk = Desk(seen_booklet(name))
     backs = Backs(desk, 0.01)  # so narrow that no slope takes anything off its ends worth counting
     for unit in desk.booklet.units:
         found = backs.of(unit.id)
@@ -99,7 +99,7 @@ def test_every_seam_of_a_unit_is_covered_by_allowances_along_its_whole_length(na
 
 def test_all_allowances_turn_the_same_way_round_a_spun_middle() -> None:
     """Seen from the middle, each of the four lies clockwise of its own seam, or each the other way."""
-    found = back(booklets()["spun"], "pinwheel")
+    found = back(seen_booklet("spun"), "pinwheel")
     (opening,) = found.openings
     middle = Polygon(opening).centroid
     assert (middle.x, middle.y) == pytest.approx((3, 3))
@@ -114,7 +114,7 @@ def test_all_allowances_turn_the_same_way_round_a_spun_middle() -> None:
 
 
 def test_the_little_square_is_two_allowances_wide() -> None:
-    (opening,) = back(booklets()["spun"], "pinwheel").openings
+    (opening,) = back(seen_booklet("spun"), "pinwheel").openings
     assert Polygon(opening).area == pytest.approx((2 * WIDTH) ** 2)
 
 
@@ -132,7 +132,7 @@ def test_the_wrong_side_is_mirrored_left_to_right() -> None:
 
 def test_the_figure_shows_every_allowance_and_the_little_square() -> None:
     sketch = sketches("spun")["wrong-pinwheel"]
-    assert tags(sketch)["flap"] == len(back(booklets()["spun"], "pinwheel").flaps) >= 8
+    assert tags(sketch)["flap"] == len(back(seen_booklet("spun"), "pinwheel").flaps) >= 8
     assert tags(sketch)["opening"] == 1
     assert sketch.about == {"unit": "pinwheel"}
 
@@ -172,7 +172,7 @@ def test_the_allowances_with_a_heavy_edge_lie_on_opposite_sides_in_a_and_b() -> 
 
 
 def test_pins_stand_where_the_booklet_says() -> None:
-    booklet = booklets()["pinned"]
+    booklet = seen_booklet("pinned")
     shown = sketches("pinned")["centre"]
     pins = [m for m in marks(shown) if m.kind == "circle" and m.tags[-1:] == ("pin",)]
     assert len(pins) == 2 * len(booklet.pressing.pins) > 0
@@ -223,7 +223,7 @@ def test_a_mitre_is_shown_large_and_pressed_open() -> None:
 
 
 def test_cornerstones_carry_their_label_and_are_pressed_to_the_strip() -> None:
-    booklet = booklets()["sashed"]
+    booklet = seen_booklet("sashed")
     border = booklet.borders[0]
     sketch = sketches("sashed")["border-1"]
     corner = [m for m in marks(sketch) if m.tags[:1] == ("corner",)]
@@ -242,7 +242,7 @@ def test_a_butted_border_has_no_corner_to_explain() -> None:
 
 def test_sash_rows_hold_their_sashes_and_cornerstones_by_label() -> None:
     """Three blocks across with sashing all round: four cornerstones and three sashes a sash row."""
-    booklet = booklets()["sashed"]
+    booklet = seen_booklet("sashed")
     row = next(row for row in booklet.rows if booklet.places[row.items[0]].kind == "cornerstone")
     kinds = [booklet.places[index].kind for index in row.items]
     assert (kinds.count("cornerstone"), kinds.count("sash")) == (4, 3)
@@ -254,7 +254,7 @@ def test_sash_rows_hold_their_sashes_and_cornerstones_by_label() -> None:
 
 def test_a_long_sash_is_a_row_by_itself_and_has_no_figure() -> None:
     """There is nothing in it to sew."""
-    booklet = booklets()["long sashes"]
+    booklet = seen_booklet("long sashes")
     assert [row.row for row in booklet.rows if len(row.items) == 1] == [2]
     assert [stem for stem in sketches("long sashes") if stem.startswith("row-")] == ["row-1", "row-3"]
 
@@ -273,14 +273,14 @@ def test_the_map_of_a_very_large_quilt_shows_the_same_places_as_whole_rows(
     assert rows.keys() == places.keys()
     for fill, outlines in rows.items():
         assert sum(map(area, outlines)) == pytest.approx(sum(map(area, places[fill])))
-    booklet = booklets()[name]
+    booklet = seen_booklet(name)
     apart = sum(place.row is None for place in booklet.places)
     assert sum(map(len, rows.values())) == len(booklet.rows) + apart < len(booklet.places)
 
 
 def painted(name: str) -> dict[str, list[list[tuple[float, ...]]]]:
     """Return the outlines on the map of the second row, by colour."""
-    sketch = row_sketches(Desk(booklets()[name]))[1]
+    sketch = row_sketches(Desk(seen_booklet(name)))[1]
     found: dict[str, list[list[tuple[float, ...]]]] = {}
     for group in groups(sketch.scene.parts):
         if group.tag == "map":

@@ -18,7 +18,6 @@ from seamleaf.proof import prove
 
 RAIL = {"row": ["dark 2 x 6", "light 2 x 6", "red 2 x 6"], "method": "strips"}
 NINE = grid(["DLD", "LDL", "DLD"], D="dark 2 x 2", L="light 2 x 2") | {"method": "strips"}
-PLAIN_NINE = {key: value for key, value in NINE.items() if key != "method"}
 
 
 def test_a_nine_patch_takes_dark_light_dark_and_light_dark_light_strips_of_2_1_2() -> None:

@@ -11,11 +11,13 @@ from dataclasses import replace
 from html import unescape
 from itertools import groupby
 from operator import itemgetter
+from typing import Final
 
 import pytest
 
 from accepted import accepted, accepted_names, accepted_text
-from drawing.kinds import kinds
+from drawing.kinds import PLANS
+from drawing.kinds import booklet as kind
 from published import METRIC, SASHED, WAYS, finished
 from seamleaf.booklet import Booklet
 from seamleaf.drawing import draw_figures
@@ -49,23 +51,19 @@ def _strange(texts: list[str], own: set[str]) -> list[str]:
     return [text for text in texts if {word for word in WORD.findall(text) if word not in own}]
 
 
-def _demo_booklets() -> dict[str, Booklet]:
-    """Return a size of every demo pattern: one that is taught and so has gauges, or that with the shortest booklet."""
-    found = {}
-    for pattern, names in groupby(accepted_names(), key=itemgetter(0)):
-        size = min(names, key=lambda name: (not accepted(*name).classes, len(accepted_text(*name))))[1]
-        found[f"{pattern}/{size}"] = accepted(pattern, size)
-    assert len(found) > 5
-    assert any(booklet.classes for booklet in found.values())
-    return found
+DEMO: Final = {pattern: [size for _, size in names] for pattern, names in groupby(accepted_names(), key=itemgetter(0))}
 
 
-BOOKLETS = {**_demo_booklets(), **kinds()}
+def _of_demo(pattern: str) -> Booklet:
+    """Return a size of a demo pattern: one that is taught and so has gauges, or that with the shortest booklet."""
+    texts = [accepted_text(pattern, size) for size in DEMO[pattern]]
+    size = min(zip(texts, DEMO[pattern], strict=True), key=lambda each: ('"classes": []' in each[0], len(each[0])))[1]
+    return accepted(pattern, size)
 
 
-@pytest.mark.parametrize("name", list(BOOKLETS))
+@pytest.mark.parametrize("name", [*DEMO, *PLANS])
 def test_every_text_of_a_figure_comes_from_the_catalogue_or_the_pattern(name: str) -> None:
-    booklet = BOOKLETS[name]
+    booklet = _of_demo(name) if name in DEMO else kind(name)
     found = []
     for figure in draw_figures(booklet, Words(OTHER.texts)):
         texts = [unescape(text) for text in re.findall(r"<(?:text|title|desc)\b[^>]*>([^<]*)<", figure.svg)]

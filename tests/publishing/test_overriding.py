@@ -8,9 +8,14 @@ import pytest
 
 from published import SMALL
 from seamleaf.publishing import CONTEXT, load_templates, notes_on_own, replaceable_templates
+from seamleaf.publishing.overriding import Replaceable
 from seamleaf.site.commands.command import main
 
-KNOWN = replaceable_templates()
+
+@pytest.fixture(scope="module")
+def known() -> dict[str, Replaceable]:
+    """Return every template that may be replaced."""
+    return replaceable_templates()
 
 
 @pytest.fixture
@@ -26,30 +31,32 @@ def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def test_every_template_says_what_it_is_for_and_every_name_that_it_is_given_is_explained() -> None:
+def test_every_template_says_what_it_is_for_and_every_name_that_it_is_given_is_explained(
+    known: dict[str, Replaceable],
+) -> None:
     """What stands in a head is found in the template itself; a new name gets its line in ``CONTEXT``."""
-    assert {"stages/buy.md.jinja", "pages/pattern.md.jinja", "assets/seamleaf.css", "paper/booklet.typ"} <= KNOWN.keys()
-    assert [name for name, each in KNOWN.items() if not each.about] == []
-    asked = {name for each in KNOWN.values() for name in each.context}
+    assert {"stages/buy.md.jinja", "pages/pattern.md.jinja", "assets/seamleaf.css", "paper/booklet.typ"} <= known.keys()
+    assert [name for name, each in known.items() if not each.about] == []
+    asked = {name for each in known.values() for name in each.context}
     assert asked == CONTEXT.keys()
 
 
-def test_a_copy_begins_with_what_it_was_made_from_and_is_as_good(tmp_path: Path) -> None:
-    for name, known in KNOWN.items():
+def test_a_copy_begins_with_what_it_was_made_from_and_is_as_good(tmp_path: Path, known: dict[str, Replaceable]) -> None:
+    for name, each in known.items():
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / name).write_bytes(known.copied())
+        (tmp_path / name).write_bytes(each.copied())
         head = (tmp_path / name).read_text("utf-8").splitlines()[0]
-        assert known.digest in head, name
-        assert all(each in head for each in known.context), name
+        assert each.digest in head, name
+        assert all(given in head for given in each.context), name
     load_templates(tmp_path)
     assert notes_on_own(tmp_path) == []
 
 
-def test_a_copy_of_another_template_than_today_s_is_told_of(tmp_path: Path) -> None:
+def test_a_copy_of_another_template_than_today_s_is_told_of(tmp_path: Path, known: dict[str, Replaceable]) -> None:
     name = "stages/buy.md.jinja"
     (tmp_path / "stages").mkdir()
-    copy = KNOWN[name].copied().decode("utf-8")
-    (tmp_path / name).write_text(copy.replace(KNOWN[name].digest, "0" * 12), encoding="utf-8")
+    copy = known[name].copied().decode("utf-8")
+    (tmp_path / name).write_text(copy.replace(known[name].digest, "0" * 12), encoding="utf-8")
     (line,) = notes_on_own(tmp_path)
     assert line.startswith(f"{tmp_path}/{name} is a copy of an older template")
     (tmp_path / name).rename(tmp_path / "stages" / "purchase.md.jinja")
@@ -67,7 +74,7 @@ def test_a_file_that_nothing_uses_is_told_of_and_one_that_is_included_is_not(tmp
 
 
 def test_what_a_copy_brings_is_published_and_a_build_tells_of_an_old_one(
-    site: Path, capfd: pytest.CaptureFixture[str]
+    site: Path, capfd: pytest.CaptureFixture[str], known: dict[str, Replaceable]
 ) -> None:
     name = "stages/buy.md.jinja"
     assert main(["templates", name, "--out", "mine"]) == 0
@@ -76,16 +83,16 @@ def test_what_a_copy_brings_is_published_and_a_build_tells_of_an_old_one(
     assert main(["build"]) == 0
     assert capfd.readouterr().err == ""
     assert "open on Fridays" in (site / "site" / "pond" / "mat" / "buy" / "index.html").read_text("utf-8")
-    own.write_text(own.read_text("utf-8").replace(KNOWN[name].digest, "0" * 12), encoding="utf-8")
+    own.write_text(own.read_text("utf-8").replace(known[name].digest, "0" * 12), encoding="utf-8")
     assert main(["build"]) == 0, "a note is no fault"
     assert "stages/buy.md.jinja is a copy of an older template" in capfd.readouterr().err
 
 
 def test_the_command_lists_templates_and_never_writes_over_a_file(
-    site: Path, capsys: pytest.CaptureFixture[str]
+    site: Path, capsys: pytest.CaptureFixture[str], known: dict[str, Replaceable]
 ) -> None:
     assert main(["templates"]) == 0
-    assert [line.split("  ")[0] for line in capsys.readouterr().out.splitlines()] == list(KNOWN)
+    assert [line.split("  ")[0] for line in capsys.readouterr().out.splitlines()] == list(known)
     assert main(["templates", "pages/home.md.jinja"]) == 2
     assert main(["templates", "pages/hom.md.jinja", "--out", "mine"]) == 2
     assert "no template pages/hom.md.jinja" in capsys.readouterr().err
