@@ -63,6 +63,7 @@ class CuttingPlan:
     """A verified plan for one fabric."""
 
     sheets: tuple[PlannedSheet, ...]
+    """None where only the need was asked for."""
     need: Length | int
     """Yardage: length of fabric used; bundles: pieces."""
     bound: Length | int

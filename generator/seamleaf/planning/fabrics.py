@@ -71,7 +71,8 @@ def cut_yardage(
         measures: of the pattern.
         search: how long to look for less.
         most: work after which the search does not go on; ``None``: its own limit.
-        to_buy: whether the plan is only for a purchase: the search ends when nothing less can be bought.
+        to_buy: whether the plan is only for a purchase: the search ends when nothing less can be bought, and the plan
+            has no sheets.
 
     Raises:
         PatternError: a patch is wider than the fabric.
@@ -92,7 +93,13 @@ def cut_yardage(
             f"yardage {demands} {usable} {measures.unit} {search}{limit}{buy}",
             CuttingPlan,
             lambda: plan_yardage(
-                demands, usable, measures, search=search, most=most, same=bought_alike if to_buy else operator.eq
+                demands,
+                usable,
+                measures,
+                search=search,
+                most=most,
+                same=bought_alike if to_buy else operator.eq,
+                with_sheets=not to_buy,
             ),
         )
     except MisfitError as misfit:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from seamleaf.lengths import Length, say_length
 from seamleaf.reading.pattern import Border, Cover, Pattern, Size, Widths
@@ -41,8 +42,13 @@ class Quilt:
         return (self.layout.w + around, self.layout.h + around)
 
 
+_recent: Final[list[tuple[Pattern, dict[str, Quilt]]]] = []
+"""The sizes of the patterns that were asked of last: whoever plans a pattern asks for each of them several times."""
+_MOST_RECENT: Final = 2
+
+
 def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
-    """Compute the exact geometry of one size.
+    """Return the exact geometry of one size, which is known where it was asked for last.
 
     The pattern must have passed :func:`seamleaf.sizing.check_pattern`.
 
@@ -50,6 +56,17 @@ def size_quilt(pattern: Pattern, size_id: str) -> Quilt:
         PatternError: the size breaks a limit, or no layout covers the bed that it asks for.
 
     """
+    known = next((quilts for each, quilts in _recent if each is pattern), None)
+    if known is None:
+        known = {}
+        _recent[:] = [(pattern, known), *_recent[: _MOST_RECENT - 1]]
+    quilt = known.get(size_id)
+    if quilt is None:
+        quilt = known[size_id] = _size_quilt(pattern, size_id)
+    return quilt
+
+
+def _size_quilt(pattern: Pattern, size_id: str) -> Quilt:
     size = pattern.sizes[size_id]
     scale = scale_of(size, block_size(pattern))
     pattern = scaled_pattern(pattern, size, scale)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from seamleaf.lengths import ZERO, Length
 from seamleaf.planning.cutting.scale import Scale
+from seamleaf.planning.cutting.strips import Strip, column_height
 from seamleaf.planning.demand import CuttingPlan, Demand, PlannedSheet, RoleDemand
 from seamleaf.planning.records import Box
 
@@ -42,6 +43,27 @@ def verify_plan(plan: CuttingPlan, asked: Sequence[Demand] | Sequence[RoleDemand
         need = sum((one.h * one.times for one in plan.sheets), ZERO)
     _demand(plan.need == need, f"need is {plan.need!r}, but its sheets take {need!r}")
     _demand(plan.bound <= plan.need, f"the bound {plan.bound!r} is above the need {plan.need!r}")
+
+
+def verify_strips(strips: Sequence[Strip], wanted: Mapping[int, int], usable: int) -> None:
+    """Check strips of yardage that nobody cuts, since only their length was asked for.
+
+    Args:
+        strips: each once, in whole steps.
+        wanted: patches by kind.
+        usable: width of the fabric.
+
+    Raises:
+        PlanError: a strip is too wide or too low for its patches, or patches fall short.
+
+    """
+    given: Counter[int] = Counter()
+    for strip in strips:
+        low = all(column_height(column) <= strip.height for column in strip.columns)
+        _demand(low and strip.width <= usable, f"a strip of {strip.width} x {strip.height} of {usable} does not hold")
+        given += strip.counts
+    for kind, count in wanted.items():
+        _demand(given[kind] >= count, f"kind {kind}: {given[kind]} of {count}")
 
 
 def _demand(holds: bool, message: str) -> None:

@@ -20,8 +20,8 @@ from seamleaf.planning.cutting.scale import Scale
 from seamleaf.planning.cutting.sheets import labelled_strips, strip_sheets
 from seamleaf.planning.cutting.strips import Strip, strip_of, without_surplus
 from seamleaf.planning.cutting.tidy import effort_of, tidied
-from seamleaf.planning.cutting.verify import verify_plan
-from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, Search
+from seamleaf.planning.cutting.verify import verify_plan, verify_strips
+from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, PlannedSheet, Search
 
 TIDYING_WORK: Final = 200
 """What it takes to look for strips that are easier to cut, counted as the search's is."""
@@ -35,6 +35,7 @@ def plan_yardage(
     search: Search = "thorough",
     most: int | None = None,
     same: Callable[[Length, Length], bool] = operator.eq,
+    with_sheets: bool = True,
 ) -> CuttingPlan:
     """Plan the strips of one fabric, ``usable`` wide: the least length of fabric, and of such plans one easy to cut.
 
@@ -46,6 +47,7 @@ def plan_yardage(
             of first fit has to do.
         most: work after which the search does not go on; its own limit if not given.
         same: whether two lengths come to the same for whoever asks. The search ends when the need and its bound do.
+        with_sheets: whether the sheets are wanted; without them the strips are checked as they are, not as cut.
 
     What is proven holds for strips that are each as high as some patch of the fabric, cut into columns of stacked
     patches. Freer cuts, such as strips of another height, may take less; nobody asks a maker for them.
@@ -80,16 +82,21 @@ def plan_yardage(
     single = min(
         (_single(whole + way, kinds, heights) for way in ways), key=lambda each: (_length(each), effort_of(each))
     )
-    first = {demand.label for demand in asked if demand.first}
-    labelled = labelled_strips(single, kinds, first)
+    sheets: tuple[PlannedSheet, ...] = ()
+    if with_sheets:
+        first = {demand.label for demand in asked if demand.first}
+        sheets = strip_sheets(labelled_strips(single, kinds, first), width, scale, measures)
     plan = CuttingPlan(
-        sheets=strip_sheets(labelled, width, scale, measures),
+        sheets=sheets,
         need=scale.length(_length(single)),
         bound=scale.length(bound),
         tightest=min((scale.length(one.slack(width)) for one in single if not _is_whole(one, width)), default=None),
         work=work,
     )
-    verify_plan(plan, asked, usable)
+    if with_sheets:
+        verify_plan(plan, asked, usable)
+    else:
+        verify_strips(single, {kind.index: kind.count for kind in kinds}, width)
     return plan
 
 

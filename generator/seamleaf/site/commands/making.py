@@ -9,7 +9,7 @@ from pathlib import Path
 
 from seamleaf.site.commands.telling import FINE, WRONG_USE, refuse, say
 from seamleaf.site.work.progress import Progress, showing
-from seamleaf.site.work.workers import shared_workers
+from seamleaf.site.work.workers import collect_seldom, shared_workers
 
 
 def build(options: argparse.Namespace) -> int:
@@ -48,6 +48,7 @@ def _in_stages(options: argparse.Namespace, work: Callable[[Progress], object]) 
     """Do the work of a site and show its stages."""
     from seamleaf.site.building.running import SiteError  # late, as above
 
+    collect_seldom()
     try:
         shown = sys.stderr.isatty() if options.progress is None else options.progress
         with showing(shown=shown, profiled=options.profile) as progress, shared_workers():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 import signal
@@ -20,6 +21,15 @@ FEW: Final = 24
 """Things of which the first are done in this process, as long as others would take to start."""
 TO_START: Final = 0.75
 """Processor seconds that a process takes to start, to load the program and to end."""
+
+
+_SELDOM: Final = (20_000, 10, 50)
+"""New objects, and collections of the younger ones, after which objects that refer to each other are looked for."""
+
+
+def collect_seldom() -> None:
+    """Look less often for objects that refer to each other: few do, and to look took a twentieth of a build."""
+    gc.set_threshold(*_SELDOM)
 
 
 def processors() -> int:
@@ -105,6 +115,7 @@ def standing_pool(processes: int) -> ProcessPoolExecutor:
 def _begin() -> None:
     """Leave it to the first process to end the others, without a traceback from each; and end where it was killed."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    collect_seldom()
     first = multiprocessing.parent_process()
     if first is not None:
         threading.Thread(target=_end_after, args=(first.sentinel,), daemon=True).start()
