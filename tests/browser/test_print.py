@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import unicodedata
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -35,6 +36,11 @@ STEPS: Final = """() => [...document.querySelectorAll(".sl-step")].map((step) =>
   [...step.querySelectorAll("p, li")].filter((each) => each.checkVisibility() && !each.querySelector("p, li"))
     .map((each) => each.innerText))"""
 
+FIGURES: Final = """() => [...document.querySelectorAll("figure img")].map((each) =>
+  [new URL(each.src).pathname.slice(1), each.getBoundingClientRect().height / each.naturalHeight])"""
+SMALLEST: Final = 6.0
+"""Points of the smallest letters that are printed: common practice, no source."""
+
 
 @pytest.fixture(scope="module")
 def printed(browser: Browser, served: str, demo_site: Path) -> dict[str, tuple[list[str], list[list[str]], list[str]]]:
@@ -47,11 +53,22 @@ def printed(browser: Browser, served: str, demo_site: Path) -> dict[str, tuple[l
             assert (demo_site / address).exists()
             page.goto(served + address, wait_until="load")
             faults = page.evaluate(LAZY) + page.evaluate(FOR_THE_SCREEN) + page.evaluate(TOO_WIDE)
+            faults += [
+                f"letters of {size:.1f} pt: {figure}"
+                for figure, scale in page.evaluate(FIGURES)
+                for size in letters(demo_site / figure)
+                if size * scale < SMALLEST
+            ]
             steps = page.evaluate(STEPS)
             sheets = PdfReader(io.BytesIO(page.pdf(format="A4"))).pages
             found[address] = (faults, steps, [bare(sheet.extract_text()) for sheet in sheets])
     assert not wrong
     return found
+
+
+def letters(figure: Path) -> set[float]:
+    """Return the sizes of letters in a figure, in points."""
+    return {float(size) for size in re.findall(r'font-size="([\d.]+)"', figure.read_text(encoding="utf-8"))}
 
 
 def bare(text: str) -> str:
@@ -60,7 +77,7 @@ def bare(text: str) -> str:
 
 
 @pytest.mark.parametrize("address", PAGES)
-def test_nothing_for_the_screen_and_nothing_too_wide_is_printed(
+def test_nothing_for_the_screen_and_nothing_too_wide_or_too_small_is_printed(
     printed: dict[str, tuple[list[str], list[list[str]], list[str]]], address: str
 ) -> None:
     faults, _, sheets = printed[address]
