@@ -19,8 +19,8 @@ import segno
 from PIL import Image
 
 from on_paper import assert_light, assert_tagged, grey_sheets, structure_of
-from published import DEMO, METRIC, SASHED, SMALL, WAYS, finished
-from seamleaf.publishing import EDITIONS, Edition, load_templates, publish_pattern
+from published import DEMO, METRIC, SASHED, SMALL, WAYS, finished, published
+from seamleaf.publishing import EDITIONS, Edition, load_templates
 from seamleaf.publishing.paper import Paper, lay_paper, set_paper
 from seamleaf.publishing.paper.elements import Element, read_elements
 from seamleaf.publishing.paper.setting import literal, set_elements
@@ -38,11 +38,9 @@ class Printed:
 
     def __init__(self, name: str, size: str, edition: Edition) -> None:
         done = finished(TEXTS[name], name)
-        templates = load_templates()
-        files = publish_pattern(done.pattern, done.booklets, done.figures, templates, proved=True)
-        page = files[f"{name}/{size}/print/index.md"].decode("utf-8")
+        page = published(TEXTS[name], name)[f"{name}/{size}/print/index.md"].decode("utf-8")
         self.booklet, self.others = done.booklets[size], [each for each in done.booklets if each != size]
-        self.paper: Paper = lay_paper(page, self.booklet, done.figures[size], templates, edition)
+        self.paper: Paper = lay_paper(page, self.booklet, done.figures[size], load_templates(), edition)
         self.pdf = set_paper(self.paper)
         self.reader = pypdf.PdfReader(io.BytesIO(self.pdf))
         self.points = edition.points
@@ -246,8 +244,7 @@ def test_the_code_on_the_cover_is_the_address_of_the_corrections() -> None:
     """Module by module with its quiet zone of four (ISO/IEC 18004)."""
     done = finished(TEXTS["small"], "small")
     templates = load_templates()
-    files = publish_pattern(done.pattern, done.booklets, done.figures, templates)
-    page = files["small/mat/print/index.md"].decode("utf-8")
+    page = published(TEXTS["small"], "small")["small/mat/print/index.md"].decode("utf-8")
     booklet, figures = done.booklets["mat"], done.figures["mat"]
     plain = lay_paper(page, booklet, figures, templates, A4)
     told = lay_paper(page, booklet, figures, templates, A4, address="https://pond.example/quilts/")
