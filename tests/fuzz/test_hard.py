@@ -13,6 +13,7 @@ from seamleaf.booklet import material, strip_choice
 from seamleaf.booklet.sewn import sew_size
 from seamleaf.planning.demand import CuttingPlan
 from seamleaf.planning.fabrics import cut_yardage
+from seamleaf.planning.pressing import colouring
 from seamleaf.site.work.pipeline import plan, read_checked
 
 HARD = Path(__file__).parent / "hard"
@@ -110,3 +111,15 @@ def test_where_the_fabrics_before_took_all_the_next_has_little_left(
 def test_with_little_work_every_fabric_is_searched_through(watch: Watch) -> None:
     booklet_of({"four": grid(["DL", "LD"], D="dark 3 x 3", L="light 3 x 3")}, size="2 x 2", thorough=True)
     assert {search for search, _ in watch.asked} == {"thorough", "short"}
+
+
+def test_seams_of_many_ways_to_press_are_folded_without_the_integer_program(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Up to 155 seam classes, of which few hang together at once; the program took seconds for them."""
+
+    def solve(_: object) -> None:
+        raise AssertionError("tables are enough")
+
+    monkeypatch.setattr(colouring, "solve", solve)
+    pattern = read_checked((HARD / "many-ways-to-press.yaml").read_bytes(), "hard")
+    for size in pattern.sizes:
+        assert sew_size(pattern, size).pressing.report.proven

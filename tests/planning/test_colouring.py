@@ -178,13 +178,20 @@ def costs(asked: Question[int], fold: dict[int, Fold]) -> tuple[int, ...] | None
     )
 
 
-@pytest.mark.parametrize("nodes", [colouring.WORK_LIMIT, 0], ids=["by search", "by the program"])
+@pytest.mark.parametrize(
+    ("nodes", "tables"),
+    [(colouring.WORK_LIMIT, 0), (0, colouring.TABLES_LIMIT), (0, 0)],
+    ids=["by search", "by tables", "by the program"],
+)
 @given(questions_of_all_kinds())
 @settings(max_examples=tries(60), deadline=None)
-def test_open_and_spun_seams_cost_what_they_must_and_nothing_costs_less(nodes: int, asked: Question[int]) -> None:
-    """Against trying everything; the integer program is asked where the search ends at its first plan."""
+def test_open_and_spun_seams_cost_what_they_must_and_nothing_costs_less(
+    nodes: int, tables: int, asked: Question[int]
+) -> None:
+    """Against trying everything; the others are asked where the search ends at its first plan."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(colouring, "WORK_LIMIT", nodes)
+        patch.setattr(colouring, "TABLES_LIMIT", tables)
         found = colour(asked)
     links = {link.spun for link in asked.links}
     choices = [
@@ -219,9 +226,10 @@ def test_a_knot_of_spins_that_exclude_each_other_ends_with_some_that_are_not_spu
     assert found.proven
 
 
-def test_where_neither_search_nor_program_finds_a_plan_no_seam_is_spun(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_where_nothing_finds_a_plan_no_seam_is_spun(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(colouring, "solve", lambda _: None)
     monkeypatch.setattr(colouring, "WORK_LIMIT", 50)
+    monkeypatch.setattr(colouring, "TABLES_LIMIT", 0)
     found = colour(knot(12))
     assert (found.clashes, found.count(SPUN), found.proven) == (12, 0, False)
     assert set(found.fold.values()) <= set(SIDES)

@@ -63,10 +63,12 @@ def test_sixty_seams_with_some_that_may_be_open_are_folded_as_well_as_cp_sat_fol
     check(question, colour(question))
 
 
+@pytest.mark.parametrize(("tables", "keys"), [(colouring.TABLES_LIMIT, 60), (0, 30)], ids=["tables", "the program"])
 @pytest.mark.parametrize("seed", range(12))
-def test_what_the_search_does_not_finish_the_integer_program_solves_as_well(
-    seed: int, monkeypatch: pytest.MonkeyPatch
+def test_what_the_search_does_not_finish_is_solved_as_well(
+    seed: int, tables: int, keys: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(colouring, "WORK_LIMIT", 1)
-    question = ring_of_blocks(seed, 30)
+    monkeypatch.setattr(colouring, "TABLES_LIMIT", tables)
+    question = ring_of_blocks(seed, keys)
     check(question, colour(question))

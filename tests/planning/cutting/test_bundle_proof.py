@@ -207,3 +207,21 @@ def _planned_or_none(roles: list[tuple[int, list[Patch]]], w: int, h: int) -> Cu
         return planned(roles, w, h)
     except MisfitError:
         return None
+
+
+def test_what_is_left_of_a_full_piece_is_cut_like_it_where_nothing_is_known_of_the_rest(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Three small patches come out beside the large one; alone, they were once a fault of the planner."""
+    find = Fitter._find
+
+    def finds(self: Fitter, counts: tuple[int, ...]) -> object:
+        return UNKNOWN if counts == (0, 3) else find(self, counts)
+
+    monkeypatch.setattr(Fitter, "_find", finds)
+    monkeypatch.setattr(bundle, "_CHOICES", 0)
+    plan = planned([(1, [(5, 5, False)]), (6, [(5, 4, False)])], 10, 10)  # a plan verifies itself
+    assert [sorted(sheet.roles) for sheet in plan.sheets for _ in range(sheet.times)] == [
+        [("block 0", 1), *[("block 1", 1)] * 3],
+        [("block 1", 1)] * 3,
+    ]

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from seamleaf.planning.cutting.handfuls import Columns, Lister
-from seamleaf.planning.cutting.matching import Matching
+from seamleaf.planning.cutting.matching import LOOKED_UP, Matching
 from seamleaf.planning.cutting.pricing import Ints
 
 EQUATIONS = 3
@@ -73,6 +73,7 @@ def test_pairs_of_halves_are_all_handfuls_and_each_is_met_once(listed: int) -> N
         }
         certain = {one for one in expected if one[1] in set(all_handfuls(columns, most, budget, longest))}
         assert matching.complete
+        assert matching.work >= LOOKED_UP * len(plans)  # however few the pairs, many plans take their time
         assert len(set(plans)) == len(plans)
         assert set(plans) <= expected  # each half keeps to the limits; both together may not
         if is_all:

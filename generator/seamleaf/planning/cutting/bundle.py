@@ -15,7 +15,7 @@ from seamleaf.planning.cutting.fit import UNKNOWN, Fitter
 from seamleaf.planning.cutting.kinds import Kind, kinds_of, size_key
 from seamleaf.planning.cutting.scale import Scale
 from seamleaf.planning.cutting.sheets import Labels, sheet_of
-from seamleaf.planning.cutting.tree import Node, Patch, Slices
+from seamleaf.planning.cutting.tree import Node, Patch, Slices, only
 from seamleaf.planning.cutting.verify import verify_plan
 from seamleaf.planning.demand import CuttingPlan, Demand, MisfitError, PlannedSheet, RoleDemand
 from seamleaf.planning.records import Box
@@ -83,12 +83,20 @@ class _Search:
         self._blocks = [names.index(role.block) for role in roles]
         """By role: the number of its block."""
         self._copies = [min(role.copies for role in roles if role.block == name) for name in names]
+        self._full: list[Choice] = []
         self.told_all = True
         """Whether every choice was cut or ruled out; otherwise a plan may have fewer pieces than of those that were."""
 
-    def node(self, choice: Choice) -> Node | None:
-        """Return how a choice is cut, or ``None``."""
-        return self._fit(self._counts(choice))
+    def node(self, choice: Choice) -> Node:
+        """Return how one of the choices is cut, or what is left of one when nobody needs all of it."""
+        counts = self._counts(choice)
+        for full in (choice, *self._full):
+            whole = self._fitter.fit(self._counts(full))
+            if not isinstance(whole, str) and all(n <= most for n, most in zip(choice, full, strict=True)):
+                node = None if whole is None else only(whole, dict(enumerate(counts)))
+                if node is not None:
+                    return node
+        raise AssertionError(f"a choice that does not fit was planned: {choice}")
 
     def _counts(self, choice: Sequence[int]) -> tuple[int, ...]:
         """Return the patches of a choice, by kind."""
@@ -106,7 +114,7 @@ class _Search:
         """Return the choices that fit and to which nothing can be added."""
         none = (0,) * len(self._roles)
         for at, role in enumerate(self._roles):
-            if self.node(_plus(none, at)) is None:
+            if self._fit(self._counts(_plus(none, at))) is None:
                 largest = max(role.demands, key=lambda demand: (demand.w * demand.h).a)
                 raise MisfitError(largest.label, largest.w, largest.h, "too many for one piece")
         full: list[Choice] = []
@@ -121,7 +129,8 @@ class _Search:
             if not more:
                 full.append(choice)
             queue += [(_plus(choice, at), at) for at in more if at >= start]
-        return sorted(set(full), reverse=True)
+        self._full = sorted(set(full), reverse=True)
+        return self._full
 
     def _filled(self, first: int) -> Choice:
         """Return a choice with as many copies as fit of one role, and then of the others in turn."""
@@ -168,15 +177,13 @@ class _Search:
         labels = Labels(kinds)
         own = {kind.index: mine.index for kind in self._kinds for mine in kinds if _same(kind, mine)}
         node = self.node(choice)
-        if node is None:
-            raise AssertionError(f"a choice that does not fit was planned: {choice}")
         roles = tuple((role.block, role.role) for n, role in zip(choice, self._roles, strict=True) for _ in range(n))
         return sheet_of(_labelled(node, own, labels), self._size, times, labels.names, self._scale, measures, roles)
 
     def slack(self, choice: Choice) -> int:
         """Return by how much the piece could be smaller before the choice is lost."""
         node = self.node(choice)
-        return 0 if node is None else min(self._size[0] - node.w, self._size[1] - node.h)
+        return min(self._size[0] - node.w, self._size[1] - node.h)
 
 
 def _same(kind: Kind, other: Kind) -> bool:

@@ -25,7 +25,7 @@ _TESTS: Final = 3
 _AT_ONCE: Final = 50_000
 _ADDED_UP: Final = 30
 """What it takes to add up how much of the basis a pair needs, in pairs looked at."""
-_LOOKED_UP: Final = 2_000
+LOOKED_UP: Final = 2_000
 """What it takes to look at a plan, in the same."""
 
 
@@ -145,7 +145,7 @@ class Matching:
         some: Ints = np.nonzero((needed >= 0).all(axis=1))[0]
         times, parts = np.divmod(needed[some], self._classes)
         for whole in np.nonzero(~parts.any(axis=1))[0].tolist():  # the number for its residues may stand for others too
-            self.work += _LOOKED_UP
+            self.work += LOOKED_UP
             rest, start = int(rests[some[whole]]), int(starts[some[whole]])
             yield times[whole], [*self._rests.columns(rest), *self._starts.columns(start)]
 

@@ -44,6 +44,20 @@ class Slices:
 Node = Patch | Slices
 
 
+def only(node: Node, left: dict[int, int]) -> Node | None:
+    """Return the node with no more patches of each kind than are ``left``, and count them off.
+
+    ``None`` if it has none then.
+    """
+    if isinstance(node, Patch):
+        if not left.get(node.kind, 0):
+            return None
+        left[node.kind] -= 1
+        return node
+    kept = tuple(one for each in node.nodes if (one := only(each, left)) is not None)
+    return Slices(node.axis, kept) if kept else None
+
+
 @dataclass(frozen=True, slots=True)
 class Laid:
     """A patch, or (``kind`` ``None``) a rest, by its top left corner in the sheet."""

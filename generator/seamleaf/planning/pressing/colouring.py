@@ -6,8 +6,9 @@ A fold is the pair of directions at a seam's two ends: (1, 1) or (-1, -1) to one
 Costs are lexicographic: clashes, then open seams, then spun ones, then each list of wishes in turn, then classes that
 are not folded like those they resemble. Components are solved exactly by depth-first search with the cost so far as
 bound; one that can satisfy every point is found almost without branching.
-A component that the search does not finish goes to an integer program. Where neither finds a plan, because so many spun
-seams cross each other, the search begins anew with none that is spun: such a plan has no dead ends.
+A component that the search does not finish is solved by elimination, seam by seam, as long as few seams hang together
+at any one place, and else by an integer program. Where none finds a plan, because so many spun seams cross each other,
+the search begins anew with none that is spun: such a plan has no dead ends.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from dataclasses import dataclass, field
 from itertools import product
 from typing import Final, Generic, TypeVar
 
+from seamleaf.planning.pressing.elimination import Beside, cheapest
 from seamleaf.planning.pressing.program import Fold, Pair, Program, solve
 
 Key = TypeVar("Key", bound=Hashable)
@@ -27,8 +29,10 @@ FORTH: Final[Fold] = (1, 1)
 OPEN: Final[Fold] = (0, 0)
 SPUN: Final[tuple[Fold, Fold]] = ((-1, 1), (1, -1))
 
-WORK_LIMIT: Final = 5_000
-"""Search nodes a component before the integer program is asked; no limit is on time, so the plan is always the same."""
+WORK_LIMIT: Final = 1_000
+"""Search nodes a component before it is solved otherwise; no limit is on time, so the plan is always the same."""
+TABLES_LIMIT: Final = 2_000_000
+"""Entries of the tables of a component before the integer program is asked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,6 +187,8 @@ class _Search(Generic[Key]):
         """Return the best folds of all that hangs together with a key, their clashes, and whether the search ended."""
         keys = self._connected(start)
         best, best_cost, proven = self._search(keys, self.own)
+        if not proven and (exact := self._eliminated(keys)) is not None:
+            best, best_cost, proven = exact, self._total(exact), True
         if not proven:
             better = solve(self._program(keys))
             if better is not None:
@@ -218,6 +224,19 @@ class _Search(Generic[Key]):
                 options = self._options(steps[depth + 1], chosen)
                 stack += [(cost + more, depth + 1, each) for more, each in options]
         return best, best_cost, not stack
+
+    def _eliminated(self, keys: Sequence[Key]) -> dict[Key, Fold] | None:
+        """Return the best folds, even where a spin in them cannot be made; ``None`` if it would take too long."""
+        steps = self._steps(keys, self.own)
+        pairs = [
+            Beside(one=earlier, other=at, costs=[table[there] for there in steps[earlier].folds])
+            for at, step in enumerate(steps)
+            for earlier, table in step.beside
+        ]
+        chosen = cheapest([step.alone for step in steps], pairs, TABLES_LIMIT)
+        if chosen is None:
+            return None
+        return {key: step.folds[at] for key, step, at in zip(keys, steps, chosen, strict=True)}
 
     def _steps(self, keys: Sequence[Key], own: Mapping[Key, list[tuple[Fold, int]]]) -> list[_Step]:
         """Prepare the choice of each key's fold after those of the keys before it."""
