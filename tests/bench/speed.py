@@ -16,6 +16,7 @@ from __future__ import annotations
 import argparse
 import compileall
 import functools
+import gc
 import json
 import math
 import resource
@@ -98,6 +99,8 @@ def drawn(count: int) -> list[dict[str, Any]]:
 def stages(pattern: Pattern, size: str) -> dict[str, float]:
     """Return the processor seconds of every stage of one booklet, with no plan remembered."""
     memory._recent.clear()
+    gc.collect()
+    gc.freeze()  # what made the patterns up is not looked through again and again while they are planned
     at = [time.process_time()]
     booklet = plan_booklets(pattern, [size])[size]
     at.append(time.process_time())

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, find, given, settings
 
 from effort import tries
-from seamleaf.booklet import FORMAT, Booklet, from_json, json_schema, to_json
+from seamleaf.booklet import FORMAT, Booklet, as_plain, from_json, json_schema, to_json
 from strategies import booklets
 
 few = settings(max_examples=tries(8), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -35,6 +35,12 @@ def test_what_is_written_reads_back_equal_and_writes_the_same_bytes(booklet: Boo
     again = from_json(text)
     assert again == booklet
     assert to_json(again) == text
+
+
+@given(booklets())
+@few
+def test_the_text_is_that_of_the_standard_library_with_an_indent_of_one(booklet: Booklet) -> None:
+    assert to_json(booklet) == json.dumps(as_plain(booklet), ensure_ascii=False, indent=1) + "\n"
 
 
 @given(booklets())

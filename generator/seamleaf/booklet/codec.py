@@ -12,7 +12,8 @@ import re
 import types
 import typing
 from fractions import Fraction
-from typing import Any, Literal, TypeVar, Union
+from json.encoder import encode_basestring as _quoted
+from typing import Any, Final, Literal, TypeVar, Union
 
 from seamleaf.booklet.record import Booklet
 from seamleaf.lengths import Length
@@ -22,12 +23,15 @@ _URAT = r"[0-9]+(/[0-9]*[1-9][0-9]*)?"
 _RATIONAL = rf"-?{_URAT}"
 _LENGTH = rf"-?{_URAT}([+-]{_URAT}\*r2)?"
 
+_AS_IT_IS: Final = frozenset([str, int, bool, types.NoneType])
+_SIMPLE: Final = frozenset([Fraction, bool, types.NoneType])
+
 _Record = TypeVar("_Record")
 
 
 def to_json(booklet: Booklet) -> str:
     """Write the booklet; the same booklet gives the same bytes."""
-    return json.dumps(_plain(booklet), ensure_ascii=False, indent=1) + "\n"
+    return _written(booklet, "\n") + "\n"
 
 
 def from_json(text: str) -> Booklet:
@@ -81,17 +85,46 @@ def _fields(record: Any) -> tuple[tuple[str, str, Any], ...]:
 
 
 def _plain(value: Any) -> Any:
-    if isinstance(value, Length):
+    kind = value.__class__
+    if kind in _AS_IT_IS:
+        return value
+    if kind is Length:
         return value.exact_text()
-    if isinstance(value, Fraction):
-        return str(value)
-    if isinstance(value, tuple):
+    if kind is tuple:
         return [_plain(item) for item in value]
-    if isinstance(value, dict):
+    if kind is dict:
         return {key: _plain(item) for key, item in value.items()}
-    if dataclasses.is_dataclass(value):
-        return {key: _plain(getattr(value, name)) for name, key, _ in _fields(value.__class__)}
-    return value
+    if kind is Fraction:
+        return str(value)
+    return {key: _plain(getattr(value, name)) for name, key, _ in _fields(kind)}
+
+
+def _written(value: Any, end: str) -> str:
+    """Write what :func:`_plain` returns as ``json.dumps`` with an indent of 1 does, in half the time.
+
+    Args:
+        value: a record, or what one holds.
+        end: the end of the line before it, with the indent of that line.
+
+    """
+    kind = value.__class__
+    if kind is str:
+        return _quoted(value)
+    if kind is Length:
+        return f'"{value.exact_text()}"'
+    if kind is int:
+        return str(value)
+    within = end + " "
+    if kind is tuple:
+        items = [_written(item, within) for item in value]
+        return f"[{within}{f',{within}'.join(items)}{end}]" if items else "[]"
+    if kind is dict:
+        items = [f"{_quoted(key)}: {_written(item, within)}" for key, item in value.items()]
+    elif kind in _SIMPLE:
+        return f'"{value}"' if kind is Fraction else json.dumps(value)
+    else:
+        items = [f'"{key}": {_written(getattr(value, name), within)}' for name, key, _ in _fields(kind)]
+    return f"{{{within}{f',{within}'.join(items)}{end}}}" if items else "{}"
 
 
 def _typed(value: Any, hint: Any, at: str) -> Any:
