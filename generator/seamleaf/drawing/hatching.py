@@ -71,11 +71,12 @@ def _rule(points: Sequence[Spot], family: Family, openness: float, steps: list[S
     edges = list(zip(turned, (*turned[1:], turned[0]), strict=True))
     for k in range(math.ceil(min(across) / spacing), math.floor(max(across) / spacing) + 1):
         v = k * spacing
+        off_x, off_y = v * dy, v * dx
         crossings = sorted(_crossings(edges, v))
         for start, end in zip(crossings[::2], crossings[1::2], strict=False):
             for first, last in _broken(start, end, family, k, openness):
-                for code, u in (("M", first), ("L", last)):
-                    steps.append((code, (u * dx - v * dy, u * dy + v * dx)))
+                steps.append(("M", (first * dx - off_x, first * dy + off_y)))
+                steps.append(("L", (last * dx - off_x, last * dy + off_y)))
 
 
 def _broken(start: float, end: float, family: Family, row: int, openness: float) -> list[Spot]:

@@ -136,15 +136,28 @@ def cut_to(spots: Sequence[Spot], window: Sequence[Spot]) -> Spots:
 
 def slices(spots: Sequence[Spot], height: float) -> list[tuple[float, float, float, float]]:
     """Return a convex outline as level boxes of this height that cover it."""
-    left, top, right, bottom = box_of(spots)
+    _, top, _, bottom = box_of(spots)
     count = max(1, math.ceil((bottom - top) / height))
     found = []
     for i in range(count):
         upper, lower = top + (bottom - top) * i / count, top + (bottom - top) * (i + 1) / count
-        part = cut_to(spots, ((left - 1, upper), (right + 1, upper), (right + 1, lower), (left - 1, lower)))
-        if part:
+        part = _beyond(_beyond(spots, upper, 1), lower, -1)
+        if len(part) > 2:
             found.append(box_of(part))
     return found
+
+
+def _beyond(spots: Sequence[Spot], level: float, sign: int) -> list[Spot]:
+    """Return the part of an outline below a level line, or above it where the sign is -1."""
+    kept: list[Spot] = []
+    for p, q in zip(spots, (*spots[1:], *spots[:1]), strict=True):
+        here, there = sign * (p[1] - level), sign * (q[1] - level)
+        if here >= -NEAR:
+            kept.append(p)
+        if (here > NEAR and there < -NEAR) or (here < -NEAR and there > NEAR):
+            t = here / (here - there)
+            kept.append((p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t))
+    return kept
 
 
 def line_inside(line: Segment, window: Sequence[Spot]) -> Segment | None:

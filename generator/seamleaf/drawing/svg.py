@@ -8,7 +8,7 @@ here, once, to two decimals: the same scene gives the same bytes everywhere.
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Final
 from xml.sax.saxutils import escape, quoteattr
@@ -56,8 +56,7 @@ class SvgPen:
         """Write a path element."""
         text = self._paths.get(id(steps))
         if text is None:
-            text = " ".join(code + " ".join(map(number, numbers)) for code, numbers in steps)
-            self._paths[id(steps)] = text
+            text = self._paths[id(steps)] = " ".join([_command(*step) for step in steps])
         self._element("path", {"d": text}, ink)
 
     def polygon(self, points: tuple[Spot, ...], ink: Ink) -> None:
@@ -148,6 +147,12 @@ class _GatheringPen(SvgPen):
         gathered, self.lines, self._depth = self.lines, lines, depth
         first = self._first or 0
         return [*lines[:first], *gathered, *lines[first:]]
+
+
+def _command(code: str, numbers: Sequence[float]) -> str:
+    if len(numbers) == 2:  # nearly all of them
+        return f"{code}{number(numbers[0])} {number(numbers[1])}"
+    return code + " ".join(map(number, numbers))
 
 
 def write_svg(scene: Scene, *, prefix: str, title: str, desc: str, most: int | None = None) -> str:
