@@ -24,7 +24,11 @@ def corrected(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build a site of one small pattern in its second version, with a page of corrections."""
     folder = tmp_path_factory.mktemp("corrected")
     config = {"site_name": "T", "docs_dir": "patterns", "theme": {"name": "material", "font": False}}
-    more = {"plugins": ["search", "seamleaf"], "use_directory_urls": False, "extra": {"generator": False}}
+    more = {
+        "plugins": ["search", {"seamleaf": {"paper": []}}],
+        "use_directory_urls": False,
+        "extra": {"generator": False},
+    }
     (folder / "patterns").mkdir()
     (folder / "mkdocs.yml").write_text(json.dumps(config | more), encoding="utf-8")
     seamleaf, pattern = Path(sys.executable).with_name("seamleaf"), folder / "patterns" / "pond.yaml"

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import io
 import re
 import unicodedata
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+import pypdfium2
 import pytest
-from pypdf import PdfReader
 
 from browsing import LAZY, ONE, opened
 
@@ -60,8 +59,9 @@ def printed(browser: Browser, served: str, demo_site: Path) -> dict[str, tuple[l
                 if size * scale < SMALLEST
             ]
             steps = page.evaluate(STEPS)
-            sheets = PdfReader(io.BytesIO(page.pdf(format="A4"))).pages
-            found[address] = (faults, steps, [bare(sheet.extract_text()) for sheet in sheets])
+            sheets = pypdfium2.PdfDocument(page.pdf(format="A4"))
+            found[address] = (faults, steps, [bare(sheet.get_textpage().get_text_range()) for sheet in sheets])
+            sheets.close()
     assert not wrong
     return found
 

@@ -44,8 +44,13 @@ class Printed:
         self.pdf = set_paper(self.paper)
         self.reader = pypdf.PdfReader(io.BytesIO(self.pdf))
         self.points = edition.points
-        self.texts = [sheet.extract_text() for sheet in self.reader.pages]
+        self.sized: list[tuple[str, float]] = []
+        """What stands on the sheets, piece by piece, with the height of its letters in points."""
+        self.texts = [sheet.extract_text(visitor_text=self._keep) for sheet in self.reader.pages]
         self.page = page_elements(page)
+
+    def _keep(self, text: str, moved: list[float], placed: list[float], _: object, size: float) -> None:
+        self.sized.append((text, abs(size * placed[3] * moved[3])))
 
     def sheets(self, scale: float) -> Iterator[Any]:
         """Yield the sheets as grey pictures."""
@@ -105,15 +110,7 @@ def test_each_sheet_says_what_it_belongs_to_and_where(printed: Printed) -> None:
 
 def test_whatever_is_read_at_the_table_is_as_large_as_the_edition_says(printed: Printed) -> None:
     """12 points or more, 18 in the large print: each paragraph, point and cell; only running heads are smaller."""
-    large: list[str] = []
-
-    def keep(text: str, moved: list[float], placed: list[float], _: object, size: float) -> None:
-        if abs(size * placed[3] * moved[3]) >= printed.points - 0.01:
-            large.append(text)
-
-    for sheet in printed.reader.pages:
-        sheet.extract_text(visitor_text=keep)
-    whole = bare("".join(large))
+    whole = bare("".join(text for text, size in printed.sized if size >= printed.points - 0.01))
     left_out = {"sl-screen", "sl-done", "sl-narrow", "sl-imprint"}
     steered = {id(each) for nav in printed.page.within("nav") for each in nav.within("p", "li")}
     for each in printed.page.within("p", "li", "td", "th", "dt", "dd"):

@@ -24,10 +24,11 @@ site_url: ""
 docs_dir: patterns
 theme: {name: material, font: false}
 extra: {generator: false}
-plugins: [search, seamleaf]
+plugins: [search, {seamleaf: {paper: []}}]
 """
-OWN_TEMPLATES = CONFIG.replace("seamleaf]", "{seamleaf: {templates: mine}}]")
-UNPROVED = CONFIG.replace("seamleaf]", "{seamleaf: {templates: mine, proof: false}}]")
+WITH_PAPER = CONFIG.replace("{seamleaf: {paper: []}}", "seamleaf")
+OWN_TEMPLATES = CONFIG.replace("paper: []", "paper: [], templates: mine")
+UNPROVED = OWN_TEMPLATES.replace("mine", "mine, proof: false")
 OWN_HOOK = f"{CONFIG}hooks: [mine/hook.py]\n"
 OWN_THEME = CONFIG.replace("font: false", "font: false, custom_dir: mine")
 INDEX = "# Home\n\n<!-- seamleaf: gallery -->\n"
@@ -124,7 +125,7 @@ def test_the_navigation_goes_by_pattern_size_and_stage(demo_site: Path) -> None:
 
 def test_mkdocs_own_command_builds_the_same_bytes(build: Build, tmp_path: Path) -> None:
     """In strict mode both say nothing, and write nothing beside the patterns."""
-    site = make_site(tmp_path)
+    site = make_site(tmp_path, config=WITH_PAPER)
     assert build(site, "--site-dir", "elsewhere") == (0, "")
     status, said = mkdocs(site, "--strict", "--quiet")
     assert (status, said) == (0, "")

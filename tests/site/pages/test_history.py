@@ -18,7 +18,7 @@ site_url: ""
 docs_dir: patterns
 use_directory_urls: false
 theme: {name: material, font: false}
-plugins: [seamleaf]
+plugins: [{seamleaf: {paper: []}}]
 """
 POND = SMALL.replace("  runner: {title: Runner, blocks: 2 x 9}\n", "")
 NEXT = POND.replace("1.0.0", "1.1.0").replace("{fabric: water}", "{fabric: water, strip: 2 1/4}")
