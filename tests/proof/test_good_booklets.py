@@ -1,4 +1,7 @@
-"""What the core publishes holds: the demo's site, patterns of every kind, and patterns made at random."""
+"""What the core publishes holds: patterns of every kind, and patterns made at random.
+
+The demo's site is proved with all its pages as it is built for the tests that look at it.
+"""
 
 from __future__ import annotations
 
@@ -9,20 +12,13 @@ from typing import Any
 from hypothesis import HealthCheck, given, reject, settings
 
 from effort import tries
-from patterns_for_tests import booklets_of, demo
+from patterns_for_tests import booklets_of
 from seamleaf.booklet import to_json
 from seamleaf.proof import Finding, prove
 from seamleaf.reading import PatternError
 from strategies import patterns
 
 Proof = Callable[[bytes], list[Finding]]
-
-
-def test_the_demo_site_holds_with_all_its_pages(demo_site: Path) -> None:
-    report = prove(demo_site)
-    assert report.holds, str(report)
-    sizes = [summary.size for summary in report.booklets if summary.pattern == demo().id]
-    assert sizes == sorted(demo().sizes)
 
 
 def test_every_kind_of_unit_set_border_and_press_holds(
