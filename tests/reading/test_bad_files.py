@@ -16,16 +16,8 @@ Case = tuple[str, dict[str, str], list[str | tuple[str, ...]]]
 
 TOP: list[Case] = [
     ("title missing", {"title": "", "version": "➤version: 1"}, [("the pattern without 'title'", "such as title: ")]),
-    (
-        "three sections missing",
-        {"title": "➤➤➤title: T", "version": "", "setting": "", "sizes": ""},
-        ["setting", "sizes", "version"],
-    ),
-    (
-        "unknown key",
-        {"more": "➤binidng: {fabric: edge}"},
-        [("'binidng', which the pattern does not have", "did you mean 'binding'?")],
-    ),
+    ("three sections missing", {"title": "➤➤➤title: T", "version": "", "setting": "", "sizes": ""}, ["setting", "sizes", "version"]),
+    ("unknown key", {"more": "➤binidng: {fabric: edge}"}, [("'binidng', which the pattern does not have", "did you mean 'binding'?")]),
     ("unknown key like nothing", {"more": "➤qqq: 1"}, [("'qqq', which the pattern does not have", "title, version")]),
     ("empty title", {"title": "➤title:"}, [("found nothing", "a title")]),
     ("title of several lines", {"title": 'title: ➤"two\\nlines"'}, ["on one line"]),
@@ -37,11 +29,7 @@ TOP: list[Case] = [
     ("seam too wide", {"seam": "seam: ➤1 1/8"}, ["up to 1 in"]),
     ("seam too wide in centimetres", {"unit": "unit: cm", "seam": "seam: ➤2.55"}, ["2.54 cm"]),
     ("seam is not a length", {"seam": "seam: ➤a quarter"}, [("'a quarter'", "a length such as 2 1/2")]),
-    (
-        "number of another language",
-        {"unit": "unit: cm", "seam": "seam: ➤0,75"},
-        [("'0,75'", "6.5", "write a point for the comma: 0.75")],
-    ),
+    ("number of another language", {"unit": "unit: cm", "seam": "seam: ➤0,75"}, [("'0,75'", "6.5", "write a point for the comma: 0.75")]),
     ("fabrics as a list", {"fabrics": "fabrics: ➤[ground, star]"}, [("found a list", "fabrics by their short names")]),
     ("blocks empty", {"blocks": "➤blocks:"}, ["found nothing"]),
     ("sizes as text", {"sizes": "sizes: ➤crib"}, ["sizes by their short names"]),
@@ -50,117 +38,31 @@ TOP: list[Case] = [
     ("pace as a length", {"more": "pace: {pinned: ➤4 yd}"}, [("'4 yd'", "60 to 150")]),
     ("pace from quick to slow", {"more": "pace: {seams: ➤90 to 30}"}, [("'90 to 30'", "from the slow pace")]),
     ("setting as text", {"setting": "setting: ➤straight"}, [("what the setting has", "blocks")]),
-]
+]  # fmt: skip
 
 FABRICS: list[Case] = [
     ("fabric without source", {"fabrics": "fabrics:\n  ➤ground: {title: A}\n  star: {source: squares 10}"}, ["source"]),
-    (
-        "unknown source",
-        {"fabrics": "fabrics:\n  ground: {source: ➤yardgae}\n  star: {source: squares 10}"},
-        [("'yardgae'", "fat quarters", "did you mean 'yardage'?")],
-    ),
-    (
-        "squares without size",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: ➤squares ten}"},
-        ["the size of the squares in inches"],
-    ),
-    (
-        "strips in centimetres",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: ➤strips 6 cm}"},
-        ["in inches"],
-    ),
-    (
-        "id that ends in a digit",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: yardage}\n  ➤edge2: {source: yardage}"},
-        [("'edge2'", "digit", "such as edge-two")],
-    ),
-    (
-        "id x",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: yardage}\n  ➤x: {source: yardage}"},
-        ["other than x"],
-    ),
-    (
-        "id with a space",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: yardage}\n  ➤my edge: {source: yardage}"},
-        [("'my edge'", "letters")],
-    ),
-    (
-        "colour as a word",
-        {"fabrics": "fabrics:\n  ground: {source: yardage, colour: ➤bleu}\n  star: {source: squares 10}"},
-        [("colour 'bleu'", "#1f2f4a")],
-    ),
-    (
-        "colour without quotes is a comment",
-        {"fabrics": "fabrics:\n  ground:\n    source: yardage\n    ➤colour: #123456\n  star: {source: squares 10}"},
-        [("found nothing", "in quotes", "comment")],
-    ),
-    (
-        "colour with four digits",
-        {"fabrics": 'fabrics:\n  ground: {source: yardage, colour: ➤"#1234"}\n  star: {source: squares 10}'},
-        ["#1234"],
-    ),
-    (
-        "several colours of yardage",
-        {"fabrics": 'fabrics:\n  ground: {source: yardage, colours: ➤["#123", "#456"]}\n  star: {source: squares 10}'},
-        [("2 colours", "one colour")],
-    ),
-    (
-        "colour and colours",
-        {
-            "fabrics": 'fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colour: "#123", ➤colours: ["#456"]}'
-        },
-        ["both colour and colours"],
-    ),
-    (
-        "pack of yardage",
-        {"fabrics": "fabrics:\n  ground: {source: yardage, ➤pack: 42}\n  star: {source: squares 10}"},
-        [("pack for yardage", "a bundle only")],
-    ),
-    (
-        "margin of a bundle",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, ➤margin: 2}"},
-        ["yardage only"],
-    ),
-    (
-        "pack of no pieces",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, pack: ➤0}"},
-        ["a whole number from 1"],
-    ),
-    (
-        "usable larger than the piece",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, usable: ➤10 1/4}"},
-        [("larger than squares 10", "at most 10 in")],
-    ),
-    (
-        "usable of a fat quarter as one number",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: fat quarters, usable: ➤18}"},
-        ["width x height"],
-    ),
-    (
-        "unknown edge",
-        {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, edge: ➤zigzag}"},
-        ["straight or pinked"],
-    ),
-    (
-        "truth as YAML 1.1 wrote it",
-        {"fabrics": "fabrics:\n  ground: {source: yardage, directional: ➤yes}\n  star: {source: squares 10}"},
-        [("'yes'", "true or false", "write true")],
-    ),
-    (
-        "misspelt key",
-        {"fabrics": 'fabrics:\n  ground: {source: yardage, ➤color: "#123"}\n  star: {source: squares 10}'},
-        [("'color', which a fabric does not have", "did you mean 'colour'?")],
-    ),
-    (
-        "sixty-one fabrics",
-        {
-            "fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10}\n"
-            + "\n".join(f"  f{i // 26:d}{chr(97 + i % 26)}: {{source: yardage}}" for i in range(58))
-            + "\n  ➤last: {source: yardage}"
-        },
-        [("61 fabrics", "at most 60")],
-    ),
-]
+    ("unknown source", {"fabrics": "fabrics:\n  ground: {source: ➤yardgae}\n  star: {source: squares 10}"}, [("'yardgae'", "fat quarters", "did you mean 'yardage'?")]),
+    ("squares without size", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: ➤squares ten}"}, ["the size of the squares in inches"]),
+    ("strips in centimetres", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: ➤strips 6 cm}"}, ["in inches"]),
+    ("id that ends in a digit", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: yardage}\n  ➤edge2: {source: yardage}"}, [("'edge2'", "digit", "such as edge-two")]),
+    ("id x", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: yardage}\n  ➤x: {source: yardage}"}, ["other than x"]),
+    ("id with a space", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: yardage}\n  ➤my edge: {source: yardage}"}, [("'my edge'", "letters")]),
+    ("colour as a word", {"fabrics": "fabrics:\n  ground: {source: yardage, colour: ➤bleu}\n  star: {source: squares 10}"}, [("colour 'bleu'", "#1f2f4a")]),
+    ("colour without quotes is a comment", {"fabrics": "fabrics:\n  ground:\n    source: yardage\n    ➤colour: #123456\n  star: {source: squares 10}"}, [("found nothing", "in quotes", "comment")]),
+    ("colour with four digits", {"fabrics": 'fabrics:\n  ground: {source: yardage, colour: ➤"#1234"}\n  star: {source: squares 10}'}, ["#1234"]),
+    ("several colours of yardage", {"fabrics": 'fabrics:\n  ground: {source: yardage, colours: ➤["#123", "#456"]}\n  star: {source: squares 10}'}, [("2 colours", "one colour")]),
+    ("colour and colours", {"fabrics": 'fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, colour: "#123", ➤colours: ["#456"]}'}, ["both colour and colours"]),
+    ("pack of yardage", {"fabrics": "fabrics:\n  ground: {source: yardage, ➤pack: 42}\n  star: {source: squares 10}"}, [("pack for yardage", "a bundle only")]),
+    ("margin of a bundle", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, ➤margin: 2}"}, ["yardage only"]),
+    ("pack of no pieces", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, pack: ➤0}"}, ["a whole number from 1"]),
+    ("usable larger than the piece", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, usable: ➤10 1/4}"}, [("larger than squares 10", "at most 10 in")]),
+    ("usable of a fat quarter as one number", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: fat quarters, usable: ➤18}"}, ["width x height"]),
+    ("unknown edge", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10, edge: ➤zigzag}"}, ["straight or pinked"]),
+    ("truth as YAML 1.1 wrote it", {"fabrics": "fabrics:\n  ground: {source: yardage, directional: ➤yes}\n  star: {source: squares 10}"}, [("'yes'", "true or false", "write true")]),
+    ("misspelt key", {"fabrics": 'fabrics:\n  ground: {source: yardage, ➤color: "#123"}\n  star: {source: squares 10}'}, [("'color', which a fabric does not have", "did you mean 'colour'?")]),
+    ("sixty-one fabrics", {"fabrics": "fabrics:\n  ground: {source: yardage}\n  star: {source: squares 10}\n" + "\n".join(f"  f{i // 26:d}{chr(97 + i % 26)}: {{source: yardage}}" for i in range(58)) + "\n  ➤last: {source: yardage}"}, [("61 fabrics", "at most 60")]),
+]  # fmt: skip
 
 
 def blocks(text: str) -> dict[str, str]:
