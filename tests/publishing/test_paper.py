@@ -230,6 +230,19 @@ def test_a_part_stands_below_the_last_lines_of_the_one_before() -> None:
     assert "Sew the blocks" in sheet
 
 
+def test_no_row_of_a_long_table_is_torn() -> None:
+    """The timeline of a class runs over sheets, and what is to be shown in a lesson was found on two of them."""
+    done = finished(SMALL, "pond")
+    cells = [" ".join(f"w{row}.{word}" for word in range(40 + row)) for row in range(40)]
+    rows = "".join(f"<tr><td>{row}</td><td>{cell}</td></tr>" for row, cell in enumerate(cells))
+    page = f"# T\n\n<table><tbody>{rows}</tbody></table>\n"
+    paper = lay_paper(page, done.booklets["mat"], done.figures["mat"], load_templates(), EDITIONS[0], "T")
+    sheets = [sheet.extract_text().split() for sheet in pypdf.PdfReader(io.BytesIO(set_paper(paper))).pages]
+    assert len(sheets) > 2
+    for row in range(40):
+        assert any({f"w{row}.0", f"w{row}.{39 + row}"} <= set(sheet) for sheet in sheets), row
+
+
 def test_every_label_of_the_quilt_stands_on_the_label_sheet(printed: Printed) -> None:
     start = next(n for n, text in enumerate(printed.texts[1:], 1) if "Labels for your stacks" in text)
     sheets = bare("".join(printed.texts[start:]))
