@@ -15,7 +15,7 @@ import pytest
 
 from browsing import AXE, ONE, RULES, RUN, TARGETS, opened
 from effort import tries
-from prints_cases import case_of
+from prints_cases import FLOORS, case_of
 from seamleaf.planning.prints.annealing import GUMBEL, TEMPERATURES
 from seamleaf.planning.prints.colour import ciede2000, family_of, lab_of
 from seamleaf.planning.prints.conventions import CONVENTIONS
@@ -77,11 +77,11 @@ def told(page: Page) -> str:
 
 
 def test_random_bundles_are_planned_as_in_python(twin: Page) -> None:
-    """Choice, reasons, pairs, layout, pieces and report of a dozen tasks are equal, number by number.
+    """Choice, reasons, pairs, layout, pieces and report of a task on each floor are equal, number by number.
 
     tests/bench/twins.py takes any number of them.
     """
-    cases = [case_of(seed) for seed in range(tries(12))]
+    cases = [case_of(seed) for seed in range(tries(len(FLOORS)))]
     found = twin.evaluate(SOLVE, [[case.as_json() for case in cases], dataclasses.asdict(CONVENTIONS)])
     for seed, (case, there) in enumerate(zip(cases, found, strict=True)):
         assert there == json.loads(json.dumps(case.solved())), f"case {seed}"

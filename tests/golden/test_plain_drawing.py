@@ -29,7 +29,7 @@ def test_every_figure_is_drawn_whole(demo_site: Path, pattern: str, size: str) -
     assert len(figures) > 10
     faults = []
     for figure in figures:
-        png = cairosvg.svg2png(bytestring=figure.read_bytes(), background_color="white")
+        png = cairosvg.svg2png(bytestring=figure.read_bytes(), background_color="white", scale=0.5)
         with Image.open(io.BytesIO(png)) as opened:
             picture = opened.convert("L")
         inner = picture.point(lambda grey: 255 if grey < 250 else 0).getbbox()
