@@ -23,7 +23,7 @@ if TYPE_CHECKING:
         shown_figures,
         with_examples,
     )
-    from seamleaf.publishing.gallery import GALLERY_MARK, Gallery, publish_card, publish_gallery, publish_home
+    from seamleaf.publishing.gallery import Gallery, publish_card, publish_gallery, publish_home
     from seamleaf.publishing.overriding import CONTEXT, notes_on_own, replaceable_templates
     from seamleaf.publishing.pages import (
         lay_papers,
@@ -42,7 +42,6 @@ __all__ = [
     "CONTEXT",
     "EDITIONS",
     "ENGLISH",
-    "GALLERY_MARK",
     "Edition",
     "Example",
     "Gallery",
@@ -80,7 +79,7 @@ __all__ = [
 _WHERE: Final = {
     "data": "booklet_files booklet_paths",
     "examples": "Example completed examples_of figure_path publish_example shown_figures with_examples",
-    "gallery": "GALLERY_MARK Gallery publish_card publish_gallery publish_home",
+    "gallery": "Gallery publish_card publish_gallery publish_home",
     "overriding": "CONTEXT notes_on_own replaceable_templates",
     "pages": "lay_papers paper_paths publish_fault publish_overview publish_pattern publish_size publish_versions",
     "editions": "EDITIONS Edition",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
@@ -15,9 +15,6 @@ if TYPE_CHECKING:
     from seamleaf.drawing import Figure
     from seamleaf.publishing.templates import Templates
     from seamleaf.reading.pattern import Pattern
-
-GALLERY_MARK: Final = "<!-- seamleaf: gallery -->"
-"""What an author's page holds where the patterns of the site shall stand."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Final
 
 from mkdocs.exceptions import PluginError
 
-from seamleaf.publishing import ENGLISH, GALLERY_MARK, TemplateError, Templates, load_templates
+from seamleaf.publishing import ENGLISH, TemplateError, Templates, load_templates
+from seamleaf.site.building.marks import marks_of, put_in_marks
 from seamleaf.site.building.options import SeamleafConfig
 from seamleaf.site.files.sources import printable
 from seamleaf.site.pages.cards import Cards
@@ -21,8 +22,8 @@ if TYPE_CHECKING:
     from seamleaf.site.pages.published import Published
     from seamleaf.site.work.workshop import Workshop
 
-_MARK: Final = "<!-- seamleaf: "
-"""Begins what an author's page asks for."""
+_GALLERY: Final = "gallery"
+"""The mark of a page that shows the patterns of the site."""
 
 log = logging.getLogger("mkdocs.plugins.seamleaf")
 
@@ -95,11 +96,12 @@ class AuthorPages:
         home = "../" * file.dest_uri.count("/")
         uri = file.src_uri
         markdown = self.rendered(lambda templates: self._examples.put_in(uri, markdown, home, templates))
-        if _MARK in markdown:
+        if marks_of(markdown) - {_GALLERY}:
             from seamleaf.site.building.reference import with_reference  # late: few pages ask for it
 
             markdown = self.rendered(lambda templates: with_reference(markdown, templates, SeamleafConfig))
-        if GALLERY_MARK not in markdown:
+        if _GALLERY not in marks_of(markdown):
             return markdown
         self.galleries.add(uri)
-        return markdown.replace(GALLERY_MARK, self.cards.gallery(published, home, self.rendered))
+        gallery = self.cards.gallery(published, home, self.rendered)
+        return put_in_marks(markdown, lambda name: gallery if name == _GALLERY else None)

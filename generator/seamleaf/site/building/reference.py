@@ -12,19 +12,18 @@ import re
 import textwrap
 from collections.abc import Callable, Iterator
 from types import ModuleType
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
 from mkdocs.config import config_options
 
 from seamleaf import api
 from seamleaf.publishing import CONTEXT, Templates, replaceable_templates
 from seamleaf.publishing.reference import Entry, Section, key_sections, publish_reference
+from seamleaf.site.building.marks import put_in_marks
 from seamleaf.site.usage import command_parser
 
 if TYPE_CHECKING:
     from mkdocs.config import base
-
-_MARK: Final = re.compile(r"<!-- seamleaf: ([a-z]+) -->")
 
 
 def with_reference(page: str, templates: Templates, options: type[base.Config]) -> str:
@@ -42,11 +41,11 @@ def with_reference(page: str, templates: Templates, options: type[base.Config]) 
         "functions": lambda: list(function_sections(api)),
     }
 
-    def text_of(mark: re.Match[str]) -> str:
-        sections = made.get(mark[1])
-        return mark[0] if sections is None else publish_reference(sections(), templates)
+    def text_of(name: str) -> str | None:
+        sections = made.get(name)
+        return None if sections is None else publish_reference(sections(), templates)
 
-    return _MARK.sub(text_of, page)
+    return put_in_marks(page, text_of)
 
 
 # ------------------------------------------------------------------------------------------------ commands
