@@ -14,6 +14,7 @@ from typing import Final
 
 from seamleaf.lengths.ratios import (
     difference,
+    float_of,
     hash_of,
     inverse,
     negative,
@@ -29,6 +30,7 @@ _URAT = r"[0-9]+(?:/[0-9]*[1-9][0-9]*)?"
 _NOUGHT: Final = Fraction(0)
 """The root part of most lengths: sums and comparisons of lengths that share it leave it out."""
 _HALF: Final = Fraction(1, 2)
+_ROOT: Final = math.sqrt(2)
 _EXACT_TEXT = re.compile(rf"(-?{_URAT})(?:([+-])({_URAT})\*r2)?")
 
 
@@ -203,8 +205,8 @@ class Length:
 
     def to_float(self) -> float:
         """Return an approximation, for coordinates in a drawing and for nothing else."""
-        rational = float(self.a)
-        return rational if self.b is _NOUGHT else rational + float(self.b) * math.sqrt(2)
+        rational = float_of(self.a)
+        return rational if self.b is _NOUGHT else rational + float_of(self.b) * _ROOT
 
 
 _set: Final = object.__setattr__
@@ -222,6 +224,8 @@ def _made(a: Fraction, b: Fraction) -> Length:
 
 def _fraction(number: Fraction | int) -> Fraction:
     """Return a number as a fraction; operator.index turns floats away."""
+    if number.__class__ is int:  # soonest told: to see that something is no Fraction takes long
+        return whole(number)
     return number if isinstance(number, Fraction) else whole(operator.index(number))
 
 

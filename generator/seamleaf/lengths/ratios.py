@@ -104,6 +104,12 @@ def order_of(one: Any, other: Any) -> int:
     return compared
 
 
+def float_of(one: Any) -> float:
+    """Return the nearest number that a computer counts with."""
+    near: float = one._numerator / one._denominator
+    return near
+
+
 def hash_of(one: Any) -> int:
     """Return the hash of a fraction."""
     if one._denominator == 1:

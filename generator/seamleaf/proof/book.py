@@ -6,9 +6,10 @@ All later checks may follow names without looking; so a booklet with a name at f
 from __future__ import annotations
 
 import dataclasses
+import functools
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Final
@@ -66,8 +67,8 @@ class Book:
         """Return the units that are strips of pieced borders, and how many there are of each."""
         return dict(Counter(strip.unit for border in self.booklet.borders for strip in border.strips if strip.unit))
 
-    def lengths(self) -> Iterator[Length]:
-        """Yield every length that the booklet holds."""
+    def lengths(self) -> set[Length]:
+        """Return every length that the booklet holds."""
         return lengths_in(self.booklet)
 
     def copies(self) -> dict[str, dict[str, int]]:
@@ -106,16 +107,28 @@ def open_book(booklet: Booklet, findings: Findings) -> Book | None:
     )
 
 
-def lengths_in(value: Any) -> Iterator[Length]:
-    """Yield every length in a record, or in several."""
+def lengths_in(value: Any) -> set[Length]:
+    """Return all different lengths in a record, or in several."""
+    found: set[Length] = set()
+    _gather(value, found)
+    return found
+
+
+def _gather(value: Any, found: set[Length]) -> None:
     if isinstance(value, Length):
-        yield value
+        found.add(value)
     elif isinstance(value, tuple):
         for item in value:
-            yield from lengths_in(item)
+            _gather(item, found)
     elif isinstance(value, Record):
-        for each in dataclasses.fields(value):
-            yield from lengths_in(getattr(value, each.name))
+        kind: Any = value.__class__
+        for name in _names(kind):
+            _gather(getattr(value, name), found)
+
+
+@functools.cache
+def _names(record: Any) -> tuple[str, ...]:
+    return tuple(each.name for each in dataclasses.fields(record))
 
 
 class _Lookups:

@@ -36,6 +36,8 @@ def setting_leg(outline: tuple[Point, ...]) -> Length | None:
     Seams beside it may have cut off its tips, along lines beside its legs. ``None`` for anything else.
     """
     w, h = max(x for x, _ in outline), max(y for _, y in outline)
+    if (w, h) in outline:  # a box, mostly
+        return None
     leg = max(x + y for x, y in outline)
     left = {(ZERO, ZERO), (w, ZERO), (w, leg - w), (leg - h, h), (ZERO, h)}
     return leg if leg != w + h and set(outline) == left and len(outline) == len(left) else None

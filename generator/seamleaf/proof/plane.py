@@ -112,9 +112,15 @@ class Plane:
     _places: int
     slopes: tuple[Length, ...] = ()
     """Tangents of the directions between two eighths of a turn, from the first of them, in order."""
+    eighth: int = field(init=False)
+    """Steps of an eighth of a turn."""
     _order: dict[Coordinate, int] = field(default_factory=dict)
     _ways: dict[Vector, int | None] = field(default_factory=dict)
     _along: dict[int, tuple[Coordinate, Coordinate]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """Count the directions."""
+        self.eighth = len(self.slopes) + 1
 
     @classmethod
     def of(cls, lengths: Iterable[Length], rectangles: Iterable[tuple[Length, Length]] = ()) -> Plane:
@@ -166,11 +172,6 @@ class Plane:
         return known
 
     # ------------------------------------------------------------------------------------- directions
-
-    @property
-    def eighth(self) -> int:
-        """Steps of an eighth of a turn."""
-        return len(self.slopes) + 1
 
     def direction(self, vector: Vector) -> int | None:
         """Return the direction in which a vector points; ``None`` when in none that is known, or nowhere."""
