@@ -96,15 +96,32 @@ def test_a_sheet_of_hundreds_of_cuts_numbers_each_repeats_one_or_tells_it_below(
         assert not prove(tmp_path / "site").holds
 
 
+class Kept(dict[str, bytes]):
+    """What was seen to hold, of which the next misprint changes nothing."""
+
+    def recall(self, key: str) -> bytes | None:
+        """Return what was kept."""
+        return self.get(key)
+
+    def keep(self, key: str, said: bytes) -> None:
+        """Keep an answer."""
+        self[key] = said
+
+
+@pytest.fixture(scope="module")
+def kept() -> Kept:
+    return Kept()
+
+
 @pytest.mark.parametrize("misprint", MISPRINTS, ids=lambda misprint: misprint.number)
 def test_a_misprint_is_found_by_the_check_that_names_it(
-    misprint: Misprint, pond: dict[str, bytes], sashed: dict[str, bytes], tmp_path: Path
+    misprint: Misprint, pond: dict[str, bytes], sashed: dict[str, bytes], kept: Kept, tmp_path: Path
 ) -> None:
     replace_folder(tmp_path / "site", {**pond, **sashed})
     planted = [each for size in (POND, SASH) for each in plant(tmp_path / "site" / size, misprint)]
     path, wrong = planted[0]
     path.write_text(wrong, encoding="utf-8")
-    found = {(Path(finding.path), finding.check) for finding in prove(tmp_path / "site").findings}
+    found = {(Path(finding.path), finding.check) for finding in prove(tmp_path / "site", memory=kept).findings}
     assert found == {(path, misprint.check)}, misprint.says
 
 
