@@ -8,11 +8,12 @@ from typing import Final
 
 from accepted import accepted, accepted_names
 from drawing import kinds
+from drawing.recording import Mark, RecordingPen
 from drawing.sample import BOOKLET
 from seamleaf.booklet import Booklet
 from seamleaf.drawing import draw_sketches
 from seamleaf.drawing.figure import Sketch
-from seamleaf.drawing.pens import Extent, Mark, RecordingPen
+from seamleaf.drawing.pens import Extent
 from seamleaf.drawing.scene import Spot
 
 ONE = "lamplight-crossing"

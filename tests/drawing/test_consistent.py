@@ -8,11 +8,11 @@ from itertools import pairwise
 import pytest
 from shapely.geometry import Polygon
 
+from drawing.recording import Mark
 from drawing.seen import NAMES, extent, marks, seen_booklet, sketches, tags, texts
 from seamleaf.drawing.colours import PALE, PAPER, luminance
 from seamleaf.drawing.drafting import NEW
 from seamleaf.drawing.figure import Sketch
-from seamleaf.drawing.pens import Mark
 
 EVERY_BOOKLET = pytest.mark.parametrize("name", NAMES)
 PINKED = (4.5, 1.5)

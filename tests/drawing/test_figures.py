@@ -6,12 +6,12 @@ import re
 
 import pytest
 
+from drawing.recording import Mark
 from drawing.seen import NAMES, extent, marks, overlap, seen_booklet, sketches, tags
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import Row
 from seamleaf.drawing.colours import REQUIRED_CONTRAST, contrast
 from seamleaf.drawing.figure import Desk, Sketch
-from seamleaf.drawing.pens import Mark
 
 EVERY_BOOKLET = pytest.mark.parametrize("name", NAMES)
 

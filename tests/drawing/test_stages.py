@@ -14,6 +14,7 @@ import pytest
 from shapely.geometry import Polygon
 
 from drawing.kinds import NINE, PLAIN, cabin, kinds, ring
+from drawing.recording import Mark
 from drawing.sample import BOOKLET, R2, box, line, outline, patch, region, seam, take, unit
 from drawing.seen import marks, record, seen_booklet, sketches, tags
 from patterns_for_tests import booklet_of
@@ -22,7 +23,6 @@ from seamleaf.booklet.record import Unit
 from seamleaf.drawing import draw_sketches
 from seamleaf.drawing.drafting import CUT, DASH, NEW, STITCH
 from seamleaf.drawing.figure import Sketch
-from seamleaf.drawing.pens import Mark
 from seamleaf.drawing.scene import Spot
 
 

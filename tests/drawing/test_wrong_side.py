@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Point, Polygon
 
+from drawing.recording import Mark, RecordingPen
 from drawing.sample import BOOKLET, D
 from drawing.seen import NAMES, marks, seen_booklet, sketches, tags, texts
 from seamleaf.booklet import Booklet
@@ -17,7 +18,6 @@ from seamleaf.drawing import draw_sketches
 from seamleaf.drawing import rows as rows_module
 from seamleaf.drawing.backs import Back, Backs
 from seamleaf.drawing.figure import Desk, Sketch
-from seamleaf.drawing.pens import Mark, RecordingPen
 from seamleaf.drawing.rows import row_sketches
 from seamleaf.drawing.scene import Group, Path
 from seamleaf.drawing.wrong_side import draw_back
