@@ -30,7 +30,7 @@ SEAMLEAF = Path(sys.executable).with_name("seamleaf")
 
 def fences(page: Path, language: str) -> list[str]:
     """Return the fenced texts of a language, in order."""
-    found = re.findall(rf"^```{language}(?: [^\n]*)?\n(.*?)^```", page.read_text("utf-8"), re.MULTILINE | re.DOTALL)
+    found = re.findall(rf"^```{language}\n(.*?)^```", page.read_text("utf-8"), re.MULTILINE | re.DOTALL)
     return [str(text) for text in found]
 
 
@@ -180,6 +180,16 @@ def test_no_mark_is_left_on_a_page_and_unknown_ones_stay(demo_site: Path) -> Non
     for page in (demo_site / "guide").glob("*.html"):
         assert "<!-- seamleaf:" not in page.read_text("utf-8")
     assert with_reference("<!-- seamleaf: nothing -->", TEMPLATES, SeamleafConfig) == "<!-- seamleaf: nothing -->"
+
+
+def test_what_stands_between_fences_is_shown_as_it_is_written(demo_site: Path) -> None:
+    """No fence is left as text, and none holds what a mark in it would have asked for."""
+    code = re.compile(r"<(pre|code)\b.*?</\1>", re.DOTALL)
+    for page in [*(demo_site / "guide").glob("*.html"), demo_site / "parts.html"]:
+        article = page.read_text("utf-8").partition("<article")[2].partition("</article>")[0]
+        assert "```" not in code.sub("", article), page.name
+        assert "~~~" not in code.sub("", article), page.name
+        assert all("&lt;section" not in each[0] for each in code.finditer(article)), page.name
 
 
 def test_the_guide_leads_to_all_of_its_pages() -> None:
