@@ -93,3 +93,13 @@ def test_a_printed_step_stands_on_one_sheet(
     torn = [step[0] for step in steps if not any(all(bare(line) in sheet for line in step) for sheet in sheets)]
     assert len(steps) > 2
     assert torn == []
+
+
+def test_labels_that_fill_a_sheet_of_letter_leave_none_empty(browser: Browser, served: str) -> None:
+    with opened(browser) as (page, _):
+        page.emulate_media(media="print")
+        page.goto(f"{served}two-winds/cot/print/index.html", wait_until="load")
+        page.evaluate(LAZY)
+        sheets = pypdfium2.PdfDocument(page.pdf(format="Letter"))
+        assert all(bare(sheet.get_textpage().get_text_range()) for sheet in sheets)
+        sheets.close()
