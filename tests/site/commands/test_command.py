@@ -50,6 +50,12 @@ def test_check_of_a_good_pattern_names_its_sizes(folder: Path, capsys: pytest.Ca
     assert capsys.readouterr() == ("small-pond.yaml: no problems (mat, runner)\n", "")
 
 
+def test_check_tells_of_a_fabric_that_no_size_uses(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    text = SMALL.replace("fabrics:\n", "fabrics:\n  extra: {source: yardage}\n")
+    assert main(["check", write(folder, "small-pond.yaml", text)]) == 0
+    assert capsys.readouterr() == ("small-pond.yaml: no problems (mat, runner); no size uses extra\n", "")
+
+
 def test_check_lists_all_problems_of_all_files_sorted(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Each line is FILE:LINE:COLUMN with what was found and what was expected; good files are still told of."""
     write(folder, "b.yaml", BROKEN)

@@ -106,7 +106,8 @@ def _check(options: argparse.Namespace) -> int:
         return PROBLEMS if problems else FINE
     for told in checked:
         if not told.problems:
-            print(f"{printable(told.file)}: no problems ({', '.join(told.sizes)})")
+            unused = f"; no size uses {', '.join(told.unused)}" if told.unused else ""
+            print(printable(f"{told.file}: no problems ({', '.join(told.sizes)}){unused}"))
     show = sys.stderr.isatty() if options.show is None else options.show
     for told in checked:
         for line in shown_lines(told) if show else problem_lines(told.file, told.problems):
@@ -177,10 +178,11 @@ def _told(name: str) -> Told:
     text = b""
     try:
         text = read_file(Path(name))
-        _, booklets = plan(text, Path(name).stem)
+        pattern, booklets = plan(text, Path(name).stem)
     except PatternError as error:
         return Told(file=name, problems=tuple(error.problems), text=text)
-    return Told(file=name, sizes=tuple(booklets))
+    used = {fabric.id for booklet in booklets.values() for fabric in booklet.fabrics}
+    return Told(file=name, sizes=tuple(booklets), unused=tuple(each for each in pattern.fabrics if each not in used))
 
 
 def _booklet(options: argparse.Namespace) -> int:

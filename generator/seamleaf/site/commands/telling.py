@@ -30,6 +30,8 @@ class Told:
     file: str
     sizes: tuple[str, ...] = ()
     """The sizes that could be planned; none where there is a problem."""
+    unused: tuple[str, ...] = ()
+    """Fabrics that no size uses: no fault, but perhaps forgotten."""
     problems: tuple[Problem, ...] = ()
     text: bytes = b""
 
