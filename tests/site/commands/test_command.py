@@ -45,15 +45,14 @@ def test_every_command_that_help_lists_does_something() -> None:
     assert {section.title for section in command_sections()} == {f"seamleaf {name}" for name in command.RUN}
 
 
-def test_check_of_a_good_pattern_names_its_sizes(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_check_of_a_good_pattern_names_its_sizes_and_fabrics_that_none_uses(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     assert main(["check", write(folder, "small-pond.yaml", SMALL)]) == 0
     assert capsys.readouterr() == ("small-pond.yaml: no problems (mat, runner)\n", "")
-
-
-def test_check_tells_of_a_fabric_that_no_size_uses(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    text = SMALL.replace("fabrics:\n", "fabrics:\n  extra: {source: yardage}\n")
-    assert main(["check", write(folder, "small-pond.yaml", text)]) == 0
-    assert capsys.readouterr() == ("small-pond.yaml: no problems (mat, runner); no size uses extra\n", "")
+    more = SMALL.replace("fabrics:\n", "fabrics:\n  extra: {source: yardage}\n")
+    assert main(["check", write(folder, "small-pond.yaml", more)]) == 0
+    assert capsys.readouterr().out == "small-pond.yaml: no problems (mat, runner); no size uses extra\n"
 
 
 def test_check_lists_all_problems_of_all_files_sorted(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
