@@ -81,8 +81,8 @@ class Publisher:
     def _publish_some(self, todo: Mapping[Path, bytes | PatternError]) -> dict[Path, Published]:
         """Take patterns to their files, and keep these."""
         done = self.workshop.finish([(path.stem, text) for path, text in todo.items() if isinstance(text, bytes)])
-        outcomes = {path: next(done) if isinstance(text, bytes) else text for path, text in todo.items()}
-        fresh = [self.publish(path, each) for path, each in outcomes.items()]
+        # One is published while processes work the next ones out.
+        fresh = [self.publish(path, next(done) if isinstance(text, bytes) else text) for path, text in todo.items()]
         if self.showing is None:
             fresh = self._press(fresh)
         if self.covers:

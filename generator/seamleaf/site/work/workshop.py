@@ -129,7 +129,7 @@ class Workshop:
         todo = [number for number in range(len(papers)) if number not in kept]
         self._progress.stage("PDF files", len(todo))
         large = [number for number in todo if not self._machines and papers[number].size > LARGE_PAPER]
-        fresh = dict(zip(large, self._noting(_set_apart(papers[number]) for number in large), strict=True))
+        fresh = dict(zip(large, self._each_apart([papers[number] for number in large]), strict=True))
         todo = [number for number in todo if number not in fresh]
         # The editions of a page follow each other and share their figures: one process converts each figure once.
         alike = sum(1 for _ in takewhile(lambda number: papers[number].files == papers[todo[0]].files, todo))
@@ -142,6 +142,11 @@ class Workshop:
             for number, content in fresh.items():
                 self._shelf.put(_paper_key(papers[number]), content)
         return [kept[number] if number in kept else fresh[number] for number in range(len(papers))]
+
+    def _each_apart(self, papers: Sequence[Paper]) -> Iterator[bytes]:
+        for paper in papers:
+            yield _set_apart(paper)
+            self._progress.step()
 
     def _pressed(self, paper: Paper) -> bytes | None:
         return None if self._shelf is None else self._shelf.take(_paper_key(paper))
@@ -160,16 +165,20 @@ class Workshop:
         except Exception as fault:  # told of with the others
             return fault
 
-    def _outcomes(self, jobs: Sequence[Job]) -> list[Outcome | Exception]:
-        kept = {job: self._kept(job) for job in jobs}
-        todo = [job for job, outcome in kept.items() if outcome is None]
+    def _outcomes(self, jobs: Sequence[Job]) -> Iterator[Outcome | Exception]:
+        """Yield what comes of each job, in order, while those after it are still being done."""
+        known: dict[Job, Outcome | Exception | None] = {job: self._kept(job) for job in jobs}
+        todo = [job for job, outcome in known.items() if outcome is None]
         if jobs:
             self._progress.stage("booklets", len(todo))
-        fresh = dict(zip(todo, self._each(try_job, todo), strict=True))
-        for job, outcome in fresh.items():
-            if self._shelf is not None and isinstance(outcome, Outcome) and outcome.booklet is not None:
-                self._shelf.put(_key(job), packed(outcome))
-        return [kept[job] or fresh[job] for job in jobs]
+        fresh = self._each(try_job, todo)
+        for job in jobs:
+            outcome = known[job]
+            if outcome is None:
+                outcome = known[job] = next(fresh)
+                if self._shelf is not None and isinstance(outcome, Outcome) and outcome.booklet is not None:
+                    self._shelf.put(_key(job), packed(outcome))
+            yield outcome
 
     def _kept(self, job: Job) -> Outcome | None:
         content = None if self._shelf is None else self._shelf.take(_key(job))
@@ -177,10 +186,15 @@ class Workshop:
 
     def _each(
         self, do: Callable[[_Given], _Done], things: Sequence[_Given], together: int = 1, *, fresh: bool = False
-    ) -> list[_Done]:
+    ) -> Iterator[_Done]:
         """Do something with each of several things, on several processors or machines where that is worth it.
 
+        What is done is yielded in order while the rest is being done. With the last of it nothing is left to do, so
+        nobody needs to ask for more.
+
         Args:
+            do: what is done.
+            things: with what.
             together: so many that follow each other are done by the same process.
             fresh: whether by processes that have done nothing else.
 
@@ -189,26 +203,48 @@ class Workshop:
 
         """
         if len(things) < WORTH_A_POOL or (self._processes == 1 and not self._machines):
-            return self._noting(map(do, things))
-        if self._machines:
-            with cluster(self._machines) as machines:
-                return self._noting(machines.map(on_any_machine(do), things))
-        done = self._noting(_soon_done(do, things)) if len(things) <= FEW and not stand_ready() else []
-        left = things[len(done) :]
-        if not left:
-            return done
-        try:
-            with worker_pool(min(self._processes, len(left)), fresh=fresh) as pool:
-                return done + self._noting(pool.map(do, left, chunksize=together))
-        except BrokenProcessPool:  # one was killed, perhaps for its memory: alone they may go through
-            return done + [do(each) for each in left]
-
-    def _noting(self, results: Iterable[_Done]) -> list[_Done]:
-        done: list[_Done] = []
-        for each in results:
-            done.append(each)
+            done: Iterable[_Done] = map(do, things)
+        elif self._machines:
+            done = _on_machines(self._machines, do, things)
+        else:
+            done = _in_processes(self._processes, do, things, together, fresh=fresh)
+        for each in _ended_with_the_last(done):
             self._progress.step()
-        return done
+            yield each
+
+
+def _on_machines(machines: str, do: Callable[[_Given], _Done], things: Sequence[_Given]) -> Iterator[_Done]:
+    with cluster(machines) as workers:
+        yield from workers.map(on_any_machine(do), things)
+
+
+def _in_processes(
+    processes: int, do: Callable[[_Given], _Done], things: Sequence[_Given], together: int, *, fresh: bool
+) -> Iterator[_Done]:
+    done = 0
+    if len(things) <= FEW and not stand_ready():
+        for each in _soon_done(do, things):
+            done += 1
+            yield each
+    left = things[done:]
+    if not left:
+        return
+    try:
+        with worker_pool(min(processes, len(left)), fresh=fresh) as pool:
+            for each in pool.map(do, left, chunksize=together):
+                done += 1
+                yield each
+    except BrokenProcessPool:  # one was killed, perhaps for its memory: alone they may go through
+        yield from map(do, things[done:])
+
+
+def _ended_with_the_last(results: Iterable[_Done]) -> Iterator[_Done]:
+    """Yield results, each when the next is there: whatever makes them has ended when the last one is given."""
+    last: list[_Done] = []
+    for each in results:
+        yield from last
+        last = [each]
+    yield from last
 
 
 def _soon_done(do: Callable[[_Given], _Done], things: Iterable[_Given]) -> Iterator[_Done]:
