@@ -67,7 +67,8 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("hostile")
     (folder / "patterns").mkdir()
     config = {"site_name": "T", "site_url": "", "docs_dir": "patterns", "theme": {"name": "material", "font": False}}
-    more = {"extra": {"generator": False}, "plugins": ["search", "seamleaf"], "use_directory_urls": False}
+    plugins = ["search", {"seamleaf": {"paper": ["a4"]}}]
+    more = {"extra": {"generator": False}, "plugins": plugins, "use_directory_urls": False}
     (folder / "mkdocs.yml").write_text(json.dumps(config | more), encoding="utf-8")
     (folder / "patterns" / "index.md").write_text("# Home\n\n<!-- seamleaf: gallery -->\n", encoding="utf-8")
     (folder / "patterns" / "plain.yaml").write_bytes(hostile_file([PLAIN]))
