@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import fcntl
+import gc
 import os
 import subprocess
 import sys
@@ -37,6 +38,16 @@ hypothesis.settings.load_profile("suite")
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Add ``--accept``: take the present output of the golden tests as the right one."""
     parser.addoption("--accept", action="store_true", help="accept the present output as the golden one")
+
+
+def pytest_collection_finish() -> None:
+    """Leave out of every search for garbage what stays to the end: six thousand tests, and all that they loaded.
+
+    The searches come seldom besides. Both take about a sixth off the processor time of tests that plan and draw.
+    """
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 20)
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import threading
 from collections.abc import Iterator
 from concurrent.futures.process import BrokenProcessPool
@@ -80,15 +81,22 @@ def test_a_fault_of_the_program_is_told_with_its_traceback(monkeypatch: pytest.M
     assert "in failing" in fault.__notes__[0]
 
 
+TEXTS = [POND, SASHES, BROKEN, ("pond-again", SMALL.encode())]
+
+
+@functools.cache
+def in_one_process() -> list[Finished | Exception]:
+    return finish(Workshop(), *TEXTS)
+
+
 @pytest.mark.parametrize("few", [0, 24])
 def test_several_processes_give_what_one_gives(monkeypatch: pytest.MonkeyPatch, few: int) -> None:
     """Nothing hangs on the process: not its hash seed, not what it did before, not what is done in this one first."""
     monkeypatch.setattr(workshop_module, "FEW", few)
     monkeypatch.setattr(workshop_module, "TO_START", 0)
-    texts = [POND, SASHES, BROKEN, ("pond-again", SMALL.encode())]
-    alone, together = finish(Workshop(), *texts), finish(Workshop(processes=2), *texts)
-    assert [type(each) for each in together] == [type(each) for each in alone]
-    for one, other in zip(alone, together, strict=True):
+    together = finish(Workshop(processes=2), *TEXTS)
+    assert [type(each) for each in together] == [type(each) for each in in_one_process()]
+    for one, other in zip(in_one_process(), together, strict=True):
         if isinstance(one, Finished) and isinstance(other, Finished):
             assert (one.booklets, one.figures, one.findings) == (other.booklets, other.figures, other.findings)
         else:
