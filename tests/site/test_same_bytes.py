@@ -21,7 +21,7 @@ site_url: "https://example.org/"
 docs_dir: patterns
 theme: {{name: material, font: false}}
 extra: {{generator: false}}
-plugins: [search, {{seamleaf: {{processes: {processes}, cache: {cache}}}}}]
+plugins: [search, {{seamleaf: {{processes: {processes}, cache: {cache}, paper: [a4]}}}}]
 """
 ONE_SIZE: Final = METRIC.replace("  runner: {title: Runner, blocks: 2 x 9}\n", "")
 NOON: Final = "951782400"
@@ -87,7 +87,13 @@ def test_hash_seed_locale_time_zone_folder_processes_and_cache_change_nothing(bu
     one, other = (files_below(folder / "site") for folder in built)
     assert one.keys() == other.keys()
     assert [name for name in one if one[name] != other[name]] == []
-    assert {"sitemap.xml", "sitemap.xml.gz", "search/search_index.json", "a/mat/booklet.json"} <= one.keys()
+    assert {
+        "sitemap.xml",
+        "sitemap.xml.gz",
+        "search/search_index.json",
+        "a/mat/booklet.json",
+        "a/mat/a-mat-a4.pdf",
+    } <= one.keys()
 
 
 def test_the_dates_of_the_sitemap_are_those_of_source_date_epoch(built: list[Path]) -> None:
