@@ -43,7 +43,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def pytest_collection_finish() -> None:
     """Leave out of every search for garbage what stays to the end: six thousand tests, and all that they loaded.
 
-    The searches come seldom besides. Both take about a sixth off the processor time of tests that plan and draw.
+    The searches come seldom besides. Both take up to a tenth off the processor time of tests that plan and draw.
     """
     gc.collect()
     gc.freeze()
