@@ -23,7 +23,7 @@ TO_START: Final = 0.75
 """Processor seconds that a process takes to start, to load the program and to end."""
 
 
-_SELDOM: Final = (20_000, 10, 50)
+_SELDOM: Final = (10_000, 10, 4)
 """New objects, and collections of the younger ones, after which objects that refer to each other are looked for."""
 
 
