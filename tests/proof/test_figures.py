@@ -51,6 +51,33 @@ def test_the_published_figures_hold(pond: dict[str, bytes], tmp_path: Path) -> N
     assert report.holds, report
 
 
+RINGS = """
+title: Rings
+version: 1.0.0
+fabrics:
+  dark: {source: yardage, colour: "#2b3a67"}
+  light: {source: yardage, colour: "#f3ead7"}
+blocks:
+  ring: {partial: {centre: {finished: 3 x 3, half-square: [dark, light]}, ring: dark 3 x 6}}
+setting: {set: straight, blocks: [[ring]]}
+borders:
+  - {fabric: light, width: 5, corner: butted}
+  - {fabric: dark, width: 10, corner: mitred}
+  - {fabric: light, width: 20, corner: cornerstone, cornerstone: dark}
+binding: {fabric: dark, strip: 2 1/2}
+sizes: {one: {title: One, blocks: 1 x 1}}
+"""
+
+
+def test_rings_round_sewn_centres_and_borders_wider_than_half_of_what_they_go_round_hold(tmp_path: Path) -> None:
+    """Their figures were refused, or drawn without arrows: seams of such borders were taken for those of corners."""
+    files = {path: content for path, content in published(RINGS, "rings").items() if not path.endswith(".md")}
+    replace_folder(tmp_path / "site", files)
+    report = prove(tmp_path / "site")
+    assert report.holds, report
+    assert any(path.endswith("border-3.svg") for path in files)
+
+
 def test_numbers_in_the_designers_own_titles_are_no_misprint(tmp_path: Path) -> None:
     """A figure says "Make Pond 44 in size Half 7/8 metre", which a hasty reader takes for 44 inches."""
     text = SMALL.replace("Small Pond", "Pond 44").replace("title: Mat", 'title: "Half 7/8 metre"')

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Final
 
 from seamleaf.booklet.record import BorderNote, Seam
@@ -20,8 +19,6 @@ from seamleaf.drawing.stages import square_of
 from seamleaf.drawing.wording import say
 from seamleaf.lengths import ZERO
 
-_CORNER: Final = 2.0
-"""In widths of the border: the seams at its corners are shorter than this."""
 _SIDE: Final = 110.0
 _WIDTH: Final = 44.0
 _SHORT: Final = 16.0
@@ -33,8 +30,8 @@ def border_seams(desk: Desk, border: BorderNote) -> tuple[list[Seam], list[Seam]
     short: list[Seam] = []
     for seam in desk.booklet.seams:
         if seam.of == f"border {border.order}":
-            is_long = math.dist(*spots_of(seam.line)) > _CORNER * border.width.to_float()
-            (long if is_long else short).append(seam)
+            joins_what_lies_within = {seam.first, seam.second} - {seam.of, "cornerstone"}
+            (long if joins_what_lies_within else short).append(seam)
     return long, short
 
 

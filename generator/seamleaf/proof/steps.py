@@ -35,7 +35,6 @@ _STAGES: Final = {
     ("quarter-square", "triangles"): 12,
     ("three-triangle", "two"): 17,
     ("three-triangle", "triangles"): 9,
-    ("partial", ""): 17,
     ("geese", "four"): 16,
     ("geese", "flip"): 10,
     ("geese", "triangles"): 6,
@@ -114,6 +113,8 @@ class Steps:
             return 2 * total
         if unit.how == "strip-set":  # side by side, sewn, and cut
             return 3 * len(unit.from_)
+        if unit.how == "partial":  # its centre four times: with one strip of the ring, and thrice with all four
+            return 13 + 4 * (total - 4)
         if unit.how == "diamond":  # its centre four times, two corners and then all of them laid on and pressed
             return 12 + 4 * (total - 4)
         if unit.how == "around" and added % 4 == 0:  # after each round of four logs, and whole
