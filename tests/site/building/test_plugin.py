@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.structure.files import Files
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
 
 from folders import files_below
 from seamleaf.site.building.navigation import navigation, pattern_section
@@ -39,6 +40,20 @@ def test_what_is_served_or_only_renewed_stays_where_it_is(tmp_path: Path, comman
     plugin.on_startup(command=command, dirty=dirty)
     plugin.on_pre_build(config=config)
     assert files_below(tmp_path) == {"index.html": b"the last site"}
+
+
+@pytest.mark.parametrize(("maker", "command", "left"), [
+    ("seamleaf", "build", ""), ("seamleaf", "serve", "# A"), (None, "build", "# A"), ("other", "build", "# A"),
+])  # fmt: skip
+def test_a_build_lets_go_of_the_texts_of_our_pages_alone(maker: str | None, command: Any, left: str) -> None:
+    config, plugin = MkDocsConfig(), SeamleafPlugin()
+    plugin.on_startup(command=command, dirty=False)
+    file = File("a.md", None, "site", use_directory_urls=False)
+    file.generated_by = maker
+    page = Page(None, file, config)
+    page.markdown = "# A"
+    assert plugin.on_page_content("<h1>A</h1>", page=page, config=config, files=Files([file])) == "<h1>A</h1>"
+    assert page.markdown == left
 
 
 def test_a_section_goes_by_size_and_stage() -> None:

@@ -113,7 +113,13 @@ def test_a_kept_file_that_was_damaged_or_thrown_away_is_missed(tmp_path: Path) -
     found = keeper.take(key, never_asked)
     assert found is not None
     assert found.files == kept.files
-    assert found.pages == {"a/index.md": b"page"}
+    page = kept.files["a/index.md"]
+    assert isinstance(page, Path)
+    assert page.read_bytes() == b"page"
+    at_hand = Keeper(keeper.shelf, ("given",), pages_at_hand=True)
+    for each in (at_hand.take(key, never_asked), at_hand.keep(made, key)):
+        assert each is not None
+        assert each.files == kept.files | {"a/index.md": b"page"}
     figure = kept.files["a/x.svg"]
     assert isinstance(figure, Path)
     assert figure.read_bytes() == b"figure"

@@ -229,6 +229,13 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._progress.stage("pages", len(files.documentation_pages()))
         return files
 
+    @event_priority(-100)
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 -- MkDocs passes them by name
+        """Let go of the text of our pages when it is rendered: a catalogue has thousands, each is read once a build."""
+        if not self._serving and page.file.generated_by == "seamleaf":
+            page.markdown = ""
+        return html
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 -- MkDocs passes them by name
         """Note a page that is done."""
         self._progress.step()

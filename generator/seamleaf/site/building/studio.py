@@ -85,7 +85,7 @@ class Studio:
         """
         options = (self.options.paper, self.options.proof, self.options.covers, showing is not None)
         given = (templates.digest, templates.language, address, options)
-        keeper = None if self.shelf is None else Keeper(self.shelf, given)
+        keeper = None if self.shelf is None else Keeper(self.shelf, given, pages_at_hand=showing is not None)
 
         def opened() -> Publisher:
             from seamleaf.site.pages.publisher import Publisher

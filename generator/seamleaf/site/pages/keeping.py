@@ -32,6 +32,8 @@ class Keeper:
     shelf: Shelf
     given: Sequence[object]
     """What all patterns follow from: templates, language, options."""
+    pages_at_hand: bool = False
+    """Whether pages stay in memory too, as where each may be replaced; the pages of a catalogue fill a lot of it."""
 
     def key_of(self, pattern_id: str, text: bytes, history: object) -> str:
         """Return what says all that the files of a pattern follow from."""
@@ -60,7 +62,7 @@ class Keeper:
             found = self.shelf.find(digest)
             if found is None:
                 return None
-            files[path] = found if path.endswith(_PAGE) else self.shelf.folder / digest
+            files[path] = found if self._is_at_hand(path) else self.shelf.folder / digest
         return Published(
             id=note["id"],
             title=note["title"],
@@ -72,7 +74,7 @@ class Keeper:
         )
 
     def keep(self, published: Published, key: str) -> Published:
-        """Keep what was published; what is no page is then at hand in its file alone."""
+        """Keep what was published; what need not be at hand is then in its file alone."""
         if published.problems:
             return published
         files: dict[str, bytes | Path] = {}
@@ -82,7 +84,7 @@ class Keeper:
             if laid is None:
                 return published
             digests[path] = laid.name
-            files[path] = content if path.endswith(_PAGE) else laid
+            files[path] = content if self._is_at_hand(path) else laid
         note = {
             "id": published.id,
             "title": published.title,
@@ -92,3 +94,6 @@ class Keeper:
         }
         self.shelf.put(key, json.dumps(note, ensure_ascii=False).encode("utf-8"))
         return replace(published, files=files, key=key, papers={})
+
+    def _is_at_hand(self, path: str) -> bool:
+        return self.pages_at_hand and path.endswith(_PAGE)

@@ -26,7 +26,7 @@ class Published:
     sizes: Mapping[str, str]
     """Titles of the sizes, by id."""
     files: Mapping[str, bytes | Path]
-    """By path below the site; what is no page may be kept in a file."""
+    """By path below the site; what is kept on the shelf is named by its place there."""
     gallery: Callable[[], Gallery] | None
     """Gives the booklets and figures, which are worked out where they are not at hand; none of a fault."""
     classes: Mapping[str, str] = field(default_factory=dict)
@@ -39,5 +39,5 @@ class Published:
 
     @property
     def pages(self) -> dict[str, bytes]:
-        """The files that are at hand, which all pages are."""
+        """The files that are at hand, as all pages are while they are served."""
         return {path: content for path, content in self.files.items() if isinstance(content, bytes)}
