@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import re
 import signal
 import time
@@ -57,6 +58,7 @@ def _alarm(seconds: float) -> Iterator[None]:
 
 def try_file(data: bytes, *, planned: bool = True, longest: float = LONGEST) -> Verdict:
     """Take a file through reading and sizing and, if asked, planning."""
+    gc.freeze()  # what made the files up is not looked through again and again while they are planned
     start = time.process_time()
     end, note = ("planned" if planned else "sized"), ""
     try:
@@ -73,7 +75,10 @@ def try_file(data: bytes, *, planned: bool = True, longest: float = LONGEST) -> 
         end, note = "hang", traceback.format_exc()
     except Exception:  # what the hunt is for
         end, note = "traceback", traceback.format_exc()
-    return Verdict(end=end, seconds=time.process_time() - start, note=note)
+    finally:
+        seconds = time.process_time() - start
+        gc.unfreeze()
+    return Verdict(end=end, seconds=seconds, note=note)
 
 
 def _in_the_file(line: str, data: bytes) -> bool:
