@@ -44,7 +44,7 @@ SEARCH_WORK: Final = (13_000, 6_000)
 """Work on one fabric after which its search ends: in a pattern of one size, and in one of several."""
 LEAST_WORK: Final = 750
 """The same, where the fabrics before it have taken as much."""
-WARNING_WORK: Final = 8_000
+WARNING_WORK: Final = 7_000
 """Work after which fabric of other widths is planned without a search: what is said of it may be too much."""
 
 
