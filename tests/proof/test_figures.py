@@ -22,10 +22,15 @@ from seamleaf.proof.report import Findings
 from seamleaf.publishing import load_templates
 
 
+def without_pages(text: str, name: str) -> dict[str, bytes]:
+    """Return the published files of a pattern without the texts of its pages."""
+    return {path: content for path, content in published(text, name).items() if not path.endswith(".md")}
+
+
 @pytest.fixture(scope="module")
 def pond() -> dict[str, bytes]:
     """Return the published files of a small pattern, with one page as HTML, and the report of the proof."""
-    files = {path: content for path, content in published(SMALL, "pond").items() if not path.endswith(".md")}
+    files = without_pages(SMALL, "pond")
     page = '<article><p>Buy <data value="8" data-from="/set/blocks">8</data></p>{}</article>'
     text = html.unescape(files[f"{POND}/figures/quilt.svg"].decode())
     picture = f'<img src="../figures/quilt.svg" alt="{text[text.index("Make ") : text.index("</title>")]}">'
@@ -45,7 +50,7 @@ def test_the_published_figures_hold(pond: dict[str, bytes], tmp_path: Path) -> N
     """Whatever way there is to sew, sashed, in inches and in centimetres."""
     files = dict(pond)
     for text, name in ((WAYS, "ways"), (SASHED, "sashed"), (METRIC, "metric")):
-        files |= {path: content for path, content in published(text, name).items() if not path.endswith(".md")}
+        files |= without_pages(text, name)
     replace_folder(tmp_path / "site", files)
     report = prove(tmp_path / "site")
     assert report.holds, report
@@ -71,7 +76,7 @@ sizes: {one: {title: One, blocks: 1 x 1}}
 
 def test_rings_round_sewn_centres_and_borders_wider_than_half_of_what_they_go_round_hold(tmp_path: Path) -> None:
     """Their figures were refused, or drawn without arrows: seams of such borders were taken for those of corners."""
-    files = {path: content for path, content in published(RINGS, "rings").items() if not path.endswith(".md")}
+    files = without_pages(RINGS, "rings")
     replace_folder(tmp_path / "site", files)
     report = prove(tmp_path / "site")
     assert report.holds, report
@@ -81,7 +86,7 @@ def test_rings_round_sewn_centres_and_borders_wider_than_half_of_what_they_go_ro
 def test_numbers_in_the_designers_own_titles_are_no_misprint(tmp_path: Path) -> None:
     """A figure says "Make Pond 44 in size Half 7/8 metre", which a hasty reader takes for 44 inches."""
     text = SMALL.replace("Small Pond", "Pond 44").replace("title: Mat", 'title: "Half 7/8 metre"')
-    files = {path: content for path, content in published(text, "pond").items() if not path.endswith(".md")}
+    files = without_pages(text, "pond")
     replace_folder(tmp_path / "site", files)
     assert prove(tmp_path / "site").holds
     name = f"{POND}/figures/quilt.svg"
@@ -109,7 +114,7 @@ sizes: {mat: {title: Mat, blocks: 4 x 6}}
 
 
 def test_a_sheet_of_hundreds_of_cuts_numbers_each_repeats_one_or_tells_it_below(tmp_path: Path) -> None:
-    files = {path: content for path, content in published(MANY, "many").items() if not path.endswith(".md")}
+    files = without_pages(MANY, "many")
     replace_folder(tmp_path / "site", files)
     report = prove(tmp_path / "site")
     assert report.holds, report

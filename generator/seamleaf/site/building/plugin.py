@@ -35,7 +35,7 @@ from seamleaf.site.files.output import LastSite
 from seamleaf.site.files.sources import pattern_files, printable, unread_files
 from seamleaf.site.pages.cards import Cards
 from seamleaf.site.pages.history import History, read_history
-from seamleaf.site.pages.published import cover_path
+from seamleaf.site.pages.published import MAKER, cover_path
 from seamleaf.site.pages.showing import Showing, lay_one
 from seamleaf.site.work.progress import Progress, Silent
 from seamleaf.site.work.proving import KeptProofs, prove_folder
@@ -232,7 +232,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 -- MkDocs passes them by name
         """Let go of the text of our pages when it is rendered: a catalogue has thousands, each is read once a build."""
-        if not self._serving and page.file.generated_by == "seamleaf":
+        if not self._serving and page.file.generated_by == MAKER:
             page.markdown = ""
         return html
 

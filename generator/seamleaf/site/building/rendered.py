@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Any, Final
 from mkdocs.structure.toc import AnchorLink, get_toc
 
 from seamleaf.site.files.shelf import Shelf, key_for, key_of
+from seamleaf.site.pages.published import MAKER
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -51,7 +52,7 @@ class RenderedPages:
         """Have a page rendered only where it must be."""
         render = functools.partial(type(page).render, page)  # not what stood in its place the last time
         around, lasting = self._among(config, files)
-        shelf = self.shelf if lasting and page.file.generated_by == "seamleaf" else None
+        shelf = self.shelf if lasting and page.file.generated_by == MAKER else None
 
         def render_once(config: MkDocsConfig, files: Files) -> None:
             uri = page.file.src_uri

@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
     from seamleaf.publishing import Gallery
     from seamleaf.publishing.paper import Paper
+
+
+MAKER: Final = "seamleaf"
+"""Who has made a file, as MkDocs notes it of those that a plugin adds."""
 
 
 def cover_path(pattern_id: str) -> str:

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
 from mkdocs.commands.build import _build_page, _populate_page
 from mkdocs.structure.files import File, InclusionLevel, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.utils import is_markdown_file
+
+from seamleaf.site.pages.published import MAKER
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -21,8 +23,6 @@ if TYPE_CHECKING:
     from mkdocs.structure.files import Files
     from mkdocs.structure.nav import Navigation
 
-MAKER: Final = "seamleaf"
-"""Who made a file, as MkDocs notes it."""
 _Contents = Mapping[str, bytes | Path]
 
 
