@@ -79,6 +79,39 @@ def test_builds_at_the_same_time_do_not_harm_each_other(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == [site]
 
 
+@pytest.mark.parametrize("one_step", [True, False])
+def test_names_with_a_dot_move_while_no_other_build_may_take_the_place(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, one_step: bool
+) -> None:
+    """Else the other one may throw the folder away into which they have just gone."""
+    fcntl = pytest.importorskip("fcntl")
+    if not one_step:
+        monkeypatch.setattr(swapping, "exchange", lambda *_: False)
+    site = make(tmp_path / "site")
+    rename, is_free = Path.rename, []
+
+    def watched(path: Path, target: Path) -> Path:
+        if path.name == ".git":
+            other = os.open(tmp_path, os.O_RDONLY)
+            try:
+                fcntl.flock(other, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                is_free.append(True)
+            except BlockingIOError:
+                is_free.append(False)
+            finally:
+                os.close(other)
+        return rename(path, target)
+
+    monkeypatch.setattr(Path, "rename", watched)
+    with replacing(site):
+        pass
+    last = LastSite(site)
+    site.mkdir()
+    last.let_go()
+    assert (site / ".git" / "HEAD").is_file()
+    assert is_free == [False, False]
+
+
 def test_a_build_within_a_build_does_not_wait_for_itself(tmp_path: Path) -> None:
     """MkDocs, run by ``seamleaf build``, is given a new folder, and the plugin looks for a last site there."""
     with replacing(tmp_path / "site") as fresh:
@@ -92,13 +125,12 @@ def test_a_folder_takes_the_place_of_another(tmp_path: Path, monkeypatch: pytest
     if not one_step:
         monkeypatch.setattr(swapping, "exchange", lambda *_: False)
     folder, fresh = tmp_path / "site", make(tmp_path / "fresh", "new")
-    assert take_place(fresh, folder, tmp_path / "waiting") is None
+    take_place(fresh, folder, tmp_path / "waiting")
     assert words_of(folder) == {b"new"}
     fresh = make(tmp_path / "fresh", "newer")
-    old = take_place(fresh, folder, tmp_path / "waiting")
+    take_place(fresh, folder, tmp_path / "waiting")
     assert words_of(folder) == {b"newer"}
-    assert old is not None
-    assert words_of(old) == {b"new"}
+    assert words_of(fresh if one_step else tmp_path / "waiting") == {b"new"}
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="as above")

@@ -123,8 +123,6 @@ def replacing(folder: Path) -> Iterator[Path]:
     try:
         fresh.mkdir()  # not the scratch folder itself, which only its maker may read
         yield fresh
-        old = take_place(fresh, folder, scratch.path / WAITING)
-        if old is not None:
-            keep_dotted(old, folder)
+        take_place(fresh, folder, scratch.path / WAITING)
     finally:
         scratch.close()

@@ -53,16 +53,15 @@ class Scratch:
             self._lock = None
 
 
-def take_place(fresh: Path, folder: Path, waiting: Path) -> Path | None:
+def take_place(fresh: Path, folder: Path, waiting: Path) -> None:
     """Put a folder in the place of another, in one step where the system can do it.
 
-    Args:
-        fresh: what comes.
-        folder: the place; there may be nothing yet.
-        waiting: where the old one lies for a moment if two steps are needed.
+    Names that begin with a dot move over from the old one before any other build may take the place in turn.
 
-    Returns:
-        Where the old one lies now, or ``None`` if there was none.
+    Args:
+        fresh: what comes; the old one, if there was any, lies here afterwards.
+        folder: the place; there may be nothing yet.
+        waiting: where the old one lies instead, where two steps are needed.
 
     Raises:
         OSError: it cannot be done; the old one is in its place.
@@ -71,16 +70,16 @@ def take_place(fresh: Path, folder: Path, waiting: Path) -> Path | None:
     with _locked(folder.parent):
         if not folder.exists():
             fresh.rename(folder)
-            return None
-        if exchange(fresh, folder):
-            return fresh
-        folder.rename(waiting)
-        try:
-            fresh.rename(folder)
-        except OSError:
-            waiting.rename(folder)
-            raise
-        return waiting
+        elif exchange(fresh, folder):
+            _keep_dotted(fresh, folder)
+        else:
+            folder.rename(waiting)
+            try:
+                fresh.rename(folder)
+            except OSError:
+                waiting.rename(folder)
+                raise
+            _keep_dotted(waiting, folder)
 
 
 def exchange(one: Path, other: Path) -> bool:
@@ -101,6 +100,11 @@ def exchange(one: Path, other: Path) -> bool:
 
 def keep_dotted(old: Path, folder: Path) -> None:
     """Move names that begin with a dot over from an old folder; what has such a name already stays."""
+    with _locked(folder.parent):  # or they go into a site that another build has just put aside, and with it
+        _keep_dotted(old, folder)
+
+
+def _keep_dotted(old: Path, folder: Path) -> None:
     for item in old.iterdir():
         if item.name.startswith(".") and not os.path.lexists(folder / item.name):
             item.rename(folder / item.name)
@@ -135,7 +139,7 @@ def _bring_back(path: Path, folder: Path) -> None:
         waiting.rename(folder)
     for item in path.iterdir():
         if folder.is_dir():
-            keep_dotted(item, folder)
+            _keep_dotted(item, folder)
 
 
 def _lock(folder: Path) -> int | None:
