@@ -53,7 +53,7 @@ def test_every_block_of_a_layout_was_sewn_or_cut_under_the_same_name(sizes: dict
             if place["number"] and len({each["unit"] for each in booklet["places"] if each["number"]}) > 1:
                 unit = units[place["unit"]]
                 name = unit["from"][0]["label"] if unit["how"] == "patch" else spoken(unit["id"])
-                assert f"{place['number']} {name}" in layout
+                assert re.search(rf"[0-9] {re.escape(name)}[ ,(]", layout)
                 assert f"Block {name}" in known or f": {name} ." in known or f": {name}." in known
                 listed += 1
     assert listed > 100

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final, Literal
 
 from seamleaf.booklet import Booklet
@@ -41,6 +42,25 @@ class BlockView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RunView:
+    """Neighbours in a row that are one kind of block and lie one way: the first of them, and where the last stands."""
+
+    block: BlockView
+    last: str
+    """Pointer to the last of them; that of the first for a single one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineView:
+    """The blocks of one row in few words."""
+
+    at: str
+    runs: tuple[RunView, ...]
+    to: str
+    """Where they take turns: pointer to the last block of the row, up to which the runs begin anew; empty otherwise."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ItemView:
     """One thing in a row: a block by its number, or a triangle, sash or cornerstone."""
 
@@ -66,6 +86,8 @@ class RowView:
     """Ends whose triangle is sewn to the row alone, its seam left open at the end."""
     next_at: str
     """The row after it."""
+    like_at: str
+    """The first row that is sewn just so, of others than this; on paper its figure serves both."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +123,8 @@ class LayoutView:
     halves: bool
     """Whether the rows are joined into two halves first."""
     blocks: tuple[BlockView, ...]
+    lines: tuple[LineView, ...]
+    """What lies in each row, for blocks without prints."""
     roles: bool
     """Whether blocks take prints of a bundle."""
     likes: Literal["", "none", "some", "bound"]
@@ -159,13 +183,18 @@ def layout_view(booklet: Booklet) -> LayoutView:
             for index in row.items
             if booklet.places[index].number is not None
         ),
+        lines=tuple(
+            _line(pointer("rows", index), [_block(booklet, item, roles) for item in blocks])
+            for index, row in enumerate(booklet.rows)
+            if (blocks := [item for item in row.items if booklet.places[item].number is not None])
+        ),
         roles=any(place.prints for place in booklet.places),
         likes=_likes(booklet.layout),
         mixed=len(placed) > 1,
         kinds=_kinds(booklet, tuple(placed)),
         variants=any(unit.variant is not None for unit in booklet.units if unit.id in placed),
         between=_between(booklet),
-        rows=tuple(_row(booklet, index, row) for index, row in enumerate(booklet.rows)),
+        rows=_rows(booklet),
         long_sashes=booklet.set.run == "across"
         and any(len(row.items) == 1 and booklet.places[row.items[0]].kind == "sash" for row in booklet.rows)
         and not any(place.kind == "cornerstone" for place in booklet.places),
@@ -256,7 +285,37 @@ def _block(booklet: Booklet, index: int, roles: Mapping[str, tuple[Role, ...]]) 
     )
 
 
-def _row(booklet: Booklet, index: int, row: Row) -> RowView:
+def _line(at: str, blocks: Sequence[BlockView]) -> LineView:
+    """Tell a row in its runs; where they come again and again, those of the first time tell all."""
+    kinds = [(block.unit, block.variant, block.turn) for block in blocks]
+    repeats = (n for n in range(2, len(blocks) // 2 + 1) if kinds[n:] == kinds[:-n])
+    once = next(repeats, len(blocks)) if len(set(kinds)) > 1 else len(blocks)
+    starts = [n for n in range(once) if n == 0 or kinds[n] != kinds[n - 1]]
+    return LineView(
+        at=at,
+        runs=tuple(RunView(block=blocks[start], last=blocks[end - 1].at) for start, end in pairwise([*starts, once])),
+        to=blocks[-1].at if once < len(blocks) else "",
+    )
+
+
+def _rows(booklet: Booklet) -> tuple[RowView, ...]:
+    first: dict[object, str] = {}
+    views: list[RowView] = []
+    for index, row in enumerate(booklet.rows):
+        at = pointer("rows", index)
+        like = first.setdefault(_sewn(booklet, row), at)
+        views.append(_row(booklet, index, row, like if like != at else ""))
+    return tuple(views)
+
+
+def _sewn(booklet: Booklet, row: Row) -> object:
+    """Return what two rows share that are sewn alike, but for the numbers of their blocks."""
+    places = [booklet.places[item] for item in row.items]
+    looks = tuple((place.unit, place.turn, place.mirror, tuple(place.prints)) for place in places)
+    return looks, tuple(row.press), row.beside and (row.beside - row.row, len(row.left_open))
+
+
+def _row(booklet: Booklet, index: int, row: Row, like_at: str) -> RowView:
     return RowView(
         at=pointer("rows", index),
         key=str(row.row),
@@ -272,6 +331,7 @@ def _row(booklet: Booklet, index: int, row: Row) -> RowView:
         beside=_beside(booklet, row),
         open_ends=tuple("left" if item == row.items[0] else "right" for item in row.left_open),
         next_at=pointer("rows", index + 1),
+        like_at=like_at,
     )
 
 
