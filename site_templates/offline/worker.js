@@ -1,4 +1,5 @@
 /* Keeps the pages of a size on the device, with all that they show: what the network has comes first, then what is kept. */
+/* Whoever publishes it adds WORDS for the page that is shown in place of one that is not kept. */
 "use strict";
 
 const KEPT = "seamleaf-kept";
@@ -29,6 +30,42 @@ self.addEventListener("message", (event) => {
   }
 });
 
+/* The sizes that are kept, as links to their first pages: a size is kept whole, so whoever has its cuts has it all. */
+async function keptSizes(cache) {
+  const kept = (await cache.keys()).map((request) => request.url.match(/^(.*\/)cut\/(index\.html)?$/)).filter(Boolean);
+  const links = kept.map(async ([, folder, file]) => {
+    const first = folder + (file || "");
+    const answer = await cache.match(first);
+    const title = answer && (await answer.text()).match(/<title>([^<]+)<\/title>/);
+    return title ? `<li><a href="${first}">${title[1]}</a></li>` : "";
+  });
+  return (await Promise.all(links)).join("");
+}
+
+/* What is shown in place of a page that was never opened: what to do, and what can be read. It asks for nothing else. */
+async function instead(cache) {
+  const sizes = await keptSizes(cache);
+  const page = `<!doctype html>
+<html lang="${WORDS.language}">
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${WORDS.title}</title>
+<style>
+:root { color-scheme: light dark; }
+body { font: 1.125rem/1.6 system-ui, sans-serif; margin: 0 auto; max-width: 36rem; padding: 2rem 1rem; }
+a { color: inherit; display: inline-block; line-height: 2.75rem; min-width: 2.75rem; }
+</style>
+<main>
+<h1>${WORDS.title}</h1>
+<p>${WORDS.missing}</p>
+<p>${WORDS.how}</p>
+<p><a href="">${WORDS.again}</a></p>
+${sizes && `<h2>${WORDS.kept}</h2><ul>${sizes}</ul>`}
+</main>
+</html>`;
+  return new Response(page, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });
+}
+
 self.addEventListener("fetch", (event) => {
   if (event.request.method !== "GET" || new URL(event.request.url).origin !== self.location.origin) {
     return;
@@ -45,6 +82,9 @@ self.addEventListener("fetch", (event) => {
       const kept = await cache.match(event.request, { ignoreSearch: true });
       if (kept) {
         return kept;
+      }
+      if (event.request.mode === "navigate") {
+        return instead(cache);
       }
       throw offline;
     }

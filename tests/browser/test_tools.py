@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from browsing import LAZY, opened
+from browsing import AXE, LAZY, RULES, RUN, opened
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -157,3 +157,27 @@ def test_after_the_first_opening_a_size_can_be_read_without_a_network(crib: tupl
         assert page.locator("figure img").count() > 0
         assert [source for source in page.evaluate(LAZY) if source] == []
     assert (demo_site / "seamleaf-worker.js").is_file()
+
+
+def test_without_a_network_a_page_that_was_never_opened_says_what_to_do_and_what_is_kept(
+    browser: Browser, served: str
+) -> None:
+    home, missing = f"{served}lamplight-crossing/crib/", f"{served}lamplight-crossing/king/cut/index.html"
+    with opened(browser) as (page, _):
+        page.goto(home + "index.html")
+        page.locator("[data-shows='kept']").wait_for(timeout=20_000)
+        page.context.set_offline(True)
+        page.goto(missing)
+        heading = page.get_by_role("heading", level=1)
+        assert heading.inner_text() == "There is no network"
+        assert page.locator("ul a").all_inner_texts() == ["Lamplight Crossing, Crib - Millpond Thread Room"]
+        page.evaluate(AXE)
+        assert page.evaluate(RUN, [list(RULES), {}]) == []
+        page.locator("ul a").click()
+        assert heading.inner_text() == "Lamplight Crossing, Crib"
+        page.goto(missing)
+        page.context.set_offline(False)
+        page.get_by_role("link", name="Try again").click()
+        page.wait_for_url(missing)
+        page.locator(".sl-stages").wait_for()
+        assert heading.inner_text() == "Cut"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import importlib.resources
+import json
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -40,8 +41,8 @@ class Templates:
     """Of the sentences, as HTML names it."""
     assets: dict[str, bytes]
     """Style sheets and scripts, by their path in the site."""
-    worker: bytes
-    """The script that keeps pages for use without a network. A browser asks for it by itself; no page holds it."""
+    keeper: bytes
+    """The script that keeps pages for use without a network, short of its words."""
     paper: bytes
     """How a booklet is set on paper, for typst."""
     example: str
@@ -60,6 +61,11 @@ class Templates:
             return self.environment.get_template(name).render(**context)
         except Exception as fault:  # a template may do anything; whatever fails in it is its author's to mend
             raise TemplateError(_message(name, fault)) from fault
+
+    def worker(self) -> bytes:
+        """Return the script that keeps pages, with its words. A browser asks for it by itself; no page holds it."""
+        words = {key: self.wording.say(f"offline.{key}") for key in ("title", "missing", "how", "again", "kept")}
+        return self.keeper + f"\nconst WORDS = {json.dumps({'language': self.language, **words})};\n".encode()
 
 
 def load_templates(own: Path | None = None, language: str = ENGLISH) -> Templates:
@@ -113,7 +119,7 @@ def load_templates(own: Path | None = None, language: str = ENGLISH) -> Template
         wording=wording,
         language=language,
         assets=assets,
-        worker=everything[WORKER_FILE],
+        keeper=everything[WORKER_FILE],
         paper=everything[PAPER_FILE],
         example=_text(everything[EXAMPLE_FILE], EXAMPLE_FILE),
         digest=digest.hexdigest(),

@@ -209,7 +209,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         take_out_sources(files, self._published, self._unfit)
         for uri, content in templates.assets.items():
             add_file(files, config, uri, content)
-        add_file(files, config, WORKER_URI, templates.worker)
+        add_file(files, config, WORKER_URI, templates.worker())
         for each in self._published:
             for uri, made in each.files.items():
                 add_file(files, config, uri, made)
