@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 from seamleaf.booklet import Booklet
-from seamleaf.booklet.record import Sheet
+from seamleaf.booklet.record import FabricNote, Sheet
 from seamleaf.lengths import measures_of
 from seamleaf.planning.likeness import nearly_alike
 from seamleaf.publishing.fabric_view import FabricView, fabric_views
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
+from seamleaf.publishing.print_view import roles_of_blocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +44,19 @@ class SheetView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShareView:
+    """What one block takes of one print: no piece that is cut need give more."""
+
+    unit: str
+    """Name of the block; the label of the patch, if it is a single one."""
+    at: str
+    """Pointer to the number of the print in the block."""
+    patches: tuple[PatchView, ...]
+    block: str
+    """Under which the patches say how many one block takes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FabricCutting:
     """Everything that is cut from one fabric."""
 
@@ -50,6 +65,8 @@ class FabricCutting:
     patches: tuple[PatchView, ...]
     alike: tuple[tuple[str, ...], ...]
     """Labels whose sizes are easily mixed up, in groups."""
+    shares: tuple[ShareView, ...]
+    """Of a bundle from which more pieces, so more prints, could be cut than the plan takes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,8 +118,9 @@ def cutting_view(booklet: Booklet) -> CuttingView:
             sheets=tuple(_sheet(i, sheet, patches) for i, sheet in sheets if sheet.fabric == fabric.id),
             patches=tuple(view for view in patches.values() if view.letter == fabric.letter),
             alike=tuple(group for group in alike if patches[group[0]].letter == fabric.letter),
+            shares=_shares(booklet, note, patches),
         )
-        for fabric in fabric_views(booklet)
+        for fabric, note in zip(fabric_views(booklet), booklet.fabrics, strict=True)
     )
     offcuts = tuple(
         OffcutView(at=pointer("offcuts", index), letter=letters[offcut.fabric])
@@ -122,6 +140,32 @@ def bonus_views(booklet: Booklet) -> tuple[BonusView, ...]:
     return tuple(
         BonusView(at=pointer("bonus", index), unit=each.unit, base=letters[each.base], corner=letters[each.corner])
         for index, each in enumerate(booklet.bonus)
+    )
+
+
+def _shares(booklet: Booklet, fabric: FabricNote, patches: dict[str, PatchView]) -> tuple[ShareView, ...]:
+    """List what the blocks take of each print, where pieces that stay whole could show more prints.
+
+    Whatever a piece serves, it gives all of it that one block takes: so any block can have a piece of its own.
+    """
+    roles = {
+        unit: [role for role in roles if role.fabric == fabric.id] for unit, roles in roles_of_blocks(booklet).items()
+    }
+    placed = Counter(place.unit for place in booklet.places)
+    takers = sum(placed[unit] * len(of_unit) for unit, of_unit in roles.items())
+    if not isinstance(fabric.need, int) or takers <= fabric.need or fabric.left == 0:
+        return ()
+    units = {unit.id: unit for unit in booklet.units}
+    return tuple(
+        ShareView(
+            unit=units[unit].from_[0].label or unit if units[unit].how == "patch" else unit,
+            at=f"{patches[role.labels[0]].at}/print",
+            patches=tuple(patches[label] for label in role.labels),
+            block=unit,
+        )
+        for unit, of_unit in roles.items()
+        if placed[unit] and units[unit].variant != "B"
+        for role in of_unit
     )
 
 
