@@ -138,7 +138,9 @@ PARTS: list[Case] = [
     ("empty use", blocks("{row: [{➤use: }]}"), [("found nothing", "a block")]),
     ("ring of an unknown block", blocks("{partial: {centre: {use: ➤drak}, ring: ground 2 x 4}}"), ["'drak'"]),
     ("cycle through a centre", blocks("{around: {centre: {use: ➤light}, logs: [ground 1]}}"), ["light uses light"]),
-    ("diamond without a size", blocks("➤{diamond: {centre: star, corners: ground}}"), ["a square in a square without 'finished'"]),
+    ("diamond without a size", {"blocks": "blocks:\n  ➤light: {diamond: {centre: star, corners: ground}}\n  dark: ground 4 x 4"}, ["a square in a square without 'finished'"]),
+    ("unit of a letter without size", blocks("{grid: [D], key: {➤D: {half-square: [ground, star]}}}"), ["a half-square without 'finished'"]),
+    ("unit in a ring without size", blocks("{partial: {➤centre: {half-square: [ground, star]}, ring: ground 2 x 4}}"), ["a half-square without 'finished'"]),
     ("cycle through a diamond", blocks("{diamond: {centre: {use: ➤light}, corners: star}, finished: 4 x 4}"), ["light uses light"]),
     (
         "long cycle",

@@ -59,12 +59,12 @@ class PartReader:
         finished = None if fields is None else self._scalars.pair(fields["finished"], None)
         return Block(id=id_, part=part, finished=finished, where=where)
 
-    def part(self, node: Node) -> Part:
-        """Read any part."""
+    def part(self, node: Node, key: Mark | None = None) -> Part:
+        """Read any part; what it lacks is missing at its ``key``, or at its start where it has none."""
         if isinstance(node, Scalar) and node.text.strip():
             return patch_of(node, self._names, self._scalars, self._report)
         if isinstance(node, Mapping):
-            return self._mapping(node, node.where)[0]
+            return self._mapping(node, key or node.where)[0]
         if not isinstance(node, Refused):
             self._report.add(node.where, found(node), _A_PART)
         return Broken(where=node.where)
@@ -130,7 +130,7 @@ class PartReader:
                 self._report.add(
                     entry.key.where, f"{quoted(entry.key.text)} as a letter of the grid", "a single letter"
                 )
-            key[entry.key.text] = self.part(entry.value)
+            key[entry.key.text] = self.part(entry.value, entry.key.where)
         return key
 
     # ---------------------------------------------------------------------------------- blocks as parts

@@ -80,7 +80,7 @@ class UnitReader:
     names: Names
     scalars: Scalars
     report: Report
-    read_part: Callable[[Node], Part]
+    read_part: Callable[[Node, Mark], Part]
 
     # ------------------------------------------------------------------------------------- triangles
 
@@ -186,7 +186,7 @@ class UnitReader:
     def diamond(self, fields: Fields, where: Mark) -> Part:
         """Read ``diamond: {centre: ..., corners: ...}``; the centre is a fabric or a part."""
         if "finished" not in fields:
-            self.report.add(where, "a square in a square without 'finished'", "'finished' as well")
+            self.report.add(fields.where, "a square in a square without 'finished'", "'finished' as well")
         return self._diamond(fields, where, self.scalars.pair(fields["finished"], None))
 
     def _diamond(self, fields: Fields, where: Mark, size: tuple[Length, Length] | None) -> Part:
@@ -201,7 +201,7 @@ class UnitReader:
             implied = None if size is None else (size[0].times_root2() / 2, size[1].times_root2() / 2)
             centre = self._diamond(again, node.where, self.scalars.pair(again["finished"], implied))
         else:
-            centre = None if node is None else self.read_part(node)
+            centre = None if node is None else self.read_part(node, inner.key("centre"))
         corners = self._use(inner["corners"])
         self.scalars.choice(fields["method"], keys.DIAMOND_METHODS)
         oversize = self._oversize(fields)
@@ -237,7 +237,7 @@ class UnitReader:
 
     def _centre(self, inner: Fields) -> Part | None:
         node = inner["centre"]
-        return None if node is None else self.read_part(node)
+        return None if node is None else self.read_part(node, inner.key("centre"))
 
     def _log(self, node: Node) -> Log | None:
         expected = "a log such as 'ground 1': fabric, finished width"
