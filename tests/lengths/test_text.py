@@ -82,11 +82,11 @@ def test_a_formatted_length_reads_back(whole: int, fraction: tuple[int, int]) ->
         (F(-7, 2), "in", "-3 1/2"), (F(-1, 8), "in", "-1/8"),
         (F(15, 2), "cm", "7.5"), (F(10), "cm", "10"), (F(100), "cm", "100"), (F(1, 20), "cm", "0.05"),
         (F(0), "cm", "0"), (F(-5, 4), "cm", "-1.25"), (F(-1, 4), "cm", "-0.25"), (F(-3), "cm", "-3"),
-        (F(10, 3), "cm", "3 1/3"),
+        (F(10, 3), "cm", "3 1/3"), (F(39, 4) * F(254, 100), "cm", "24.765"), (F(1, 64) * F(254, 100), "cm", "127/3200"),
     ],
 )  # fmt: skip
 def test_makers_read_fractions_of_an_inch_and_decimals_of_a_centimetre(value: F, unit: str, text: str) -> None:
-    """A centimetre value that two decimals cannot hold stays a fraction, so that nothing is rounded in writing."""
+    """A centimetre value that decimals cannot hold stays a fraction, so that nothing is rounded in writing."""
     assert format_rational(value, "in" if unit == "in" else "cm") == text
 
 

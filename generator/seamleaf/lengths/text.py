@@ -26,6 +26,8 @@ _UNITS: Final[dict[str, Fraction]] = {  # one of each, in millimetres
     "″": Fraction(254, 10), "cm": Fraction(10), "mm": Fraction(1),
 }  # fmt: skip
 
+_DECIMALS: Final = 6
+
 LENGTH_PATTERN: Final = "(?:{})".format(
     re.sub(r"\s+(?![\]])", "", re.sub(r"\(\?P<\w+>", "(?:", re.sub(r"\s# .*", "", _NUMBER.pattern)))
 )
@@ -88,13 +90,14 @@ def say_length(length: Length, measures: Measures) -> str:
 def format_rational(value: Fraction, unit: UnitName) -> str:
     """Write a rational length as a maker reads it: ``3 1/2`` in inches, ``7.5`` in centimetres.
 
-    A centimetre value that two decimals cannot hold is written as a fraction, so that nothing is rounded here.
+    A centimetre value that decimals cannot hold is written as a fraction, so that nothing is rounded here. Six hold any
+    inches in eighths (9 3/4 in is 24.765 cm), and any number that is read.
     """
     if value < 0:
         return f"-{format_rational(-value, unit)}"
-    if unit == "cm" and (value * 100).denominator == 1:
-        whole_cm, hundredths = divmod(int(value * 100), 100)
-        return f"{whole_cm}.{hundredths:02d}".rstrip("0").rstrip(".")
+    if unit == "cm" and (value * 10**_DECIMALS).denominator == 1:
+        whole_cm, rest = divmod(int(value * 10**_DECIMALS), 10**_DECIMALS)
+        return f"{whole_cm}.{rest:0{_DECIMALS}d}".rstrip("0").rstrip(".")
     whole, top, bottom = mixed_parts(value)
     if not top:
         return str(whole)
