@@ -178,8 +178,8 @@ def test_a_pattern_may_have_no_binding() -> None:
 # ----------------------------------------------------------------------------------------------- backing
 
 
-def backing(w: str, h: str, usable: str) -> tuple[int, str, Length]:
-    back = plan_backing(inches(w), inches(h), inches(usable), INCHES)
+def backing(w: str, h: str, usable: str, *, directional: bool = False) -> tuple[int, str, Length]:
+    back = plan_backing(inches(w), inches(h), inches(usable), INCHES, directional=directional)
     return back.panels, back.seam, back.length * back.panels
 
 
@@ -194,6 +194,13 @@ def backing(w: str, h: str, usable: str) -> tuple[int, str, Length]:
 )
 def test_published_backings(w: str, h: str, usable: str, expected: tuple[int, str, int], source: str) -> None:
     assert backing(w, h, usable) == expected, source
+
+
+def test_a_print_with_an_up_stands_upright_on_the_back_even_if_that_takes_more_fabric() -> None:
+    """Panels run from top to bottom, one that would cover the back on its side too (common practice, no source)."""
+    assert backing("56", "80", "41", directional=True) == (2, "vertical", 160)
+    assert backing("103", "110", "108", directional=True) == (1, "none", 110)
+    assert backing("110", "103", "108", directional=True) == (2, "vertical", 206)
 
 
 def test_two_panels_of_40_inches_do_not_cover_80_because_the_join_takes_an_inch() -> None:

@@ -87,6 +87,18 @@ def leftover(draw: st.DrawFn) -> Leftover:
     return Leftover(fabric=fabric, w=max(one, other), h=min(one, other), count=count, spare=spare)
 
 
+def test_a_strip_in_a_back_whose_print_has_an_up_runs_from_top_to_bottom() -> None:
+    wide, high, width = length("60"), length("46"), length("40")
+    lying = plan("60", "46", "40", squares("9 3/4", 20))
+    assert lying is not None
+    assert lying.back.seam == "horizontal"
+    plain = plan_backing(wide, high, width, INCHES, directional=True)
+    rests = [squares("22", 20)]
+    upright = plan_insert(wide, high, width, plain, rests, QUARTER, INCHES, directional=True)
+    assert upright is not None
+    assert (upright.back.seam, upright.back.panels, upright.insert.width) == ("vertical", 1, length("22"))
+
+
 @given(sides, sides, st.integers(20, 60).map(Length), st.lists(leftover(), max_size=6))
 def test_panels_and_strip_cover_the_back_and_take_less_than_the_plain_one(
     w: Length, h: Length, usable: Length, leftovers: list[Leftover]

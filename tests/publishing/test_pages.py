@@ -249,6 +249,34 @@ def test_the_cutting_page_gives_every_label_its_sheets(demo: dict[str, bytes]) -
                 assert given[patch["label"]] * pieces == patch["count"] + patch["spare"], (size, patch["label"])
 
 
+def test_the_cutting_page_tells_how_a_print_with_an_up_lies_and_where_it_will_not_stand_upright() -> None:
+    """Strips across the fabric lie on their side at two edges, and triangles each their own way (common practice)."""
+    pages = published(UPRIGHT, "upright")
+    cut = text_of(read_page(pages["upright/lap/cut/index.md"]))
+    leaf, plain = cut.split("Fabric A: Leaf")[1].split("Fabric B: Plain")
+    assert "No patch is turned in the cut. Its border strips run across the fabric: at the left and the right" in leaf
+    assert "Its border strips run along the fabric: at the top and the bottom" in leaf
+    assert "Note for each triangle which way its long edge lay." in leaf
+    assert "Cut one of the squares from the lower left to the upper right" in leaf
+    assert not any(words in plain for words in ("up and a down", "upright", "on its side"))
+
+
+UPRIGHT = """
+title: Upright
+version: 1.0.0
+fabrics:
+  leaf: {title: Leaf, source: yardage, directional: true}
+  plain: {title: Plain, source: yardage}
+blocks: {four: {grid: [LP, PL], key: {L: leaf 4 x 4, P: plain 4 x 4}}}
+setting: {set: on-point, blocks: [[four]], triangles: {fabric: leaf}}
+borders:
+  - {fabric: leaf, width: 2}
+  - {fabric: leaf, width: 3, cut: lengthwise}
+  - {fabric: plain, width: 1, corner: mitred}
+sizes: {lap: {blocks: 2 x 3}}
+"""
+
+
 def test_the_prints_of_each_block_stand_beside_their_colours() -> None:
     """A block lists its prints fabric by fabric and role by role; each colour is that of its own bundle."""
     files = published(SASHED, "sashed")

@@ -105,6 +105,8 @@ class Panels(_Material):
     w: Length
     h: Length
 
+    directional: bool
+    """Whether the print of its fabric has an up, which decides how panels run."""
     leftovers: tuple[Leftover, ...] = ()
     """What a strip in it may be pieced of."""
 
@@ -118,9 +120,9 @@ class Panels(_Material):
 
     def plan(self, usable: Length) -> tuple[Back, InsertNote | None]:
         """Return the back for fabric of this usable width, with the strip in it if one saves fabric."""
-        pattern = self.quilt.pattern
-        plain = plan_backing(self.w, self.h, usable, pattern.measures)
-        pieced = plan_insert(self.w, self.h, usable, plain, self.leftovers, pattern.seam, pattern.measures)
+        seam, measures, upright = self.quilt.pattern.seam, self.quilt.pattern.measures, self.directional
+        plain = plan_backing(self.w, self.h, usable, measures, directional=upright)
+        pieced = plan_insert(self.w, self.h, usable, plain, self.leftovers, seam, measures, directional=upright)
         return (pieced.back, pieced.insert) if pieced else (plain, None)
 
     def note(self, usable: Length) -> BackingNote:
@@ -429,9 +431,10 @@ def _backing(quilt: Quilt, fabrics: Mapping[str, Fabric], labels: Labels) -> Pan
         expected = "a usable width that leaves something after a join"
         raise PatternError([Problem(backing.where, f"fabric {say_length(usable, measures)} wide", expected)])
     w, h = (side + backing.extra * 2 for side in quilt.finished)
-    back = plan_backing(w, h, usable, measures)
+    directional = fabrics[fabric].directional
+    back = plan_backing(w, h, usable, measures, directional=directional)
     label = labels.fresh(PatchKey(fabric=fabric, print=None, w=usable, h=back.length, shape="strip"))
-    return Panels(label=label, fabric=fabric, use="backing", quilt=quilt, w=w, h=h)
+    return Panels(label=label, fabric=fabric, use="backing", quilt=quilt, w=w, h=h, directional=directional)
 
 
 def _batting(quilt: Quilt) -> BattingNote:

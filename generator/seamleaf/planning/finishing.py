@@ -108,14 +108,15 @@ class Back:
     seam: Literal["none", "vertical", "horizontal"]
 
 
-def plan_backing(w: Length, h: Length, usable: Length, measures: Measures) -> Back:
+def plan_backing(w: Length, h: Length, usable: Length, measures: Measures, *, directional: bool = False) -> Back:
     """Return the direction of seams that needs less fabric; of equals the one with fewer seams, then horizontal.
 
-    p panels cover p * usable - (p - 1) * 1 in across their seams.
+    p panels cover p * usable - (p - 1) * 1 in across their seams. A directional print decides: it stands upright on
+    panels that run from top to bottom, and on no others (common practice, no source).
     """
     upright = Back(panels=panels_across(w, usable, measures), length=measures.cut_size(h), seam="vertical")
     lying = Back(panels=panels_across(h, usable, measures), length=measures.cut_size(w), seam="horizontal")
-    best = min((lying, upright), key=lambda back: (back.length * back.panels, back.panels))
+    best = upright if directional else min((lying, upright), key=lambda back: (back.length * back.panels, back.panels))
     return best if best.panels > 1 else Back(panels=1, length=best.length, seam="none")
 
 

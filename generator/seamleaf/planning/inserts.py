@@ -49,6 +49,8 @@ def plan_insert(
     leftovers: Sequence[Leftover],
     seam: Length,
     measures: Measures,
+    *,
+    directional: bool = False,
 ) -> BackWithInsert | None:
     """Return the back that takes the least fabric with a strip of leftovers, or ``None`` where none saves any.
 
@@ -60,6 +62,7 @@ def plan_insert(
         leftovers: what the strip may be pieced of, the most welcome first.
         seam: allowance of the seams inside the strip; those beside it take as much as a join of panels.
         measures: of the pattern.
+        directional: whether the print of its fabric has an up, so that panels run from top to bottom.
 
     """
     found: list[BackWithInsert] = []
@@ -67,7 +70,7 @@ def plan_insert(
         (w, h, "vertical"),
         (h, w, "horizontal"),
     )
-    for across, along, direction in directions:
+    for across, along, direction in directions[:1] if directional else directions:
         length = measures.cut_size(along)
         for panels in range(1, panels_across(across, usable, measures)):
             if length * panels >= plain.length * plain.panels:

@@ -40,8 +40,7 @@ def check_backing(book: Book, sides: Sides, findings: Findings) -> None:
         message = f"{back.panels} panels of {say(panel)}, seams {back.seam}, do not cover {say(back)}"
         findings.add(BACKING, back.pointer, message)
         return
-    ways = ((back.w, back.h), (back.h, back.w))
-    least = min(least_backing(book, across, along, usable) for across, along in ways)
+    least = min(least_backing(book, across, along, usable) for across, along in ways_of_panels(book))
     message = f"the back takes {say(need)} of fabric, which {say(least)} would do"
     findings.expect(need < least + book.grid * back.panels, BACKING, f"{back.pointer}/need", message)
 
@@ -49,7 +48,7 @@ def check_backing(book: Book, sides: Sides, findings: Findings) -> None:
 def _covers(book: Book, back: Backing) -> bool:
     width = _width_of(book, back.panel.w, back.panels)
     upright = width >= back.w and back.panel.h >= back.h
-    lying = width >= back.h and back.panel.h >= back.w
+    lying = width >= back.h and back.panel.h >= back.w and not book.fabrics[back.fabric].directional
     if back.seam == "none":
         return back.panels == 1 and (upright or lying)
     return back.panels > 1 and (upright if back.seam == "vertical" else lying)
@@ -58,6 +57,13 @@ def _covers(book: Book, back: Backing) -> bool:
 def _width_of(book: Book, usable: Length, panels: int) -> Length:
     """Return the width of panels side by side, with what their joins lose."""
     return usable * panels - book.measures.inch * (panels - 1) * JOIN_INCHES
+
+
+def ways_of_panels(book: Book) -> tuple[Sides, ...]:
+    """Return what panels lie side by side across, and how long they are; a print with an up allows but one way."""
+    back = book.booklet.backing
+    upright = back.w, back.h
+    return (upright,) if book.fabrics[back.fabric].directional else (upright, (back.h, back.w))
 
 
 def least_backing(book: Book, across: Length, along: Length, usable: Length, grid: Fraction | None = None) -> Length:
@@ -91,14 +97,14 @@ def _check_insert(book: Book, back: Backing, insert: Insert, usable: Length, fin
     whole = usable * back.panels + insert.width - book.measures.inch * (parts - 1) * JOIN_INCHES
     upright = back.seam == "vertical"
     across, along = (back.w, back.h) if upright else (back.h, back.w)
-    covers = back.seam != "none" and whole >= across and panel.h >= along
+    sideways = back.seam != "vertical" and book.fabrics[back.fabric].directional
+    covers = back.seam != "none" and not sideways and whole >= across and panel.h >= along
     message = f"{back.panels} panels of {say(panel)} and a strip {say(insert.width)} wide do not cover {say(back)}"
     findings.expect(covers, BACKING, back.pointer, message)
     two = len(insert.parts) == 2 and min(insert.parts) > ZERO and sum(insert.parts, ZERO) == usable
     good = two if back.panels == 1 else not insert.parts
     findings.expect(good, BACKING, f"{at}/parts", "a single panel, and no other, is cut lengthwise in two parts")
-    ways = ((back.w, back.h), (back.h, back.w))
-    plain = min(least_backing(book, a, b, usable, book.grid) for a, b in ways)
+    plain = min(least_backing(book, a, b, usable, book.grid) for a, b in ways_of_panels(book))
     findings.expect_equal(insert.saves, plain - back.need, BACKING, f"{at}/saves", "fabric that the strip saves")
     findings.expect(insert.saves > 0, BACKING, f"{at}/saves", "a strip that saves nothing")
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Final
 
 from seamleaf.lengths import ZERO, Length
-from seamleaf.proof.backing import least_backing
+from seamleaf.proof.backing import least_backing, ways_of_panels
 from seamleaf.proof.book import Book
 from seamleaf.proof.cutting import TRIANGLES
 from seamleaf.proof.form import Box
@@ -120,7 +120,7 @@ class _Cut:
         """Yield what panels of the back take, where it is of this fabric alone."""
         back = self._book.booklet.backing
         if back.fabric == self.fabric.id and not back.insert_asked:
-            yield min(least_backing(self._book, *sides, width) for sides in ((back.w, back.h), (back.h, back.w)))
+            yield min(least_backing(self._book, *sides, width) for sides in ways_of_panels(self._book))
 
     def _heights(self, cut: list[tuple[Patch, int]], width: Length) -> Iterator[Length]:
         """Yield bounds: a line across the fabric meets at most ``most`` of the patches wider than its next part."""

@@ -67,6 +67,8 @@ class FabricCutting:
     """Labels whose sizes are easily mixed up, in groups."""
     shares: tuple[ShareView, ...]
     """Of a bundle from which more pieces, so more prints, could be cut than the plan takes."""
+    sideways: tuple[str, ...]
+    """Where a print with an up lies on its side, by keys of the wording: in the strips of borders."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,6 +121,7 @@ def cutting_view(booklet: Booklet) -> CuttingView:
             patches=tuple(view for view in patches.values() if view.letter == fabric.letter),
             alike=tuple(group for group in alike if patches[group[0]].letter == fabric.letter),
             shares=_shares(booklet, note, patches),
+            sideways=_sideways(fabric, patches),
         )
         for fabric, note in zip(fabric_views(booklet), booklet.fabrics, strict=True)
     )
@@ -132,6 +135,13 @@ def cutting_view(booklet: Booklet) -> CuttingView:
         offcuts=offcuts,
         bonus=bonus_views(booklet),
     )
+
+
+def _sideways(fabric: FabricView, patches: dict[str, PatchView]) -> tuple[str, ...]:
+    """Return where border strips lie on their side: across the fabric at two sides, along it at top and bottom."""
+    strips = [each for each in patches.values() if each.letter == fabric.letter and each.shape == "strip"]
+    along = [each.along for each in strips if "border" in each.uses and fabric.directional]
+    return tuple(key for key, lies in (("upright-sides", False), ("upright-ends", True)) if lies in along)
 
 
 def bonus_views(booklet: Booklet) -> tuple[BonusView, ...]:
