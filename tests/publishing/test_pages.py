@@ -277,6 +277,16 @@ sizes: {lap: {blocks: 2 x 3}}
 """
 
 
+def test_the_quilting_keeps_out_of_seams_that_are_pressed_open_where_there_are_any(demo: dict[str, bytes]) -> None:
+    """A ditch has a low side, which an open seam has not (common practice, no source); here those of the mitres."""
+    open_ = text_of(read_page(published(UPRIGHT, "upright")["upright/lap/finish/index.md"]))
+    pressed = text_of(read_page(demo["lamplight-crossing/crib/finish/index.md"]))
+    assert "stitch on its low side" in open_
+    assert "stitch on its low side" in pressed
+    assert "Do not stitch in a seam that is pressed open" in open_
+    assert "pressed open: nothing but" not in pressed
+
+
 def test_the_prints_of_each_block_stand_beside_their_colours() -> None:
     """A block lists its prints fabric by fabric and role by role; each colour is that of its own bundle."""
     files = published(SASHED, "sashed")

@@ -113,6 +113,8 @@ class FinishingView:
     insert_failed: bool
     """Whether the pattern asks for such a strip, and no leftovers of this size give one that saves fabric."""
     package: bool
+    open_seams: bool
+    """Whether a seam of the centre, or of a border, is pressed open, so that nothing is quilted in it."""
 
 
 def finishing_view(booklet: Booklet) -> FinishingView:
@@ -131,6 +133,7 @@ def finishing_view(booklet: Booklet) -> FinishingView:
         insert=None if backing.insert is None else _insert(backing.insert, letters),
         insert_failed=backing.insert_asked and backing.insert is None,
         package=booklet.batting.package is not None,
+        open_seams=any(seam.press == "open" for seam in booklet.seams),
     )
 
 
