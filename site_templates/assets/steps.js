@@ -110,18 +110,40 @@
     return parts.map((part) => new URL(part, address).href);
   }
 
+  /* Once in a visit: every page of the size would fetch all of them anew. */
+  const visit = "seamleaf:kept:" + window.seamleafSize;
+
+  async function isKept() {
+    try {
+      return window.sessionStorage.getItem(visit) !== null && Boolean(await caches.match(stages[0].href.replace(/#.*$/, "")));
+    } catch (refused) {
+      return false;
+    }
+  }
+
+  function showKept() {
+    const note = document.querySelector('[data-shows="kept"]');
+    if (note) {
+      note.hidden = false;
+    }
+  }
+
   async function keepAll() {
     await navigator.serviceWorker.register(new URL("seamleaf-worker.js", window.seamleafRoot));
+    if (await isKept()) {
+      showKept();
+      return;
+    }
     const ready = await navigator.serviceWorker.ready;
     const offered = Array.from(document.querySelectorAll("a[data-keeps]"));
     const pages = [window.seamleafRoot.href + "index.html", ...stages.concat(offered).map((link) => link.href.replace(/#.*$/, ""))];
     const parts = await Promise.all(pages.map(partsOf));
     const channel = new MessageChannel();
     channel.port1.onmessage = () => {
-      const note = document.querySelector('[data-shows="kept"]');
-      if (note) {
-        note.hidden = false;
-      }
+      showKept();
+      try {
+        window.sessionStorage.setItem(visit, "kept");
+      } catch (refused) { /* the next page keeps it anew */ }
     };
     ready.active.postMessage({ keep: Array.from(new Set([...pages, ...parts.flat()])) }, [channel.port2]);
   }

@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
 STEPS = ".sl-step, .sl-stop"
 NOW = f"() => [...document.querySelectorAll('{STEPS}')].findIndex((step) => step.matches('.sl-now'))"
+FETCHED = (
+    "() => performance.getEntriesByType('resource').map((each) => each.initiatorType === 'fetch' ? each.name : '')"
+)
 TOP = "() => document.querySelector('.sl-now').getBoundingClientRect().top"
 
 
@@ -143,11 +146,16 @@ def test_the_readers_colours_show_in_every_figure_of_the_size_and_can_be_taken_b
     assert page.locator("figure img[src^='data:']").count() == 0
 
 
-def test_after_the_first_opening_a_size_can_be_read_without_a_network(crib: tuple[Page, str], demo_site: Path) -> None:
+def test_the_first_opening_fetches_a_size_once_and_it_can_be_read_without_a_network(
+    crib: tuple[Page, str], demo_site: Path
+) -> None:
     page, home = crib
     page.goto(home + "index.html")
     page.locator("[data-shows='kept']").wait_for(timeout=20_000)
+    assert sum(each.endswith(".html") for each in page.evaluate(FETCHED)) > 5
     page.locator(".sl-stages a").nth(1).click()
+    page.locator("[data-shows='kept']").wait_for(timeout=20_000)
+    assert [each for each in page.evaluate(FETCHED) if each.endswith(".html")] == []
     page.locator(".sl-tick input").first.check()
     page.context.set_offline(True)
     page.reload()
