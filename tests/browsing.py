@@ -27,8 +27,8 @@ RUN: Final = """([tags, rules]) => axe.run(
     document, {resultTypes: ['violations'], runOnly: {type: 'tag', values: tags}, rules}
 ).then((found) => found.violations.map((each) => [each.id, each.nodes.map((node) => node.html.slice(0, 160))]))"""
 """Has axe-core look at a page: by the tags of rules, some of them switched off."""
-CONTRAST_ELSEWHERE: Final = {"color-contrast": {"enabled": False}}
-"""Four fifths of what axe-core takes; contrast.js measures it in a tenth."""
+HELD_ELSEWHERE: Final = {"color-contrast": {"enabled": False}, "target-size": {"enabled": False}}
+"""Nine tenths of what axe-core takes: contrast.js measures in a tenth of that, and targets.js asks for larger ones."""
 TARGETS: Final = (Path(__file__).parent / "browser" / "targets.js").read_text(encoding="utf-8")
 """Returns every control that is less than 44 by 44 pixels."""
 
@@ -85,9 +85,18 @@ def opened(
     home: str = "http://127.0.0.1:",
     *,
     touch: bool = False,
+    keeps: bool = True,
 ) -> Iterator[tuple[Page, list[str]]]:
-    """Open a window with nothing in its memory; what it complains of and asks of elsewhere comes into the list."""
-    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, has_touch=touch)
+    """Open a window with nothing in its memory; what it complains of and asks of elsewhere comes into the list.
+
+    Unless it ``keeps`` them, the sizes that it shows are not fetched whole for use without a network.
+    """
+    context = browser.new_context(
+        viewport={"width": width, "height": 900},
+        color_scheme=scheme,
+        has_touch=touch,
+        service_workers="allow" if keeps else "block",
+    )
     context.set_default_timeout(20_000)
     page = context.new_page()
     wrong: list[str] = []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import http.server
+import json
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -16,6 +17,29 @@ class Silent(http.server.SimpleHTTPRequestHandler):
 
     def log_message(self, *_: Any) -> None:
         """Keep the test's output clean."""
+
+
+class Unsearched(Silent):
+    """Serves a site whose search finds nothing: to make it ready takes a browser as long as to show a page."""
+
+    def do_GET(self) -> None:
+        """Answer with the file, and in place of the index of the search with one of no pages."""
+        if not self.path.endswith("/search_index.json"):
+            super().do_GET()
+            return
+        content = _index_of_nothing(self.translate_path(self.path))
+        self.send_response(200)
+        self.send_header("Content-Type", "application/json")
+        self.send_header("Content-Length", str(len(content)))
+        self.end_headers()
+        self.wfile.write(content)
+
+
+@functools.cache
+def _index_of_nothing(path: str) -> bytes:
+    index = json.loads(Path(path).read_bytes())
+    assert index["docs"]
+    return json.dumps({**index, "docs": []}).encode()
 
 
 @contextmanager

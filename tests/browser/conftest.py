@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
-from serving import serving
+from serving import Unsearched, serving
 
 QUIET = (
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-sync",
@@ -21,8 +21,11 @@ QUIET = (
 
 @pytest.fixture(scope="session")
 def served(demo_site: Path) -> Iterator[str]:
-    """Serve the demo site and return its address, with a slash at the end."""
-    with serving(demo_site) as address:
+    """Serve the demo site, its search left out, and return its address, with a slash at the end.
+
+    What loads the search as well serves it itself (test_own_prints.py).
+    """
+    with serving(demo_site, Unsearched) as address:
         yield address
 
 

@@ -21,7 +21,7 @@ def test_loose_sheets_can_be_put_in_order(browser: Browser, served: str, demo_si
     """Every sheet has the size of its paper and says which it is, of how many."""
     booklets = sorted(demo_site.glob(f"{ONE}/*/booklet.json"), key=lambda path: path.stat().st_size)
     address = (booklets[0].parent / "print/index.html").relative_to(demo_site).as_posix()
-    with opened(browser) as (page, wrong):
+    with opened(browser, keeps=False) as (page, wrong):
         page.goto(served + address, wait_until="load")
         assert not page.evaluate(LAZY)
         printed = {paper: page.pdf(format=paper, print_background=True) for paper in PAPERS}

@@ -45,7 +45,7 @@ SMALLEST: Final = 6.0
 def printed(browser: Browser, served: str, demo_site: Path) -> dict[str, tuple[list[str], list[list[str]], list[str]]]:
     """Print one page of each kind: faults found on it, the texts of its steps, the texts of its sheets."""
     found = {}
-    with opened(browser) as (page, wrong):
+    with opened(browser, keeps=False) as (page, wrong):
         page.set_viewport_size(CONTENT)
         page.emulate_media(media="print")
         for address in PAGES:
@@ -96,7 +96,7 @@ def test_a_printed_step_stands_on_one_sheet(
 
 
 def test_labels_that_fill_a_sheet_of_letter_leave_none_empty(browser: Browser, served: str) -> None:
-    with opened(browser) as (page, _):
+    with opened(browser, keeps=False) as (page, _):
         page.emulate_media(media="print")
         page.goto(f"{served}two-winds/cot/print/index.html", wait_until="load")
         page.evaluate(LAZY)
