@@ -277,6 +277,24 @@ sizes: {lap: {blocks: 2 x 3}}
 """
 
 
+def test_the_cutting_page_asks_for_a_measure_where_strips_take_the_whole_width() -> None:
+    """Eight squares of 5 in fill 40 in, which a fabric sold as 40 in wide need not give; eleven of 3 1/2 do not."""
+    pages = published(FILLED, "filled")
+    wide, narrow = text_of(read_page(pages["filled/lap/cut/index.md"])).split("Fabric A: Five")[1].split("Fabric B:")
+    assert "usable width. Some strips use all of it: measure yours before you cut." in wide
+    assert "Some strips use all of it" not in narrow
+
+
+FILLED = """
+title: Filled
+version: 1.0.0
+fabrics: {five: {title: Five, source: yardage}, three: {title: Three, source: yardage}}
+blocks: {two: {row: [five 4 1/2 x 4 1/2, {column: [three 3 x 3, three 3 x 1 1/2]}]}}
+setting: {set: straight, blocks: [[two]]}
+sizes: {lap: {blocks: 4 x 4}}
+"""
+
+
 def test_the_quilting_keeps_out_of_seams_that_are_pressed_open_where_there_are_any(demo: dict[str, bytes]) -> None:
     """A ditch has a low side, which an open seam has not (common practice, no source); here those of the mitres."""
     open_ = text_of(read_page(published(UPRIGHT, "upright")["upright/lap/finish/index.md"]))

@@ -67,6 +67,8 @@ class FabricCutting:
     """Labels whose sizes are easily mixed up, in groups."""
     shares: tuple[ShareView, ...]
     """Of a bundle from which more pieces, so more prints, could be cut than the plan takes."""
+    fills: bool
+    """Whether patches lie side by side over the whole usable width of yardage, so that none of it may be missing."""
     sideways: tuple[str, ...]
     """Where a print with an up lies on its side, by keys of the wording: in the strips of borders."""
 
@@ -121,6 +123,7 @@ def cutting_view(booklet: Booklet) -> CuttingView:
             patches=tuple(view for view in patches.values() if view.letter == fabric.letter),
             alike=tuple(group for group in alike if patches[group[0]].letter == fabric.letter),
             shares=_shares(booklet, note, patches),
+            fills=any(_fills(sheet) for _, sheet in sheets if sheet.fabric == fabric.id and not fabric.bundle),
             sideways=_sideways(fabric, patches),
         )
         for fabric, note in zip(fabric_views(booklet), booklet.fabrics, strict=True)
@@ -135,6 +138,10 @@ def cutting_view(booklet: Booklet) -> CuttingView:
         offcuts=offcuts,
         bonus=bonus_views(booklet),
     )
+
+
+def _fills(sheet: Sheet) -> bool:
+    return bool(sheet.cuts) and any(part.x + part.w == sheet.sheet.w for part in sheet.parts)
 
 
 def _sideways(fabric: FabricView, patches: dict[str, PatchView]) -> tuple[str, ...]:
