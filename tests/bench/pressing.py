@@ -15,7 +15,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from blocks_for_tests import TWELVE, quilt_text
-from seamleaf.booklet import Booklet, assemble
+from seamleaf.booklet import Booklet, sewn
 from seamleaf.site.work.pipeline import plan
 
 RUNS = 5
@@ -25,7 +25,7 @@ QUILTS = [(name, 4, 5) for name in TWELVE] + [("Nine patch", n, n) for n in (10,
 
 def timed(text: bytes) -> tuple[Booklet, list[float]]:
     """Plan a quilt, then its pressing alone a few times more; return the booklet and the seconds of each run."""
-    plan_pressing = assemble.plan_pressing
+    plan_pressing = sewn.plan_pressing
     seconds: list[float] = []
 
     def watched(*args: object) -> object:
@@ -35,11 +35,11 @@ def timed(text: bytes) -> tuple[Booklet, list[float]]:
             seconds.append(time.perf_counter() - start)
         return found
 
-    assemble.plan_pressing = watched  # type: ignore[assignment]  # it takes and gives the same
+    sewn.plan_pressing = watched  # type: ignore[assignment]  # it takes and gives the same
     try:
         return plan(text, "bench")[1]["one"], seconds
     finally:
-        assemble.plan_pressing = plan_pressing
+        sewn.plan_pressing = plan_pressing
 
 
 def main() -> None:

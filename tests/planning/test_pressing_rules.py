@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import pytest
 
+from bench.pressing import RUNS, timed
+from blocks_for_tests import quilt_text
 from patterns_for_tests import booklet_of
 from quilt_for_tests import units_by_id
 from seams_for_tests import Laid, after_on_top, dot, minus, seams_of
@@ -75,3 +77,9 @@ def test_setting_triangles_corners_and_borders_are_pressed_outward() -> None:
     sides, corners, edges = 2 * (3 + 4 - 2), 4, 2 * 4
     assert len(laid) == sides + corners + edges
     assert all(outward(seam, centre) for seam in laid.values())
+
+
+def test_the_script_that_times_pressing_times_the_plan_that_is_made() -> None:
+    booklet, seconds = timed(quilt_text("Nine patch", on_point=True, across=1, down=1).encode())
+    assert booklet.pressing.match_points == 4
+    assert len(seconds) % RUNS == 0 < len(seconds)
