@@ -21,8 +21,12 @@ PAGES: Final = (
     *(f"{SIZE}/{kind}/index.html" for kind in ("buy", "cut", "piece", "layout", "finish", "words", "tester", "proof")),
     f"{SIZE}/class-autumn/index.html",
 )  # fmt: skip
-CONTENT: Final = {"width": 688, "height": 990}
-"""An A4 sheet within its margins, in pixels of CSS."""
+CONTENT: Final = {"A4": {"width": 688, "height": 990}, "Letter": {"width": 718, "height": 946}}
+"""Sheets within their margins, in pixels of CSS."""
+LETTER: Final = (f"{SIZE}/finish/index.html", f"{ONE}/king/finish/index.html")
+"""Letter is less high: what was fitted to A4 is torn there first, and the steps of borders are the tallest."""
+STEPPED: Final = ("cut", "piece", "finish")
+SHEETS: Final = [*(("A4", each) for each in PAGES), *(("Letter", each) for each in LETTER)]
 FOR_THE_SCREEN: Final = """() => [...document.querySelectorAll(
   "header, nav, footer, button, select, dialog, [type=search], .md-button, .md-sidebar, .sl-tools"
 )].filter((each) => each.checkVisibility({ checkVisibilityCSS: true }) && each.getBoundingClientRect().height > 1)
@@ -41,15 +45,19 @@ SMALLEST: Final = 6.0
 """Points of the smallest letters that are printed: common practice, no source."""
 
 
+Printed = dict[tuple[str, str], tuple[list[str], list[list[str]], list[str]]]
+"""By paper and address: faults found on a page, the texts of its steps, the texts of its sheets."""
+
+
 @pytest.fixture(scope="module")
-def printed(browser: Browser, served: str, demo_site: Path) -> dict[str, tuple[list[str], list[list[str]], list[str]]]:
-    """Print one page of each kind: faults found on it, the texts of its steps, the texts of its sheets."""
-    found = {}
+def printed(browser: Browser, served: str, demo_site: Path) -> Printed:
+    """Print one page of each kind."""
+    found: Printed = {}
     with opened(browser, keeps=False) as (page, wrong):
-        page.set_viewport_size(CONTENT)
         page.emulate_media(media="print")
-        for address in PAGES:
+        for paper, address in SHEETS:
             assert (demo_site / address).exists()
+            page.set_viewport_size(CONTENT[paper])
             page.goto(served + address, wait_until="load")
             faults = page.evaluate(LAZY) + page.evaluate(FOR_THE_SCREEN) + page.evaluate(TOO_WIDE)
             faults += [
@@ -59,8 +67,8 @@ def printed(browser: Browser, served: str, demo_site: Path) -> dict[str, tuple[l
                 if size * scale < SMALLEST
             ]
             steps = page.evaluate(STEPS)
-            sheets = pypdfium2.PdfDocument(page.pdf(format="A4"))
-            found[address] = (faults, steps, [bare(sheet.get_textpage().get_text_range()) for sheet in sheets])
+            sheets = pypdfium2.PdfDocument(page.pdf(format=paper))
+            found[paper, address] = (faults, steps, [bare(sheet.get_textpage().get_text_range()) for sheet in sheets])
             sheets.close()
     assert not wrong
     return found
@@ -76,20 +84,20 @@ def bare(text: str) -> str:
     return "".join(filter(str.isalpha, unicodedata.normalize("NFKC", text)))
 
 
-@pytest.mark.parametrize("address", PAGES)
+@pytest.mark.parametrize(("paper", "address"), SHEETS)
 def test_nothing_for_the_screen_and_nothing_too_wide_or_too_small_is_printed(
-    printed: dict[str, tuple[list[str], list[list[str]], list[str]]], address: str
+    printed: Printed, paper: str, address: str
 ) -> None:
-    faults, _, sheets = printed[address]
+    faults, _, sheets = printed[paper, address]
     assert faults == []
     assert all(sheets), "an empty sheet"
 
 
-@pytest.mark.parametrize("kind", ["cut", "piece", "finish"])
-def test_a_printed_step_stands_on_one_sheet(
-    printed: dict[str, tuple[list[str], list[list[str]], list[str]]], kind: str
-) -> None:
-    _, steps, sheets = printed[f"{SIZE}/{kind}/index.html"]
+@pytest.mark.parametrize(
+    ("paper", "address"), [each for each in SHEETS if each[1].endswith(tuple(f"{kind}/index.html" for kind in STEPPED))]
+)
+def test_a_printed_step_stands_on_one_sheet(printed: Printed, paper: str, address: str) -> None:
+    _, steps, sheets = printed[paper, address]
     torn = [step[0] for step in steps if not any(all(bare(line) in sheet for line in step) for sheet in sheets)]
     assert len(steps) > 2
     assert torn == []
