@@ -5,7 +5,9 @@ from __future__ import annotations
 import importlib.resources
 import re
 from pathlib import Path
+from typing import Any
 
+import jinja2
 import pytest
 
 from published import SMALL, finished, published
@@ -69,6 +71,26 @@ def test_an_own_style_sheet_stands_before_the_packaged_one(tmp_path: Path) -> No
     own = own_folder(tmp_path, "assets/seamleaf.css", "p { color: red }\n")
     assert load_templates(own).assets["assets/seamleaf.css"] == b"p { color: red }\n"
     assert load_templates(own).digest != load_templates().digest
+
+
+def test_templates_that_are_loaded_again_are_compiled_no_more_but_what_was_written_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    own = own_folder(tmp_path, "stages/finish.md.jinja", "one")
+    assert load_templates(own).render("stages/finish.md.jinja") == "one"
+    compiled: list[str] = []
+    compile_one = jinja2.Environment.compile
+
+    def noted(environment: jinja2.Environment, source: str, name: str | None = None, *rest: Any) -> Any:
+        compiled.append(source)
+        return compile_one(environment, source, name, *rest)
+
+    monkeypatch.setattr(jinja2.Environment, "compile", noted)
+    assert load_templates(own).render("stages/finish.md.jinja") == "one"
+    assert compiled == []
+    (own / "stages" / "finish.md.jinja").write_text("two", encoding="utf-8")
+    assert load_templates(own).render("stages/finish.md.jinja") == "two"
+    assert compiled == ["two"]
 
 
 @pytest.mark.parametrize(

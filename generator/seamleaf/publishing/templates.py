@@ -14,6 +14,7 @@ from typing import Any, Final
 
 import jinja2
 
+from seamleaf.publishing.compiled import Compiled
 from seamleaf.publishing.escaping import escape_for_page
 from seamleaf.publishing.wording import Wording, WordingError, read_wording
 
@@ -108,6 +109,7 @@ def load_templates(own: Path | None = None, language: str = ENGLISH) -> Template
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        bytecode_cache=Compiled(),
     )
     environment.globals["say"] = wording.say
     assets = {name: data for name, data in sorted(everything.items()) if name.startswith(f"{ASSETS_FOLDER}/")}
