@@ -79,10 +79,10 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     assert enter.splitlines()[1] == "seamleaf serve", "runs until it is interrupted, and has tests of its own"
     folder = top / enter.splitlines()[0].removeprefix("cd ")
     (folder / "patterns" / "garden-path.yaml").write_text(whole_pattern(), encoding="utf-8")
-    # One edition will do: test_starting.py builds a new folder with all of them.
+    # test_starting.py builds a new folder with its PDF files.
     config = (folder / "mkdocs.yml").read_text("utf-8")
     assert "  - seamleaf\n" in config
-    (folder / "mkdocs.yml").write_text(config.replace("  - seamleaf\n", "  - seamleaf: {paper: [a4]}\n"), "utf-8")
+    (folder / "mkdocs.yml").write_text(config.replace("  - seamleaf\n", "  - seamleaf: {paper: []}\n"), "utf-8")
     return folder
 
 
