@@ -285,6 +285,26 @@ def test_the_cutting_page_asks_for_a_measure_where_strips_take_the_whole_width()
     assert "Some strips use all of it" not in narrow
 
 
+def test_the_page_of_a_pattern_names_the_fabrics_of_every_size_not_only_of_the_first() -> None:
+    """One block is sewn of one fabric; a larger size takes a second block and sashes beside it."""
+    page = text_of(read_page(published(GROWING, "growing")["growing/index.md"]))
+    amounts = page.split("Fabric for every size")[1]
+    order = [amounts.index(title) for title in ("A First", "B Second", "C Third", "D Backing", "Batting")]
+    assert order == sorted(order)
+    assert "to 10 yd" not in page, "a range whose ends are alike is no range"
+
+
+GROWING = """
+title: Growing
+version: 1.0.0
+fabrics:
+  one: {title: First, source: yardage}
+  two: {title: Second, source: yardage}
+  three: {title: Third, source: yardage}
+blocks: {left: one 4 x 4, right: {row: [two 2 x 4, two 2 x 4]}}
+setting: {set: straight, blocks: [[left, right]], sashing: {fabric: three, width: 1}}
+sizes: {small: {blocks: 1 x 1}, large: {blocks: 2 x 2}}
+"""
 FILLED = """
 title: Filled
 version: 1.0.0

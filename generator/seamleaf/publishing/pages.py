@@ -17,7 +17,7 @@ from seamleaf.publishing.class_view import class_views
 from seamleaf.publishing.cutting_view import cutting_view
 from seamleaf.publishing.data import BOOKLET_FILE, booklet_files
 from seamleaf.publishing.estimate_view import estimate_view
-from seamleaf.publishing.fabric_view import fabric_views
+from seamleaf.publishing.fabric_view import FabricView, fabric_views
 from seamleaf.publishing.finishing_view import finishing_view
 from seamleaf.publishing.gate_view import gate_views
 from seamleaf.publishing.glossary import GLOSSARY, Glossary
@@ -385,13 +385,19 @@ def _pattern_page(
         chrome=front_matter,
         pattern=pattern,
         sizes=sizes,
-        fabrics=fabric_views(next(iter(booklets.values()))),
+        fabrics=_fabrics_of_all(booklets),
         swatches=_SWATCHES,
         proved=proved,
         history=f"{HISTORY}/index.html" if history else "",
         paper=False,
     )
     return text.encode("utf-8")
+
+
+def _fabrics_of_all(booklets: Mapping[str, Booklet]) -> list[FabricView]:
+    """Return the fabrics of all sizes in the order of their letters, since the first size may do without some."""
+    views = {view.id: view for booklet in booklets.values() for view in fabric_views(booklet)}
+    return sorted(views.values(), key=lambda view: (len(view.letter), view.letter))
 
 
 def size_card(
