@@ -7,6 +7,7 @@ import json
 import posixpath
 import re
 from fractions import Fraction
+from typing import get_args, get_type_hints
 
 import jsonschema
 import pytest
@@ -25,8 +26,10 @@ from published import (
 )
 from seamleaf.booklet import from_json
 from seamleaf.lengths import Length, measures_of
+from seamleaf.planning.records import Unit
 from seamleaf.publishing import load_templates, publish_fault, publish_pattern
 from seamleaf.publishing.pointer import resolve
+from seamleaf.publishing.techniques import TECHNIQUES
 
 SITES = {
     "small": lambda: published(SMALL, "small-pond"),
@@ -292,6 +295,14 @@ def test_the_page_of_a_pattern_names_the_fabrics_of_every_size_not_only_of_the_f
     order = [amounts.index(title) for title in ("A First", "B Second", "C Third", "D Backing", "Batting")]
     assert order == sorted(order)
     assert "to 10 yd" not in page, "a range whose ends are alike is no range"
+
+
+def test_the_page_of_a_pattern_says_what_will_be_sewn_so_that_makers_see_whether_it_is_for_them() -> None:
+    """Whatever way a unit is made has its word, in the order of the work; that of a join goes without saying."""
+    assert set(get_args(get_type_hints(Unit)["how"])) - {"patch", "join"} <= set(TECHNIQUES)
+    growing, upright = (published(text, "some")["some/index.md"] for text in (GROWING, UPRIGHT))
+    assert "What you will sew: sashing." in text_of(read_page(growing))
+    assert "sew: blocks on point with setting triangles, mitred corners." in text_of(read_page(upright))
 
 
 GROWING = """

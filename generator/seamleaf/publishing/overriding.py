@@ -58,6 +58,7 @@ CONTEXT: Final = {
     "size_title": "the title of the size",
     "sizes": "one card a size",
     "back": "the stage before this one, if any",
+    "techniques": "what the pattern takes beyond straight seams between patches",
     "terms": "the words of the glossary that the size uses",
     "stage": "the name of this stage",
     "stages": "all stages, each with title and folder",

@@ -28,6 +28,7 @@ from seamleaf.publishing.paper import Edition, Paper, lay_paper, paper_path
 from seamleaf.publishing.pictures import Pictures, figure_path
 from seamleaf.publishing.piecing_view import unit_views
 from seamleaf.publishing.report_view import report_view
+from seamleaf.publishing.techniques import techniques
 from seamleaf.publishing.templates import Templates
 from seamleaf.publishing.titles import FIRST, OWN_PRINTS, REPORT, STAGES, TESTER, class_folder, front_matter
 from seamleaf.publishing.versions_view import note_view
@@ -386,6 +387,7 @@ def _pattern_page(
         pattern=pattern,
         sizes=sizes,
         fabrics=_fabrics_of_all(booklets),
+        techniques=techniques(booklets.values()),
         swatches=_SWATCHES,
         proved=proved,
         history=f"{HISTORY}/index.html" if history else "",
