@@ -63,6 +63,9 @@ def test_pairs_of_halves_are_all_handfuls_and_each_is_met_once(listed: int) -> N
         columns = columns.picked(np.nonzero(usable)[0])
         lister = Lister(columns, most, CLASSES, budget, longest)
         rests, starts, is_all = lister.halves(listed, 1_000_000)
+        other = Lister(columns, most, CLASSES, budget, longest)
+        assert other.halves(listed, 1_000_000, wholly=True)[2] is is_all
+        assert other.work == lister.work if is_all else other.work < lister.work
         target = int(needed[0]) % CLASSES
         matching = Matching(columns, rests, starts, classes=CLASSES, target=target, budget=budget, needed=needed)
         plans = [(tuple(times.tolist()), tuple(sorted(taken, reverse=True))) for times, taken in matching.plans(10_000)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -104,6 +105,27 @@ def test_handfuls_find_a_plan_or_rule_it_out_as_cp_sat_does() -> None:
                     ruled_out += 1
     assert found >= 20
     assert ruled_out >= 20
+
+
+def test_handfuls_that_are_of_use_wholly_are_not_searched_in_part() -> None:
+    """Where all of them can be listed the answer is the same; else there is none, for less work."""
+    alike = spared = 0
+    for model, (branch, prices) in ((each, part) for each in small_models() for part in parts_of(each)):
+        longest = -(-prices.bound // FINE) + 2
+        near, _ = Near(model, prices.worth, prices.costs, FINE).up_to(longest * FINE - prices.bound, 3_000)
+        for listed in (4, 20_000):
+            effort = replace(EFFORT, listed=listed)
+            answer = search(model, branch, prices, near, longest, effort)
+            wholly = search(model, branch, prices, near, longest, replace(effort, wholly=True))
+            if wholly.complete:
+                assert wholly == answer
+                alike += 1
+            else:
+                assert wholly.cut is None
+                assert wholly.work <= answer.work
+                spared += wholly.work < answer.work
+    assert alike >= 20
+    assert spared >= 5
 
 
 def test_lengths_ruled_out_one_by_one_end_at_the_shortest(monkeypatch: pytest.MonkeyPatch) -> None:

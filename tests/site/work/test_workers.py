@@ -1,8 +1,9 @@
-"""Processes that share the work, where the first of them is killed."""
+"""Processes that share the work, where the first of them is killed; and what they take of memory."""
 
 from __future__ import annotations
 
 import os
+import platform
 import signal
 import subprocess
 import sys
@@ -24,6 +25,22 @@ print(*pool._processes, flush=True)
 time.sleep(600)
 """
 
+TAKING = """
+from pathlib import Path
+from seamleaf.site.work.workers import give_back_memory
+
+def taken():
+    (line,) = (each for each in Path("/proc/self/status").read_text().splitlines() if each.startswith("VmRSS:"))
+    return int(line.split()[1])
+
+start = taken()
+things = [bytes(1_000) for _ in range(100_000)]
+things[:] = things[::100]
+before = taken()
+give_back_memory()
+print(before - start, taken() - start)
+"""
+
 
 @pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="looks at processes as Linux tells of them")
 def test_they_end_when_the_first_is_killed() -> None:
@@ -39,6 +56,15 @@ def test_they_end_when_the_first_is_killed() -> None:
     while any(_runs(each) for each in others):
         assert time.monotonic() < last, "processes that nobody waits for are still there"
         time.sleep(0.05)
+
+
+@pytest.mark.skipif(platform.libc_ver()[0] != "glibc", reason="other C libraries give it back by themselves")
+def test_memory_that_is_free_is_given_back() -> None:
+    """However little of it is still in use here and there."""
+    done = subprocess.run([sys.executable, "-c", TAKING], capture_output=True, text=True, check=True, timeout=PATIENCE)
+    before, after = map(int, done.stdout.split())
+    assert before > 80_000
+    assert after < before / 3
 
 
 def _runs(process: int) -> bool:

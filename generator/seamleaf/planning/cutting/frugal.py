@@ -230,20 +230,26 @@ class _Hunt:
         self._among_handfuls(_FEW if self._enough is operator.eq else _TO_BUY, min(_FEW_WORK, self._left))
 
     def by_many_handfuls(self) -> None:
-        """Do the same for longer."""
-        self._among_handfuls(_MANY, min(_MANY_WORK, self._left))
+        """Do the same for longer, if the handfuls for the least length can all be listed.
 
-    def _among_handfuls(self, effort: Effort, most: int) -> None:
+        Where they could not, a part of them led to no plan that few had not, in hundreds of demands.
+        """
+        self._among_handfuls(_MANY, min(_MANY_WORK, self._left), wholly=True)
+
+    def _among_handfuls(self, effort: Effort, most: int, *, wholly: bool = False) -> None:
         target, proven, last = self.bound, True, self._handfuls + most
         reaches = iter(_REACHES)
         while target < self.length:
             target = self._as_good_as(target)
-            found = self._of(self._whole, target, effort)
+            found = self._of(self._whole, target, effort, wholly=wholly)
             if found.cut is not None:
                 self._keep(found.cut, self._length(found.cut))
                 self.found_near = True
                 return
             proven = proven and found.complete
+            if wholly and not proven:
+                return
+            wholly = False
             far = 1 if proven else next(reaches, 0)
             if self._handfuls >= last or not far:
                 return
@@ -265,7 +271,7 @@ class _Hunt:
         self._handfuls += (part.near.work - before) * _LISTING
         found = Found(None, complete=False)
         if (some == gap or not wholly) and self._left:
-            within = replace(effort, work=min(effort.work, self._left))
+            within = replace(effort, work=min(effort.work, self._left), wholly=wholly)
             found = search(self.model, part.branch, part.prices, near, target, within)
         self._handfuls += found.work
         return Found(found.cut, found.complete and some == gap)

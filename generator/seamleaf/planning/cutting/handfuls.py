@@ -187,12 +187,13 @@ class Lister:
         self.work = 0
         """Handfuls listed, and others of those that were looked at for their room."""
 
-    def halves(self, listed: int, work: int) -> tuple[Handfuls, Handfuls, bool]:
+    def halves(self, listed: int, work: int, *, wholly: bool = False) -> tuple[Handfuls, Handfuls, bool]:
         """List rests of handfuls and starts of them, and tell whether their pairs are all that there may be.
 
         A handful's columns are taken from the dearest on. Where those taken have left so little of the budget that
         few rests are possible, these are looked up in their list. The lists begin short, since little is needed where
-        the budget is small. After so much ``work`` no other lists are tried.
+        the budget is small. After so much ``work`` no other lists are tried, nor are smaller budgets if the pairs are
+        of use ``wholly`` only.
         """
         length = min(_FIRST_LISTED, listed)
         budget = self._budget
@@ -205,7 +206,7 @@ class Lister:
                 return rests, self._nothing, False
             if length < listed:
                 length = min(length * _LONGER, listed)
-            elif budget:
+            elif budget and not wholly:
                 budget = budget * 4 // 5
             else:
                 return rests, self._nothing, False

@@ -51,6 +51,8 @@ class Effort:
     """Most pairs of halves to look at."""
     work: int
     """Handfuls looked at, about, after which they are not listed any further."""
+    wholly: bool = False
+    """Whether a part of the handfuls is of no use."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +125,9 @@ def search(
     others = frame.others
     columns = Columns(frame.entries, others.costs, others.heights, frame.residues, frame.uses).picked(usable)
     lister = Lister(columns, most, frame.whole, budget, longest)
-    rests, starts, is_all = lister.halves(effort.listed, effort.work)
+    rests, starts, is_all = lister.halves(effort.listed, effort.work, wholly=effort.wholly)
+    if effort.wholly and not is_all:
+        return Found(None, complete=False, work=work + lister.work // _LISTED)
     matching = Matching(
         columns, rests, starts, classes=frame.whole, target=frame.target, budget=budget, needed=frame.needed
     )

@@ -15,7 +15,7 @@ from seamleaf.site.files.shelf import Shelf, key_for, shelf_folder
 from seamleaf.site.files.sources import read_text
 from seamleaf.site.pages.keeping import Keeper
 from seamleaf.site.work.parts import SHELF
-from seamleaf.site.work.workers import processors
+from seamleaf.site.work.workers import give_back_memory, processors
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -108,7 +108,9 @@ class Studio:
             if found is not None:
                 return found
         self.publisher = opened()
-        return self.publisher.publish_all(paths)
+        published = self.publisher.publish_all(paths)
+        give_back_memory()  # a catalogue's plans took hundreds of megabytes, before the theme takes its own
+        return published
 
     def schema(self) -> bytes:
         """Return the schema of pattern files."""

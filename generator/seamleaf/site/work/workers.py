@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ctypes
 import gc
 import multiprocessing
 import os
@@ -9,7 +10,7 @@ import signal
 import threading
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from contextvars import ContextVar
 from multiprocessing.connection import wait
 from pathlib import Path
@@ -30,6 +31,12 @@ _SELDOM: Final = (10_000, 10, 4)
 def collect_seldom() -> None:
     """Look less often for objects that refer to each other: few do, and to look took a twentieth of a build."""
     gc.set_threshold(*_SELDOM)
+
+
+def give_back_memory() -> None:
+    """Give the system the memory that is free in this process, where the C library would keep it, as GNU's does."""
+    with suppress(OSError, AttributeError, TypeError):  # another C library, or none by that name
+        ctypes.CDLL(None).malloc_trim(0)
 
 
 def processors() -> int:
