@@ -305,6 +305,18 @@ def test_the_page_of_a_pattern_says_what_will_be_sewn_so_that_makers_see_whether
     assert "sew: blocks on point with setting triangles, mitred corners." in text_of(read_page(upright))
 
 
+def test_a_pattern_without_a_binding_says_so_where_fabric_is_bought_and_where_it_would_be_sewn(
+    demo: dict[str, bytes],
+) -> None:
+    """A quilt has to be bound; what is missing from a list is an erratum that makers find in the shop, or too late."""
+    without = published(GROWING, "growing")
+    assert "No fabric for a binding is in this list" in text_of(read_page(without["growing/small/buy/index.md"]))
+    assert "The pattern leaves the binding to you" in text_of(read_page(without["growing/small/finish/index.md"]))
+    bound = text_of(read_page(demo["lamplight-crossing/crib/print/index.md"]))
+    assert "for a binding is in this list" not in bound
+    assert "leaves the binding to you" not in bound
+
+
 GROWING = """
 title: Growing
 version: 1.0.0
