@@ -42,6 +42,17 @@ sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
 """
 """Corners are always pressed outward, so that those of neighbours lie the same way."""
 
+PRINTS = f"""\
+title: Test
+version: 1.0.0
+fabrics:
+  d: {{source: squares 10, colours: ["#224466", "#aa3333", "#117733"]}}
+  l: {{source: yardage, colour: "#eeeedd"}}
+blocks: {{nine: {NINE}}}
+setting: {{set: straight, blocks: [[nine]]}}
+sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
+"""
+
 QUARTERED = f"""{HEAD}  e: {{source: yardage, colour: "#aa3333"}}
 blocks:
   four:
@@ -286,3 +297,20 @@ def test_a_half_rectangle_says_how_it_is_cut_laid_and_trimmed() -> None:
                 f"Lay each rectangle {take['label']} with its right side up, {wide} in wide and {high} in high"
                 in cutting
             )
+
+
+def test_a_block_of_few_patches_is_not_shown_twice_over() -> None:
+    """The figure of its steps shows it exploded and whole already; one that takes units is shown with all of them."""
+    plain = f"{HEAD}blocks: {{half: {{half-square: [d, l], finished: 3 x 3}}}}\n"
+    plain += "setting: {set: straight, blocks: [[half]]}\nsizes: {mat: {title: Mat, blocks: 2 x 3}}\n"
+    for pattern, shown in ((plain, 0), (A_AND_B, 4)):
+        page = read_page(published(pattern, "test")["test/mat/piece/index.md"])
+        assert sum("/block-" in image["src"] for image in page.images) == shown
+
+
+def test_the_layout_says_what_stands_under_a_number_and_which_way_a_block_is_turned() -> None:
+    told = "Turns are clockwise, from the way a block lies in its own figure."
+    assert told in page_of(QUARTERS, "layout/")
+    assert told not in page_of(A_AND_B, "layout/")
+    assert "numbers of its prints" not in page_of(A_AND_B, "layout/")
+    assert "Under it stand the numbers of its prints." in page_of(PRINTS, "layout/")

@@ -39,6 +39,8 @@ _MOST_BOXES: Final = 60
 """As many batches have a box each on paper, two lines of them."""
 _OUTWARD: Final = ("corners", "diamond", "around", "partial")
 """Ways of sewing whose seams all go to the part that is added."""
+_AS_STEPPED: Final = ("join", "half-square")
+"""Of patches alone, these look in the figure of their steps as they do in those of the block."""
 _TRIM_BY: Final = {
     "half-square": "seam",
     "quarter-square": "cross",
@@ -111,6 +113,8 @@ class UnitView:
     what: str
     """Key below ``piece.what.``."""
     block: bool
+    shown: bool
+    """Whether the figures of the block show more than those of its steps do: units, with what is sewn in them."""
     placed: bool
     """Whether it is set into the quilt itself."""
     twin: TwinView | None
@@ -191,6 +195,7 @@ class _Reader:
             variant=unit.variant or "",
             what=self._what(unit),
             block=unit.block is not None,
+            shown=unit.how not in _AS_STEPPED or any(take.unit is not None for take in unit.from_),
             placed=unit.id in self.placed,
             twin=self._twin(unit),
             takes=self._takes(at, unit),
