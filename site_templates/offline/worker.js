@@ -53,7 +53,8 @@ async function instead(cache) {
 <style>
 :root { color-scheme: light dark; }
 body { font: 1.125rem/1.6 system-ui, sans-serif; margin: 0 auto; max-width: 36rem; padding: 2rem 1rem; }
-a { color: inherit; display: inline-block; line-height: 2.75rem; min-width: 2.75rem; }
+a { color: inherit; display: inline-block; min-width: 2.75rem; padding: 0.6rem 0; }
+ul { list-style: none; padding: 0; }
 </style>
 <main>
 <h1>${WORDS.title}</h1>
