@@ -227,6 +227,7 @@ COMMON = [
     Erratum(
         "E20g", "the strip in the back saves less than is said", PIECED, "backing", {"/backing/insert/saves": plus("1")}
     ),
+    Erratum("E20i", "joins of the back lose more than its panels have", CRIB, "backing", {"/backing/allowance": "3/4"}),
     Erratum("E20h", "the print of the back lies on its side", CRIB, "backing", {"/fabrics/backing/directional": True}),
     Erratum("E20b", "the backing is no larger than the top on one side", CRIB, "backing", {"/backing/w": "7+24*r2"}),
     Erratum(

@@ -324,7 +324,7 @@ BOOKLET = Booklet(
     ),
     backing=BackingNote(
         label="E1", fabric="backing", w=_WHOLE + 8, h=_WHOLE + 8, panels=2, seam="vertical", need=Length(82),
-        panel=box(40, 41), insert_asked=False, insert=None),
+        panel=box(40, 41), allowance=inches("1/2"), insert_asked=False, insert=None),
     batting=BattingNote(w=_WHOLE + 8, h=_WHOLE + 8, package=Package(id="crib", w=Length(45), h=Length(60))),
     offcuts=(),
     classes=(),

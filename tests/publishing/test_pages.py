@@ -317,6 +317,16 @@ def test_a_pattern_without_a_binding_says_so_where_fabric_is_bought_and_where_it
     assert "leaves the binding to you" not in bound
 
 
+def test_panels_of_a_back_are_joined_with_the_seam_that_they_were_reckoned_with_whatever_that_of_the_blocks() -> None:
+    """A join loses an inch, two seams of 1/2 in (quiltingboard.com t290638): of 1.25 cm where a ruler shows no 1.27."""
+    wide = GROWING.replace("sizes:", "seam: 3/8\nsizes:").replace("1 x 1", "12 x 12")
+    page = text_of(read_page(published(wide, "growing")["growing/small/finish/index.md"]))
+    assert "with seams of 1/2 in. Press open." in page
+    metric = wide.replace("seam: 3/8", "unit: cm").replace("12 x 12", "40 x 40")
+    page = text_of(read_page(published(metric, "growing")["growing/small/finish/index.md"]))
+    assert "with seams of 1.25 cm. Press open." in page
+
+
 GROWING = """
 title: Growing
 version: 1.0.0

@@ -20,6 +20,7 @@ from seamleaf.planning.finish_records import (
     InsertNote,
 )
 from seamleaf.planning.finishing import (
+    BACKING_ALLOWANCE,
     Back,
     border_strips,
     lengthwise_strips,
@@ -128,6 +129,7 @@ class Panels(_Material):
     def note(self, usable: Length) -> BackingNote:
         """Return what the booklet says of the back."""
         back, insert = self.plan(usable)
+        measures = self.quilt.pattern.measures
         return BackingNote(
             label=self.label,
             fabric=self.fabric,
@@ -137,6 +139,7 @@ class Panels(_Material):
             seam=back.seam,
             need=back.length * back.panels,
             panel=Box(w=usable, h=back.length),
+            allowance=BACKING_ALLOWANCE[measures.unit],
             insert_asked=self.quilt.pattern.backing.insert,
             insert=insert,
         )

@@ -103,6 +103,7 @@ class BackingNote:
     seam: Annotated[Literal["none", "vertical", "horizontal"], "direction of the seams between panels"]
     need: Annotated[Length, "length of fabric"]
     panel: Annotated[Box, "cut size of one panel: the usable width by its length"]
+    allowance: Annotated[Length, "seam allowance of the joins, each of which loses two: 1/2 in, or 1.25 cm"]
     insert_asked: Annotated[bool, "whether the pattern asks for a strip of leftovers"]
     insert: Annotated[InsertNote | None, "strip of leftovers that stands in for a panel; null for a plain back"]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Final, Literal
 
 from seamleaf.lengths import Length, Measures
@@ -12,6 +13,9 @@ Corner = Literal["butted", "mitred", "cornerstone"]
 
 BACKING_JOIN_INCHES: Final = 1
 """What a join of two backing panels loses: two seams of 1/2 in (quiltingboard.com t290638)."""
+
+BACKING_ALLOWANCE: Final = {"in": Length(Fraction(1, 2)), "cm": Length(Fraction(5, 4))}
+"""The seam of such a join, whatever the pattern's own: in centimetres what a ruler shows of 1/2 in, rounded down."""
 
 BATTING_PACKAGES: Final = (
     # Sizes in inches that the trade sells (honeybegood.com 2012; primitivequiltsandprojects.com).

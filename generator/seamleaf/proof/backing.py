@@ -30,6 +30,9 @@ def check_backing(book: Book, sides: Sides, findings: Findings) -> None:
     usable = book.usable_width(back.fabric)
     message = f"a panel {say(panel.w)} wide of fabric of usable width {say(usable)}"
     findings.expect(panel.w == usable, BACKING, f"{panel.pointer}/w", message)
+    lost, spared = back.allowance * 2, book.measures.inch * JOIN_INCHES
+    message = f"joins with {say(back.allowance)} lose {say(lost)} each, of {say(spared)} that the panels have for them"
+    findings.expect(ZERO < lost <= spared, BACKING, f"{back.pointer}/allowance", message)
     need = panel.h * back.panels
     findings.expect_equal(back.need, need, BACKING, f"{back.pointer}/need", "fabric for the back")
     if back.insert is not None:

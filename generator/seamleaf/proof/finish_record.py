@@ -91,6 +91,7 @@ class Backing(Record):
     seam: Literal["none", "vertical", "horizontal"]
     need: Length
     panel: Box
+    allowance: Length
     insert_asked: bool
     insert: Insert | None
 
