@@ -19,7 +19,7 @@ SIZE: Final = f"{ONE}/crib"
 PAGES: Final = (
     "index.html", "guide/keys.html", f"{ONE}/index.html", f"{SIZE}/index.html",
     *(f"{SIZE}/{kind}/index.html" for kind in ("buy", "cut", "piece", "layout", "finish", "words", "tester", "proof")),
-    f"{SIZE}/class-autumn/index.html",
+    f"{SIZE}/class-autumn/index.html", "weir-flight/crib/piece/index.html",
 )  # fmt: skip
 CONTENT: Final = {"A4": {"width": 688, "height": 990}, "Letter": {"width": 718, "height": 946}}
 """Sheets within their margins, in pixels of CSS."""
