@@ -327,6 +327,13 @@ def test_panels_of_a_back_are_joined_with_the_seam_that_they_were_reckoned_with_
     assert "with seams of 1.25 cm. Press open." in page
 
 
+def test_no_ring_is_spoken_of_where_a_match_point_lies_on_an_open_seam() -> None:
+    """Two like rows of one fabric meet in one point: rings mark what clashes, and nothing clashes here."""
+    same = GROWING.replace("left: one 4 x 4", "left: {grid: [LL, LL], key: {L: one 2 x 2}}")
+    page = text_of(read_page(published(same, "growing")["growing/small/piece/index.md"]))
+    assert "0 of 1 match points in it nest. Elsewhere a seam is pressed open: match it and pin." in page
+
+
 GROWING = """
 title: Growing
 version: 1.0.0

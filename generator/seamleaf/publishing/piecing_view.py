@@ -151,6 +151,8 @@ class UnitView:
     """Pointer to its match points and how many of them nest, if its own seams have any."""
     nests: bool
     """Whether all of them do."""
+    clashes: bool
+    """Whether points of the quilt clash, and are ringed; where none do, those that do not nest lie on open seams."""
     per_block: tuple[tuple[str, str], ...]
     """Block and pointer to how many of the unit it takes; B blocks take what A blocks do."""
     per_border: tuple[str, ...]
@@ -216,6 +218,7 @@ class _Reader:
             on_ruler=all(side.is_rational for side in ((unit.trim or unit.made).w, (unit.trim or unit.made).h)),
             inside=pointer("pressing", "inside", unit.id) if self._has_own_points(unit) else None,
             nests=self._nest(unit.id).match_points == self._nest(unit.id).nested,
+            clashes=self.booklet.pressing.clash > 0,
             per_block=tuple(
                 (block, pointer("units", index, "per_block", block))
                 for block in unit.per_block
