@@ -61,3 +61,10 @@ def test_what_a_block_takes_of_a_print_is_given_by_one_piece_of_the_plan(pattern
                 {patch.label: -(-patch.per_block[share.block] // TRIANGLES.get(patch.shape, 1)) for _, patch in own}
             )
             assert any(taken <= Counter(sheet.gives) for sheet in booklet.cutting)
+
+
+def test_the_few_pieces_that_a_bundle_has_to_spare_are_no_choice_of_prints() -> None:
+    booklet = accepted("weir-flight", "crib")
+    fabric = next(each for each in booklet.fabrics if each.id == "goose")
+    assert (fabric.need, fabric.left) == (40, 2)
+    assert [part.shares for part in cutting_view(booklet).fabrics if part.fabric.id == "goose"] == [()]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from typing import Final
 
 from seamleaf.booklet import Booklet
 from seamleaf.booklet.record import FabricNote, Sheet
@@ -13,6 +14,9 @@ from seamleaf.publishing.fabric_view import FabricView, fabric_views
 from seamleaf.publishing.patch_view import PatchView, patch_views
 from seamleaf.publishing.pointer import pointer
 from seamleaf.publishing.print_view import roles_of_blocks
+
+_SPARE: Final = 4
+"""Fewer whole pieces than a fourth of those that are cut are for slips of the cutter: a choice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,7 +174,9 @@ def _shares(booklet: Booklet, fabric: FabricNote, patches: dict[str, PatchView])
     }
     placed = Counter(place.unit for place in booklet.places)
     takers = sum(placed[unit] * len(of_unit) for unit, of_unit in roles.items())
-    if not isinstance(fabric.need, int) or takers <= fabric.need or fabric.left == 0:
+    if not isinstance(fabric.need, int) or takers <= fabric.need:
+        return ()
+    if fabric.left is not None and fabric.left * _SPARE < fabric.need:
         return ()
     units = {unit.id: unit for unit in booklet.units}
     return tuple(
