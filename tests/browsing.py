@@ -32,6 +32,9 @@ HELD_ELSEWHERE: Final = {"color-contrast": {"enabled": False}, "target-size": {"
 TARGETS: Final = (Path(__file__).parent / "browser" / "targets.js").read_text(encoding="utf-8")
 """Returns every control that is less than 44 by 44 pixels."""
 
+PATIENCE: Final = 60_000
+"""Milliseconds in which whatever is waited for must come, on the slowest machine."""
+
 ONE: Final = "lamplight-crossing"
 """A pattern that shows every kind of page."""
 
@@ -97,7 +100,7 @@ def opened(
         has_touch=touch,
         service_workers="allow" if keeps else "block",
     )
-    context.set_default_timeout(20_000)
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     wrong: list[str] = []
     page.on("console", lambda message: wrong.append(f"{page.url}: {message.text}") if message.type == "error" else None)

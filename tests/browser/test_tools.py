@@ -76,8 +76,7 @@ def test_arrow_keys_go_from_step_to_step_and_on_to_the_next_page(crib: tuple[Pag
     assert page.evaluate(NOW) == 1
     page.goto(home + "index.html")
     page.get_by_role("link", name="Go on where you stopped: Sew the blocks").click()
-    page.wait_for_load_state("load")
-    assert "/piece/index.html#" in page.url
+    page.wait_for_url("**/piece/index.html#*")
     for _ in range(page.locator(STEPS).count() + 1):
         page.keyboard.press("ArrowRight")
     page.wait_for_url("**/layout/index.html")
@@ -151,10 +150,11 @@ def test_the_first_opening_fetches_a_size_once_and_it_can_be_read_without_a_netw
 ) -> None:
     page, home = crib
     page.goto(home + "index.html")
-    page.locator("[data-shows='kept']").wait_for(timeout=20_000)
+    page.locator("[data-shows='kept']").wait_for()
     assert sum(each.endswith(".html") for each in page.evaluate(FETCHED)) > 5
-    page.locator(".sl-stages a").nth(1).click()
-    page.locator("[data-shows='kept']").wait_for(timeout=20_000)
+    with page.expect_navigation(wait_until="load"):
+        page.locator(".sl-stages a").nth(1).click()
+    page.locator("[data-shows='kept']").wait_for()
     assert [each for each in page.evaluate(FETCHED) if each.endswith(".html")] == []
     page.locator(".sl-tick input").first.check()
     page.context.set_offline(True)
@@ -173,7 +173,7 @@ def test_without_a_network_a_page_that_was_never_opened_says_what_to_do_and_what
     home, missing = f"{served}lamplight-crossing/crib/", f"{served}lamplight-crossing/king/cut/index.html"
     with opened(browser) as (page, _):
         page.goto(home + "index.html")
-        page.locator("[data-shows='kept']").wait_for(timeout=20_000)
+        page.locator("[data-shows='kept']").wait_for()
         page.context.set_offline(True)
         page.goto(missing)
         heading = page.get_by_role("heading", level=1)
@@ -181,7 +181,8 @@ def test_without_a_network_a_page_that_was_never_opened_says_what_to_do_and_what
         assert page.locator("ul a").all_inner_texts() == ["Lamplight Crossing, Crib - Millpond Thread Room"]
         page.evaluate(AXE)
         assert page.evaluate(RUN, [list(RULES), {}]) == []
-        page.locator("ul a").click()
+        with page.expect_navigation(wait_until="load"):
+            page.locator("ul a").click()
         assert heading.inner_text() == "Lamplight Crossing, Crib"
         page.goto(missing)
         page.context.set_offline(False)

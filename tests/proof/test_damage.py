@@ -120,9 +120,9 @@ def test_trees_that_double_at_every_step_are_refused_at_once(booklet: Callable[[
         take = {**last["from"][0], "unit": below["id"], "label": None}
         unit["from"] = [take, take]
         spoilt["units"].append(unit)
-    begun = time.monotonic()
+    begun = time.process_time()  # of this process: a busy machine is no fault
     assert findings_of(json.dumps(spoilt).encode())
-    assert time.monotonic() - begun < 10
+    assert time.process_time() - begun < 10
 
 
 def test_numbers_and_names_that_would_take_for_ever_are_refused(
@@ -134,9 +134,9 @@ def test_numbers_and_names_that_would_take_for_ever_are_refused(
     spoilt["cutting"][10]["times"] = 10**9
     spoilt["patches"][3]["w"] = "1/" + "9" * 110
     spoilt["classes"] = [{"id": "a", "title": "A", "students": 10**9, "kits": 10**9, "sheets": []}]
-    begun = time.monotonic()
+    begun = time.process_time()
     assert findings_of(json.dumps(spoilt).encode())
-    assert time.monotonic() - begun < 10
+    assert time.process_time() - begun < 10
 
 
 def test_a_unit_that_takes_itself_is_a_finding(booklet: Callable[[str], Any], findings_of: Proof) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import html
 import os
+import random
 import signal
 import socket
 import subprocess
@@ -43,9 +45,9 @@ class Served:
         self.address = address
 
     def get(self, path: str) -> str:
-        """Return a page, or why all failed; an answer must come within seconds, and what is not there is empty."""
+        """Return a page, or why all failed; an answer must come, and what is not there is empty."""
         try:
-            with urllib.request.urlopen(f"{self.address}{path}", timeout=20) as answer:  # noqa: S310 -- loopback only
+            with urllib.request.urlopen(f"{self.address}{path}", timeout=PATIENCE) as answer:  # noqa: S310 -- loopback only
                 return html.unescape(answer.read().decode("utf-8"))
         except urllib.error.HTTPError as fault:
             return fault.read().decode("utf-8") if fault.code == 500 else ""
@@ -72,6 +74,15 @@ class Served:
         (self.folder / name).write_text(text, encoding="utf-8")
 
 
+def free_port() -> int:
+    """Return a port that nobody has, below those that systems give out, or another test might get it meanwhile."""
+    for port in random.Random(os.getpid()).sample(range(20_000, 30_000), 50):
+        with socket.socket() as probe, contextlib.suppress(OSError):
+            probe.bind(("127.0.0.1", port))
+            return port
+    pytest.fail("found no port that is free")
+
+
 @pytest.fixture(scope="module")
 def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """Serve a site of one good and one broken pattern."""
@@ -81,9 +92,7 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     (folder / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
     (folder / "patterns" / "good.yaml").write_text(POND, encoding="utf-8")
     (folder / "patterns" / "bad.yaml").write_text(BROKEN, encoding="utf-8")
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
+    port = free_port()
     with (folder.parent / "served.log").open("w") as log:
         process = subprocess.Popen(
             [sys.executable, "-m", "seamleaf.site", "serve", "--dev-addr", f"127.0.0.1:{port}"],
