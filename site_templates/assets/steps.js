@@ -110,12 +110,14 @@
     return parts.map((part) => new URL(part, address).href);
   }
 
-  /* Once in a visit: every page of the size would fetch all of them anew. */
+  /* Once an hour of a visit: every page of the size would fetch all of them anew. */
+  const HOUR = 3600000;
   const visit = "seamleaf:kept:" + window.seamleafSize;
 
   async function isKept() {
     try {
-      return window.sessionStorage.getItem(visit) !== null && Boolean(await caches.match(stages[0].href.replace(/#.*$/, "")));
+      const since = Date.now() - Number(window.sessionStorage.getItem(visit));
+      return since < HOUR && Boolean(await caches.match(stages[0].href.replace(/#.*$/, "")));
     } catch (refused) {
       return false;
     }
@@ -142,7 +144,7 @@
     channel.port1.onmessage = () => {
       showKept();
       try {
-        window.sessionStorage.setItem(visit, "kept");
+        window.sessionStorage.setItem(visit, String(Date.now()));
       } catch (refused) { /* the next page keeps it anew */ }
     };
     ready.active.postMessage({ keep: Array.from(new Set([...pages, ...parts.flat()])) }, [channel.port2]);
