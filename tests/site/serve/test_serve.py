@@ -85,7 +85,10 @@ def free_port() -> int:
 
 @pytest.fixture(scope="module")
 def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
-    """Serve a site of one good and one broken pattern."""
+    """Serve a site of one good and one broken pattern.
+
+    Several processes may share the tests of this file, each with a site of its own: any of them may come first.
+    """
     folder = tmp_path_factory.mktemp("served")
     (folder / "patterns").mkdir()
     (folder / "mine" / "stages").mkdir(parents=True)
@@ -152,6 +155,8 @@ def test_a_configuration_with_a_fault_leaves_the_site_as_it_was(served: Served) 
 
 def test_patterns_that_break_show_their_problems_and_come_back(served: Served) -> None:
     """A name that is not there, bytes that are no text, and a file that is gone, each beside the others."""
+    served.write("patterns/new.yaml", POND.replace("Small Pond", "Newest Pond"))
+    served.wait("new/mat/", lambda page: "Newest Pond" in page)
     (served.folder / "patterns" / "new.yaml").unlink()
     (served.folder / "patterns" / "bad.yaml").write_bytes(b"\xff\xfe")
     served.write("patterns/good.yaml", POND.replace("reed 3 x 3", "reeds 3 x 3"))
@@ -206,6 +211,7 @@ def test_a_pdf_is_set_when_it_is_asked_for(served: Served) -> None:
 
 def test_serving_writes_nothing_beside_the_patterns(served: Served) -> None:
     assert served.get("good/mat/") != ""
+    (served.folder / "patterns" / "new.yaml").unlink(missing_ok=True)  # of a test before this one, if any was here
     written = [name for name in sorted(files_below(served.folder)) if not name.startswith(".cache/")]
     assert written == ["mkdocs.yml", "patterns/bad.yaml", "patterns/good.yaml"]
 
