@@ -16,6 +16,7 @@ import pytest
 
 from folders import files_below
 from published import SMALL, read_page, text_of
+from seamleaf.site.building import navigation
 from seamleaf.site.commands.command import main
 
 CONFIG = """\
@@ -165,6 +166,30 @@ def test_an_authors_own_page_and_navigation_stand_before_the_generated_ones(buil
     page = (site / "site" / "small-pond" / "mat" / "index.html").read_text(encoding="utf-8")
     navigation = page[page.index("md-nav--primary") : page.index("md-content")]
     assert navigation.index("Our quilts") < navigation.index("Pond") < navigation.index("Runner")
+
+
+@pytest.mark.parametrize(
+    ("written", "others"), [("", False), ("nav: [index.md, small-pond/index.md, small-lake/index.md]\n", True)]
+)
+def test_beside_the_pages_of_one_of_many_patterns_stand_its_own_unless_the_author_says_otherwise(
+    build: Build, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, written: str, *, others: bool
+) -> None:
+    monkeypatch.setattr(navigation, "MOST_BESIDE", 1)
+    site = make_site(tmp_path, config=CONFIG + written)
+    lake = POND.replace("title: Small Pond", "title: Small Lake")
+    (site / "patterns" / "small-lake.yaml").write_text(lake, encoding="utf-8")
+    assert build(site) == (0, "")
+    assert {"Small Pond", "Small Lake"} <= beside(site / "site" / "index.html")
+    found = beside(next((site / "site" / "small-pond").glob("*/cut/index.html")))
+    assert {"Home", "Small Pond", "Cut"} <= found
+    assert ("Small Lake" in found) == others
+
+
+def beside(page: Path) -> set[str]:
+    """Return what the navigation beside a page says."""
+    html = page.read_text(encoding="utf-8")
+    shown = html[html.index("md-nav--primary") : html.index("md-content")]
+    return {" ".join(each.split()) for each in re.findall(r">([^<>]+)<", shown)}
 
 
 def test_what_begins_with_a_dot_stays_in_the_site_and_all_else_of_the_last_goes(build: Build, tmp_path: Path) -> None:

@@ -6,8 +6,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from mkdocs.commands.build import get_context
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
 from folders import files_below
@@ -42,18 +44,30 @@ def test_what_is_served_or_only_renewed_stays_where_it_is(tmp_path: Path, comman
     assert files_below(tmp_path) == {"index.html": b"the last site"}
 
 
-@pytest.mark.parametrize(("maker", "command", "left"), [
-    ("seamleaf", "build", ""), ("seamleaf", "serve", "# A"), (None, "build", "# A"), ("other", "build", "# A"),
+@pytest.mark.parametrize(("maker", "command", "plugins", "left", "html_left"), [
+    ("seamleaf", "build", ["search"], "", ""), ("seamleaf", "build", ["search", "tags"], "", "<h1>A</h1>"),
+    ("seamleaf", "serve", ["search"], "# A", "<h1>A</h1>"),
+    (None, "build", ["search"], "# A", "<h1>A</h1>"), ("other", "build", ["search"], "# A", "<h1>A</h1>"),
 ])  # fmt: skip
-def test_a_build_lets_go_of_the_texts_of_our_pages_alone(maker: str | None, command: Any, left: str) -> None:
+def test_a_build_lets_go_of_our_pages_alone_and_has_them_whole_when_they_are_written(
+    tmp_path: Path, maker: str | None, command: Any, plugins: list[str], left: str, html_left: str
+) -> None:
+    """Of what they hold only where no other plugin may ask for it."""
     config, plugin = MkDocsConfig(), SeamleafPlugin()
+    config.load_dict({"site_name": "A", "docs_dir": str(tmp_path), "theme": "material", "plugins": plugins})
+    assert config.validate()[0] == []
     plugin.on_startup(command=command, dirty=False)
     file = File("a.md", None, "site", use_directory_urls=False)
     file.generated_by = maker
     page = Page(None, file, config)
     page.markdown = "# A"
-    assert plugin.on_page_content("<h1>A</h1>", page=page, config=config, files=Files([file])) == "<h1>A</h1>"
-    assert page.markdown == left
+    page.content = plugin.on_page_content("<h1>A</h1>", page=page, config=config, files=Files([file]))
+    assert (page.markdown, page.content) == (left, html_left)
+    nav = Navigation([], [page])
+    plugin.on_page_context(get_context(nav, [file], config, page), page=page, config=config, nav=nav)
+    assert page.content == "<h1>A</h1>"
+    assert plugin.on_post_page("<html>", page=page, config=config) == "<html>"
+    assert page.content == html_left
 
 
 def test_a_section_goes_by_size_and_stage() -> None:

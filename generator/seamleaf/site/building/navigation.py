@@ -4,20 +4,26 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import TYPE_CHECKING, Any, Final
 
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.nav import Section as NavigationSection
+from mkdocs.structure.pages import Page
 from mkdocs.utils import nest_paths
 
 from seamleaf.publishing import chrome_title
 
 if TYPE_CHECKING:
+    from mkdocs.structure import StructureItem
     from mkdocs.structure.files import Files
 
 Section = dict[str, list[Any]]
 
 FRONT: Final = "index.md"
 """The page that a site begins with; one is made where the author has none."""
+MOST_BESIDE: Final = 24
+"""Patterns that are all named beside each page; no reader goes through more of them there."""
 _LINK: Final = re.compile(r"\]\(([^()\s#]+\.md)")
 
 
@@ -61,6 +67,24 @@ def navigation(written: Any, files: Files, sections: Mapping[str, Section]) -> A
     front = [] if own.keys() & {"index.md", "README.md"} else [FRONT] if files.get_file_from_path(FRONT) else []
     pages = sorted(own, key=lambda uri: (posixpath.dirname(uri), order.get(uri, len(own))))
     return [*front, *nest_paths(pages), *sections.values()]  # type: ignore[no-untyped-call]  # MkDocs leaves it bare
+
+
+def beside(nav: Navigation, pattern_id: str, patterns: Collection[str]) -> Navigation:
+    """Return what stands beside the pages of a pattern: of many patterns, its own alone; the front page has them all.
+
+    Whoever sews from one pattern looks for its pages, and every page would name every pattern: a catalogue would take
+    time and room by the square of their number.
+    """
+    if len(patterns) <= MOST_BESIDE:
+        return nav
+    others = {f"{each}/{FRONT}" for each in patterns if each != pattern_id}
+    return Navigation([item for item in nav.items if _first_page(item) not in others], nav.pages)
+
+
+def _first_page(item: StructureItem) -> str:
+    """Return the source of the page that a section at the top begins with."""
+    first = item.children[0] if isinstance(item, NavigationSection) and item.children else None
+    return first.file.src_uri if isinstance(first, Page) else ""
 
 
 def _is_in(uri: str, folder: str) -> bool:

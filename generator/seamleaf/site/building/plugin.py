@@ -27,10 +27,11 @@ from seamleaf.publishing import (
 from seamleaf.site.building.author_pages import AuthorPages
 from seamleaf.site.building.entries import unfit_entries
 from seamleaf.site.building.generated import add_file, add_schema, take_out_sources
-from seamleaf.site.building.navigation import FRONT, navigation, pattern_section
+from seamleaf.site.building.navigation import FRONT, beside, navigation, pattern_section
 from seamleaf.site.building.options import SeamleafConfig, epoch_problem, speak
 from seamleaf.site.building.rendered import RenderedPages
 from seamleaf.site.building.studio import Studio, open_studio
+from seamleaf.site.building.waiting import WaitingPages
 from seamleaf.site.files.output import LastSite
 from seamleaf.site.files.sources import pattern_files, printable, unread_files
 from seamleaf.site.pages.cards import Cards
@@ -61,7 +62,7 @@ NOTE: Final = (logging.INFO + logging.WARNING) // 2
 """Level of what an author should know and no build fails for: MkDocs counts warnings as faults when it is strict."""
 
 _READING_NOTHING: Final = frozenset({"search", "material/search", "seamleaf"})
-"""Plugins for which a page follows from its own text."""
+"""Plugins that look at no other page than the one that they are given."""
 
 log = get_plugin_logger("seamleaf")
 
@@ -91,6 +92,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         self._edits: Edits | None = None
         """Shows edits, while a site is served."""
         self._pages = RenderedPages()
+        self._waiting = WaitingPages()
         self._written_nav: Any = None
         """The navigation that the author wrote, if any."""
         self._nav: Navigation | None = None
@@ -232,12 +234,16 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 -- MkDocs passes them by name
         """Let go of the text of our pages when it is rendered: a catalogue has thousands, each is read once a build."""
-        if not self._serving and page.file.generated_by == MAKER:
-            page.markdown = ""
-        return html
+        if self._serving or page.file.generated_by != MAKER:
+            return html
+        page.markdown = ""
+        return self._waiting.pack(page, html) if _reads_nothing(config) else html
 
-    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 -- MkDocs passes them by name
+    @event_priority(-100)
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Note a page that is done."""
+        if not self._serving and page.file.generated_by == MAKER and _reads_nothing(config):
+            page.content = ""
         self._progress.step()
         return output
 
@@ -345,7 +351,7 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
             self._pages.look_around()
             return self._navigation(files)
 
-        alone = self._pages.lasting and config.plugins.keys() <= _READING_NOTHING and not config.hooks
+        alone = self._pages.lasting and _reads_nothing(config)
         return Shown(
             live=LiveSite(config, files, self._nav, self._env),
             publisher=publisher,
@@ -370,11 +376,18 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         assert self._studio is not None  # noqa: S101 -- on_config came first
         return self._studio
 
-    def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> Any:  # noqa: ARG002 -- MkDocs passes them by name
-        """Tell the theme which picture to show beside a link to a pattern's page."""
-        pattern_id = page.file.src_uri.split("/")[0]
-        if any(each.id == pattern_id and cover_path(pattern_id) in each.files for each in self._published):
-            context["cover"] = urljoin(f"{(config.site_url or '').rstrip('/')}/", cover_path(pattern_id))  # type: ignore[typeddict-unknown-key]  # themes take more
+    @event_priority(100)
+    def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> Any:
+        """Have a page whole again before any other plugin, and tell the theme what belongs to its pattern."""
+        self._waiting.unpack(page)
+        patterns = {each.id: each for each in self._published}
+        own = patterns.get(page.file.src_uri.split("/")[0])
+        if own is None:
+            return context
+        if self._written_nav is None:
+            context["nav"] = beside(nav, own.id, patterns)
+        if cover_path(own.id) in own.files:  # the picture beside a link to its page
+            context["cover"] = urljoin(f"{(config.site_url or '').rstrip('/')}/", cover_path(own.id))  # type: ignore[typeddict-unknown-key]  # themes take more
         return context
 
     def _patterns(self, config: MkDocsConfig) -> list[Path]:
@@ -382,3 +395,8 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         for line in unread_files(Path(config.docs_dir)):
             log.log(NOTE, "%s", printable(line))
         return self._shard.of_all(found) if self._shard else found
+
+
+def _reads_nothing(config: MkDocsConfig) -> bool:
+    """Tell whether no plugin or hook looks at other pages than the one that it is given."""
+    return config.plugins.keys() <= _READING_NOTHING and not config.hooks
