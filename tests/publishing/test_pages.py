@@ -12,6 +12,7 @@ from typing import get_args, get_type_hints
 import jsonschema
 import pytest
 
+from accepted import accepted
 from published import (
     METRIC,
     SASHED,
@@ -29,7 +30,7 @@ from seamleaf.lengths import Length, measures_of
 from seamleaf.planning.records import Unit
 from seamleaf.publishing import load_templates, publish_fault, publish_pattern
 from seamleaf.publishing.pointer import resolve
-from seamleaf.publishing.techniques import TECHNIQUES
+from seamleaf.publishing.techniques import TECHNIQUES, techniques
 
 SITES = {
     "small": lambda: published(SMALL, "small-pond"),
@@ -303,6 +304,9 @@ def test_the_page_of_a_pattern_says_what_will_be_sewn_so_that_makers_see_whether
     growing, upright = (published(text, "some")["some/index.md"] for text in (GROWING, UPRIGHT))
     assert "What you will sew: sashing." in text_of(read_page(growing))
     assert "sew: blocks on point with setting triangles, mitred corners." in text_of(read_page(upright))
+    of_columns = techniques([accepted("market-day", "lap")])  # of a quilt without a sash that would have to match
+    assert "columns" in of_columns
+    assert "sashing" not in of_columns
 
 
 def test_a_pattern_without_a_binding_says_so_where_fabric_is_bought_and_where_it_would_be_sewn(

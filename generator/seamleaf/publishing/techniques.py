@@ -30,6 +30,7 @@ TECHNIQUES: Final = (
     "partial",
     "on-point",
     "sashing",
+    "columns",
     "pieced",
     "mitred",
     "bias",
@@ -42,7 +43,7 @@ def _techniques(booklet: Booklet) -> Iterator[str]:
     if booklet.set.kind == "on-point":
         yield "on-point"
     if any(place.kind == "sash" for place in booklet.places):
-        yield "sashing"
+        yield "columns" if booklet.set.run == "down" else "sashing"
     for border in booklet.borders:
         if border.fabric is None:
             yield "pieced"
