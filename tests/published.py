@@ -37,6 +37,15 @@ sizes:
 """
 """Two sizes that are planned in a moment."""
 
+TWO_FABRICS = """\
+title: Test
+version: 1.0.0
+fabrics:
+  d: {source: yardage, colour: "#224466"}
+  l: {source: yardage, colour: "#eeeedd"}
+"""
+"""How a pattern begins; its blocks, setting and sizes follow."""
+
 WAYS = """\
 title: 'Many <Ways> & *more* _of_ `sewing` "it" # 1'
 version: 0.1.0

@@ -8,17 +8,11 @@ from typing import Any
 
 import pytest
 
-from published import published, read_page, text_of
+from published import TWO_FABRICS, published, read_page, text_of
 
-HEAD = """\
-title: Test
-version: 1.0.0
-fabrics:
-  d: {source: yardage, colour: "#224466"}
-  l: {source: yardage, colour: "#eeeedd"}
-blocks:
-  half: {half-square: [d, l], finished: 2 x 2}
-  four: {grid: [DL, LD], key: {D: d 1 x 1, L: l 1 x 1}}
+HEAD = f"""{TWO_FABRICS}blocks:
+  half: {{half-square: [d, l], finished: 2 x 2}}
+  four: {{grid: [DL, LD], key: {{D: d 1 x 1, L: l 1 x 1}}}}
 """
 TURNS = HEAD + "setting: {set: straight, turns: fixed, blocks: %s}\nsizes: {mat: {title: Mat, blocks: %s}}\n"
 POINT = f"""{HEAD}setting: {{set: on-point, blocks: [[half, four]], triangles: {{fabric: l}}}}

@@ -254,7 +254,7 @@ def test_the_cutting_page_gives_every_label_its_sheets(demo: dict[str, bytes]) -
 
 
 def test_the_cutting_page_tells_how_a_print_with_an_up_lies_and_where_it_will_not_stand_upright() -> None:
-    """Strips across the fabric lie on their side at two edges, and triangles each their own way (common practice)."""
+    """Strips across lie on their side at two edges, triangles each their own way (common practice, no source)."""
     pages = published(UPRIGHT, "upright")
     cut = text_of(read_page(pages["upright/lap/cut/index.md"]))
     leaf, plain = cut.split("Fabric A: Leaf")[1].split("Fabric B: Plain")

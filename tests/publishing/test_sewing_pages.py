@@ -11,31 +11,24 @@ from typing import Any
 
 import pytest
 
-from published import SASHED, WAYS, published, read_page, text_of
+from published import SASHED, TWO_FABRICS, WAYS, published, read_page, text_of
 
-HEAD = """\
-title: Test
-version: 1.0.0
-fabrics:
-  d: {source: yardage, colour: "#224466"}
-  l: {source: yardage, colour: "#eeeedd"}
-"""
 NINE = "{grid: [DLD, LDL, DLD], key: {D: d 2 x 2, L: l 2 x 2}}"
-A_AND_B = f"""{HEAD}blocks: {{nine: {NINE}}}
+A_AND_B = f"""{TWO_FABRICS}blocks: {{nine: {NINE}}}
 setting: {{set: on-point, blocks: [[nine]], turns: fixed, triangles: {{fabric: l}}}}
 sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
 """
 QUARTERS = A_AND_B.replace("turns: fixed", "turns: free")
-SPUN = f"""{HEAD}blocks: {{four: {{grid: [DL, LD], key: {{D: d 3 x 3, L: l 3 x 3}}}}}}
+SPUN = f"""{TWO_FABRICS}blocks: {{four: {{grid: [DL, LD], key: {{D: d 3 x 3, L: l 3 x 3}}}}}}
 setting: {{set: straight, blocks: [[four]], turns: fixed}}
 sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
 """
-HALVES = f"""{HEAD}blocks:
+HALVES = f"""{TWO_FABRICS}blocks:
   halves: {{column: [{{row: [d 2 x 2, l 2 x 2]}}, l 4 x 1, {{row: [l 2 x 2, d 2 x 2]}}]}}
 setting: {{set: straight, blocks: [[halves]]}}
 sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
 """
-CLASHING = f"""{HEAD}blocks:
+CLASHING = f"""{TWO_FABRICS}blocks:
   snow: {{corners: {{base: d, top-left: l, top-right: l, bottom-left: l, bottom-right: l}}, corner: 2, finished: 6 x 6}}
 setting: {{set: straight, blocks: [[snow]]}}
 sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
@@ -53,7 +46,7 @@ setting: {{set: straight, blocks: [[nine]]}}
 sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
 """
 
-QUARTERED = f"""{HEAD}  e: {{source: yardage, colour: "#aa3333"}}
+QUARTERED = f"""{TWO_FABRICS}  e: {{source: yardage, colour: "#aa3333"}}
 blocks:
   four:
     row:
@@ -213,12 +206,12 @@ def test_sashes_and_cornerstones_are_counted_and_named() -> None:
             assert f"{count} {several} {label}" in layout
 
 
-STRIPS = f"""{HEAD}blocks:
+STRIPS = f"""{TWO_FABRICS}blocks:
   nine: {{grid: [DLD, LDL, DLD], key: {{D: d 2 x 2, L: l 2 x 2}}, method: strips}}
 setting: {{set: straight, blocks: [[nine]]}}
 sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
 """
-NESTED = f"""{HEAD}blocks:
+NESTED = f"""{TWO_FABRICS}blocks:
   squares: {{diamond: {{centre: {{diamond: {{centre: d, corners: l}}}}, corners: d}}, finished: 8 x 8}}
 setting: {{set: straight, blocks: [[squares]]}}
 sizes: {{mat: {{title: Mat, blocks: 2 x 3}}}}
@@ -301,7 +294,7 @@ def test_a_half_rectangle_says_how_it_is_cut_laid_and_trimmed() -> None:
 
 def test_a_block_of_few_patches_is_not_shown_twice_over() -> None:
     """The figure of its steps shows it exploded and whole already; one that takes units is shown with all of them."""
-    plain = f"{HEAD}blocks: {{half: {{half-square: [d, l], finished: 3 x 3}}}}\n"
+    plain = f"{TWO_FABRICS}blocks: {{half: {{half-square: [d, l], finished: 3 x 3}}}}\n"
     plain += "setting: {set: straight, blocks: [[half]]}\nsizes: {mat: {title: Mat, blocks: 2 x 3}}\n"
     for pattern, shown in ((plain, 0), (A_AND_B, 4)):
         page = read_page(published(pattern, "test")["test/mat/piece/index.md"])

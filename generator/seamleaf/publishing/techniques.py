@@ -9,14 +9,6 @@ from seamleaf.booklet import Booklet
 
 _PLAIN: Final = ("patch", "join")
 """How units are made that take no more than a straight seam."""
-
-
-def techniques(booklets: Iterable[Booklet]) -> tuple[str, ...]:
-    """Return keys below ``technique.`` of the wording, in the order of the work, of all sizes together."""
-    found = {key for booklet in booklets for key in _techniques(booklet)}
-    return tuple(key for key in TECHNIQUES if key in found)
-
-
 TECHNIQUES: Final = (
     "strip-set",
     "half-square",
@@ -36,6 +28,12 @@ TECHNIQUES: Final = (
     "bias",
 )
 """Every technique there is, in the order of the work."""
+
+
+def techniques(booklets: Iterable[Booklet]) -> tuple[str, ...]:
+    """Return keys below ``technique.`` of the wording, in the order of the work, of all sizes together."""
+    found = {key for booklet in booklets for key in _techniques(booklet)}
+    return tuple(key for key in TECHNIQUES if key in found)
 
 
 def _techniques(booklet: Booklet) -> Iterator[str]:

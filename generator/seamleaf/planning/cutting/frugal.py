@@ -53,8 +53,9 @@ _PART_LISTS: Final = 4
 _FEW: Final = Effort(fillings=5_000, listed=100_000, pairs=2_000_000, work=3_000_000)
 _TO_BUY: Final = Effort(fillings=2_000, listed=30_000, pairs=300_000, work=1_000_000)
 """Where the length need not be the least: greater lengths have more plans, which are found among fewer."""
-_MANY: Final = Effort(fillings=15_000, listed=800_000, pairs=50_000_000, work=25_000_000)
-_OF_PART: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000, work=5_000_000)
+_MANY: Final = Effort(fillings=15_000, listed=800_000, pairs=50_000_000, work=25_000_000, wholly=True)
+"""Of the least length: a part of so many led to no plan that few had not, in 120 made-up demands."""
+_OF_PART: Final = Effort(fillings=8_000, listed=250_000, pairs=2_000_000, work=5_000_000, wholly=True)
 _LISTING: Final = 120
 """What listing a filling takes, in handfuls."""
 _FEW_WORK: Final = 4_000_000
@@ -230,26 +231,23 @@ class _Hunt:
         self._among_handfuls(_FEW if self._enough is operator.eq else _TO_BUY, min(_FEW_WORK, self._left))
 
     def by_many_handfuls(self) -> None:
-        """Do the same for longer, if the handfuls for the least length can all be listed.
+        """Do the same for longer, if the handfuls for the least length can all be listed."""
+        self._among_handfuls(_MANY, min(_MANY_WORK, self._left))
 
-        Where they could not, a part of them led to no plan that few had not, in hundreds of demands.
-        """
-        self._among_handfuls(_MANY, min(_MANY_WORK, self._left), wholly=True)
-
-    def _among_handfuls(self, effort: Effort, most: int, *, wholly: bool = False) -> None:
+    def _among_handfuls(self, effort: Effort, most: int) -> None:
         target, proven, last = self.bound, True, self._handfuls + most
         reaches = iter(_REACHES)
         while target < self.length:
             target = self._as_good_as(target)
-            found = self._of(self._whole, target, effort, wholly=wholly)
+            found = self._of(self._whole, target, effort)
             if found.cut is not None:
                 self._keep(found.cut, self._length(found.cut))
                 self.found_near = True
                 return
             proven = proven and found.complete
-            if wholly and not proven:
+            if effort.wholly and not proven:
                 return
-            wholly = False
+            effort = replace(effort, wholly=False)  # greater lengths have more plans
             far = 1 if proven else next(reaches, 0)
             if self._handfuls >= last or not far:
                 return
@@ -263,15 +261,15 @@ class _Hunt:
         """Handfuls that may still be looked at."""
         return max(self.most - self.work, 0) * _HANDFULS_WORK
 
-    def _of(self, part: _Part, target: int, effort: Effort, *, wholly: bool = False) -> Found:
+    def _of(self, part: _Part, target: int, effort: Effort) -> Found:
         """Search the handfuls of a part; where its fillings are too many, those of the cheaper ones, or none."""
         gap = target * FINE - part.prices.bound
         before = part.near.work
-        near, some = part.near.up_to(gap, effort.fillings, wholly=wholly)
+        near, some = part.near.up_to(gap, effort.fillings, wholly=effort.wholly)
         self._handfuls += (part.near.work - before) * _LISTING
         found = Found(None, complete=False)
-        if (some == gap or not wholly) and self._left:
-            within = replace(effort, work=min(effort.work, self._left), wholly=wholly)
+        if (some == gap or not effort.wholly) and self._left:
+            within = replace(effort, work=min(effort.work, self._left))
             found = search(self.model, part.branch, part.prices, near, target, within)
         self._handfuls += found.work
         return Found(found.cut, found.complete and some == gap)
@@ -290,7 +288,7 @@ class _Hunt:
         proven = True
         while proven and self._parts and self._parts[0][0] <= target:
             bound, order, part = heapq.heappop(self._parts)
-            found = self._of(part, target, _OF_PART, wholly=True)
+            found = self._of(part, target, _OF_PART)
             if found.cut is not None:
                 self._keep(found.cut, self._length(found.cut))
                 self.found_near = True

@@ -23,7 +23,7 @@ Section = dict[str, list[Any]]
 FRONT: Final = "index.md"
 """The page that a site begins with; one is made where the author has none."""
 MOST_BESIDE: Final = 24
-"""Patterns that are all named beside each page; no reader goes through more of them there."""
+"""Patterns that are all named beside each page: as many as a screen shows, a choice."""
 _LINK: Final = re.compile(r"\]\(([^()\s#]+\.md)")
 
 

@@ -240,10 +240,9 @@ class SeamleafPlugin(BasePlugin[SeamleafConfig]):  # type: ignore[no-untyped-cal
         return self._waiting.pack(page, html) if _reads_nothing(config) else html
 
     @event_priority(-100)
-    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 -- MkDocs passes them by name
         """Note a page that is done."""
-        if not self._serving and page.file.generated_by == MAKER and _reads_nothing(config):
-            page.content = ""
+        self._waiting.let_go(page)
         self._progress.step()
         return output
 

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from mkdocs.structure.pages import Page
 
 _LEVEL: Final = 1
-"""The fastest: it makes a sixth of a page in a third of a millisecond."""
+"""The fastest: of 30 KB it makes less than a fifth in a tenth of a millisecond."""
 
 
 class WaitingPages:
@@ -25,6 +25,11 @@ class WaitingPages:
 
     def unpack(self, page: Page) -> None:
         """Give a page what it held, if it was packed."""
-        packed = self._packed.pop(page.file.src_uri, None)
+        packed = self._packed.get(page.file.src_uri)
         if packed is not None:
             page.content = zlib.decompress(packed).decode("utf-8", "surrogatepass")
+
+    def let_go(self, page: Page) -> None:
+        """Forget what a page held, which is written, if it was packed."""
+        if self._packed.pop(page.file.src_uri, None) is not None:
+            page.content = ""
